@@ -1,6 +1,6 @@
 """What every test shares: how hypothesis searches.
 
-On the machine that guards the project the search is the same every time; at a maker's desk it keeps looking in new
+On the machine that guards the project the search is the same every time; at a desk it keeps looking in new
 places. No test has a deadline: a slow machine is no fault.
 """
 
