@@ -1,0 +1,60 @@
+"""The list of commands, and the help that opens them.
+
+A command is a module of this room with `TELLS`, `EXAMPLES`, `add_arguments` and `run`; only
+the one that is asked for is imported.
+"""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from importlib import import_module
+from typing import Protocol, cast
+
+from drafting.cli.exits import TAUGHT
+
+COMMANDS = {
+    "new": "start a pattern from a starter",
+    "check": "report every fault of pattern files, each with its mend",
+    "draw": "write true-to-size drawings, measured again before they count",
+    "measure": "print what a length, an area or an angle comes to",
+    "explain": "tell which facts put a point where it is",
+    "tidy": "lay out pattern files the tidy way",
+    "completion": "print what lets a shell complete these commands",
+}
+
+
+class Command(Protocol):
+    """What a module of a command holds."""
+
+    TELLS: str
+    EXAMPLES: tuple[str, ...]
+
+    def add_arguments(self, parser: ArgumentParser) -> None: ...
+
+    def run(self, given: Namespace) -> int: ...
+
+
+def command_module(name: str) -> Command:
+    return cast(Command, import_module(f"drafting.cli.{name}"))
+
+
+def overview() -> str:
+    """What `awlwright --help` prints."""
+    rows = "\n".join(f"  {name:<11} {summary}" for name, summary in COMMANDS.items())
+    return f"""\
+usage: awlwright COMMAND ...
+
+Drafts leather patterns from a text: checks it, places it, draws it true to size.
+
+commands:
+{rows}
+
+options:
+  --help      this page; `awlwright COMMAND --help` tells about one command
+  --version   the version of the tool
+
+example:
+  awlwright new tool-roll
+  awlwright draw tool-roll.draft --out drawings
+
+{TAUGHT}"""

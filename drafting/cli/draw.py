@@ -1,0 +1,152 @@
+"""`awlwright draw FILE --out DIR`: drawings true to size, each measured again before any of them counts.
+
+Writes STEM.svg with every piece and STEM-PIECE.svg for each. All of them come to stand in their places,
+or none does: a fault in any size, a file that cannot be written, or a drawing that an independent reader
+measures otherwise than it was drafted leaves the folder as it was.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.failures import UntrueFile
+from drafting.cli.progress import Progress
+from drafting.cli.reading import add_size_and_measures, load_named, settings_of
+from drafting.cli.terminal import page_of
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
+from drafting.text.excerpt import render_messages
+
+if TYPE_CHECKING:
+    from drafting.face import Pattern, PlacedPattern
+
+TELLS = """\
+Write true-to-size drawings: STEM.svg shows every piece, STEM-PIECE.svg one piece. Every file is measured
+again by an independent reader before the command says it is done; a fault in any size leaves the folder
+as it was. A pattern with sizes is drawn in the first one written, or in the one named by --size."""
+EXAMPLES = (
+    "awlwright draw badge-holder.draft --out drawings",
+    "awlwright draw badge-holder.draft --out drawings --piece front --size visitor --png",
+    "awlwright draw badge-holder.draft --out drawings --with 'rim=10 mm' --with 'nose=1 1/2 in'",
+)
+UNFIT_FOR_FILES = re.compile(r'[\x00-\x1f\x7f/\\:*?"<>|]')
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One drawing to be written: of `piece`, or of all pieces where that is None."""
+
+    path: Path
+    placed: PlacedPattern
+    piece: str | None
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument(
+        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+    )
+    parser.add_argument(
+        "--piece",
+        dest="pieces",
+        metavar="P",
+        action="append",
+        help="draw this piece only, without the overview; may be said again",
+    )
+    add_size_and_measures(parser)
+    parser.add_argument(
+        "--every-size", action="store_true", help="draw every size, each into a folder of its name below DIR"
+    )
+    parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
+
+
+def run(given: Namespace) -> int:
+    if given.file == "-":
+        raise WrongUse(SPARE_WORD, command="awlwright draw", word="-", example=EXAMPLES[0])
+    if given.every_size and given.size is not None:
+        raise WrongUse(NOT_TOGETHER, first="--size", second="--every-size")
+    pattern = load_named(given.file)
+    if not given.settings and not tell_faults(pattern):
+        return FAULTS
+    sheets = list(sheets_of(pattern, given))
+    write_sheets(sheets, given.png)
+    tell_sizes(pattern, given)
+    return FINE
+
+
+def tell_faults(pattern: Pattern) -> bool:
+    """Show what a check of every size finds; whether the pattern may be drawn."""
+    messages = pattern.check()
+    print(render_messages(messages, page_of(sys.stderr)), end="", file=sys.stderr)
+    return not messages.has_errors
+
+
+def sheets_of(pattern: Pattern, given: Namespace) -> Iterator[Sheet]:
+    settings = settings_of(given.settings)
+    out = Path(given.out)
+    if not given.every_size or not pattern.sizes:
+        yield from sheets_of_size(out, pattern.stem, pattern.place(given.size, **settings), given.pieces)
+        return
+    for size, folder in file_names(pattern.sizes).items():
+        yield from sheets_of_size(out / folder, pattern.stem, pattern.place(size, **settings), given.pieces)
+
+
+def sheets_of_size(out: Path, stem: str, placed: PlacedPattern, pieces: list[str] | None) -> Iterator[Sheet]:
+    if pieces is None:
+        yield Sheet(out / f"{stem}.svg", placed, None)
+    for piece, name in file_names(pieces or placed.pieces).items():
+        yield Sheet(out / f"{stem}-{name}.svg", placed, piece)
+
+
+def file_names(names: Iterable[str]) -> dict[str, str]:
+    """A name fit for a file for each of `names`, different also where capitals do not count."""
+    found: dict[str, str] = {}
+    taken: set[str] = set()
+    for name in names:
+        fit = UNFIT_FOR_FILES.sub("_", name).strip(". ") or "_"
+        number = 2
+        while f"{fit}".casefold() in taken:
+            fit, number = f"{fit}-{number}", number + 1
+        taken.add(fit.casefold())
+        found[name] = fit
+    return found
+
+
+def write_sheets(sheets: list[Sheet], with_picture: bool) -> None:
+    with FilesTogether() as files:
+        with Progress(len(sheets)) as progress:
+            for sheet in sheets:
+                progress.step(f"drawing {sheet.path.name}")
+                write_sheet(files, sheet, with_picture)
+        written = list(files.waiting)
+    for path in written:
+        print(path)
+
+
+def write_sheet(files: FilesTogether, sheet: Sheet, with_picture: bool) -> None:
+    """Write one drawing, read it back from the disk and measure it; then its picture."""
+    from drafting.output.png import to_png
+    from drafting.proof.svg import check_svg
+
+    drawing = sheet.placed.drawing(sheet.piece)
+    beside = files.write(sheet.path, drawing.to_svg().encode())
+    written = beside.read_text(encoding="utf-8")
+    for disagreement in check_svg(written, drawing):
+        raise UntrueFile(WrongUse(UNTRUE_FILE, file=sheet.path, difference=disagreement).message)
+    if with_picture:
+        files.write(sheet.path.with_suffix(".png"), to_png(written))
+
+
+def tell_sizes(pattern: Pattern, given: Namespace) -> None:
+    """Which size was drawn, where there are others and none was asked for."""
+    if len(pattern.sizes) > 1 and given.size is None and not given.every_size:
+        drawn = f"drawn in size `{pattern.sizes[0]}`, the first of {len(pattern.sizes)}"
+        print(f"{drawn}; for others say --size '{pattern.sizes[1]}' or --every-size", file=sys.stderr)

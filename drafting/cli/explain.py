@@ -1,0 +1,25 @@
+"""`awlwright explain FILE NAME`: which facts put a point where it is, and what it depends on."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from drafting.cli.exits import FINE
+from drafting.cli.reading import add_size_and_measures, load_named, settings_of
+
+TELLS = (
+    "Tell which facts put a point where it is, which choice picked among its places, and what it depends on."
+)
+EXAMPLES = ("awlwright explain badge-holder.draft front.brow",)
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
+    parser.add_argument("name", metavar="NAME", help="a point with its piece, such as front.brow")
+    add_size_and_measures(parser)
+
+
+def run(given: Namespace) -> int:
+    pattern = load_named(given.file)
+    print(pattern.explain(given.name, given.size, **settings_of(given.settings)).rstrip("\n"))
+    return FINE

@@ -1,0 +1,43 @@
+"""`awlwright measure FILE EXPR…`: what lengths, areas, angles and counts come to."""
+
+from __future__ import annotations
+
+import json
+from argparse import ArgumentParser, Namespace
+
+from drafting.cli.amounts import readable
+from drafting.cli.exits import FINE
+from drafting.cli.reading import add_size_and_measures, load_named, place_named
+
+TELLS = """\
+Print what expressions of the pattern language come to: `front.heel..front.brow`, `back.outline.area`,
+`angle back.a..back.b..back.c`, `2*rim + card_w`. Readable in the units that the pattern shows."""
+EXAMPLES = (
+    "awlwright measure badge-holder.draft front.width front.heel..front.brow",
+    "awlwright measure badge-holder.draft back.outline.area --size visitor --with 'rim=10 mm'",
+)
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
+    parser.add_argument(
+        "expressions", metavar="EXPR", nargs="+", help="what to measure, in the pattern language"
+    )
+    add_size_and_measures(parser)
+    parser.add_argument(
+        "--json",
+        action="store_true",
+        help="print a list of objects: expr, value and unit, unrounded, in mm, mm2 or deg",
+    )
+
+
+def run(given: Namespace) -> int:
+    placed = place_named(load_named(given.file), given)
+    measured = [placed.measure(expression) for expression in given.expressions]
+    pairs = list(zip(given.expressions, measured, strict=True))
+    if given.json:
+        print(json.dumps([{"expr": text, "value": m.value, "unit": m.unit} for text, m in pairs], indent=2))
+    else:
+        for text, m in pairs:
+            print(f"{text} = {readable(m.value, m.unit, placed.show)}")
+    return FINE

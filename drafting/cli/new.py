@@ -1,0 +1,119 @@
+"""`awlwright new NAME`: a pattern file to go on from.
+
+A starter is one of the patterns that come with the tool, taken over with its title set to the new name;
+without one the new file holds a small pattern that is already fit to be drawn.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from drafting.cli.exits import FINE
+from drafting.cli.failures import unknown_name
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import ALREADY_THERE, LACKING_WORDS, UNFIT_PATTERN_NAME
+from drafting.text.packaged import packaged_folder
+from drafting.text.source import read_source
+
+TELLS = """\
+Start a pattern: write NAME.draft here, from a starter or from the smallest pattern there is. A file that
+is already there is never touched."""
+EXAMPLES = (
+    "awlwright new tool-roll",
+    "awlwright new 'Kranführer Etui' --from badge-holder",
+    "awlwright new --list",
+)
+
+HEADER = re.compile(r'^pattern[ \t]+"(?P<title>[^"\n]*)"', re.MULTILINE)
+
+SMALLEST = """\
+pattern "Title"
+  show mm and in
+measure wide = 40 mm
+measure high = 90 mm   "foot to top"
+stock body: leather; 2 mm thick
+
+piece tag: cut 1 from body; mirrored over foot..top; grain foot..top   # drafted as one half
+  point foot: at (0, 0)
+  point top:  plumb with foot; high above foot
+  point heel: level with foot; wide/2 right of foot
+  point brow: plumb with heel; level with top
+  outline: foot to heel to brow to top
+  fillet heel, brow by 6 mm
+  slot eye: plumb with top; 10 mm below top; 14 mm long; 4 mm wide; lying level
+"""
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "name", metavar="NAME", nargs="?", help="the pattern's title, in any script; may lead with a folder"
+    )
+    parser.add_argument(
+        "--from", dest="starter", metavar="STARTER", help="a pattern that comes with the tool"
+    )
+    parser.add_argument("--list", action="store_true", help="list the starters and stop")
+
+
+def run(given: Namespace) -> int:
+    if given.list:
+        for name, text in starters().items():
+            print(f"{name:<24} {title_of(text)}".rstrip())
+        return FINE
+    if given.name is None:
+        raise WrongUse(LACKING_WORDS, command="awlwright new", lacking="NAME", example=EXAMPLES[0])
+    title = fit_title(Path(given.name).name)
+    path = Path(given.name).with_name(f"{title}.draft")
+    text = SMALLEST if given.starter is None else starter_text(given.starter)
+    write_new(path, entitled(text, title))
+    print(path)
+    return FINE
+
+
+def fit_title(name: str) -> str:
+    """The title that `name` means, without a `.draft` that was typed along; WrongUse when it can be none."""
+    title = unicodedata.normalize("NFC", name).removesuffix(".draft").strip()
+    if not any(character.isalnum() for character in title):
+        raise WrongUse(UNFIT_PATTERN_NAME, name=name, reason="it has no letter or digit")
+    if any(character == '"' or not character.isprintable() for character in title):
+        raise WrongUse(
+            UNFIT_PATTERN_NAME, name=name, reason="it holds a quote or a character that cannot be seen"
+        )
+    if title.startswith((".", "-")):
+        raise WrongUse(UNFIT_PATTERN_NAME, name=name, reason=f"it begins with `{title[0]}`")
+    return title
+
+
+def starters() -> dict[str, str]:
+    """The text of each pattern that came with the tool, by the name of its file."""
+    return {path.stem: read_source(path).text for path in sorted(packaged_folder("patterns").glob("*.draft"))}
+
+
+def starter_text(name: str) -> str:
+    known = starters()
+    if name not in known:
+        raise unknown_name("starter", name, known)
+    return known[name]
+
+
+def title_of(text: str) -> str:
+    header = HEADER.search(text)
+    return header["title"] if header else ""
+
+
+def entitled(text: str, title: str) -> str:
+    """`text` as the pattern called `title`; one without a header gets it."""
+    header = HEADER.search(text)
+    if header is None:
+        return f'pattern "{title}"\n{text}'
+    return text[: header.start("title")] + title + text[header.end("title") :]
+
+
+def write_new(path: Path, text: str) -> None:
+    if path.exists() or path.is_symlink():
+        raise WrongUse(ALREADY_THERE, file=path)
+    with FilesTogether() as files:
+        files.write(path, text.encode())

@@ -1,0 +1,63 @@
+"""What most commands begin with: the pattern a FILE names, and the measures set by `--with`."""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import UNFIT_SETTING
+from drafting.text.source import Source, UnreadableSource, read_source
+
+if TYPE_CHECKING:
+    from drafting.face import Pattern, PlacedPattern
+
+STANDARD_INPUT = "standard input"
+
+
+def add_size_and_measures(parser: ArgumentParser) -> None:
+    parser.add_argument("--size", metavar="NAME", help="the size to take; without it the first one written")
+    parser.add_argument(
+        "--with",
+        dest="settings",
+        metavar="NAME=VALUE",
+        action="append",
+        default=[],
+        help="set a measure for this run, such as 'rim=10 mm'; may be said again",
+    )
+
+
+def read_named(file: str) -> Source:
+    """The text of a FILE; `-` is the standard input."""
+    if file != "-":
+        return read_source(file)
+    try:
+        text = sys.stdin.buffer.read().decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise UnreadableSource(STANDARD_INPUT, "it is not UTF-8 text") from None
+    return Source(STANDARD_INPUT, text.replace("\r\n", "\n").replace("\r", "\n"))
+
+
+def load_named(file: str) -> Pattern:
+    import drafting
+
+    return drafting.load(file) if file != "-" else drafting.read(read_named(file))
+
+
+def place_named(pattern: Pattern, given: Namespace) -> PlacedPattern:
+    """The pattern placed as `--size` and `--with` say."""
+    return pattern.place(given.size, **settings_of(given.settings))
+
+
+def settings_of(settings: Iterable[str]) -> dict[str, str]:
+    """`rim=10 mm` as a name and the text of its value; the last word on a name counts."""
+    return dict(setting_of(setting) for setting in settings)
+
+
+def setting_of(setting: str) -> tuple[str, str]:
+    name, equals, value = setting.partition("=")
+    if not (name.strip() and equals and value.strip()):
+        raise WrongUse(UNFIT_SETTING, given=setting)
+    return name.strip(), value.strip()

@@ -1,0 +1,94 @@
+"""Several files written as one: all of them come to stand in their places, or none does.
+
+Each file is first written beside its place under a name of its own. When the block ends well all are
+renamed, and a Ctrl-C waits until the last one is; when it ends in any other way they are removed, with
+the folders made for them.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import UNWRITABLE_FILE
+
+
+class FilesTogether:
+    """Use as `with FilesTogether() as files: files.write(path, data)`."""
+
+    def __init__(self) -> None:
+        self.waiting: dict[Path, Path] = {}
+        self.made_folders: list[Path] = []
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        if kind is not None:
+            self.discard()
+            return
+        with uninterrupted():
+            self.put_in_place()
+
+    def write(self, path: Path, data: bytes) -> Path:
+        """Write `data` beside `path`; gives the name that it has until all are put in place."""
+        beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+        try:
+            self.make_folder(path.parent)
+            if path.is_dir():
+                raise IsADirectoryError(None, "there is a folder of that name")
+            self.waiting[path] = beside
+            beside.write_bytes(data)
+            if path.exists():
+                shutil.copymode(path, beside)
+        except OSError as error:
+            raise unwritable(path, error) from None
+        return beside
+
+    def make_folder(self, folder: Path) -> None:
+        missing = [place for place in (folder, *folder.parents) if not place.exists()]
+        for place in reversed(missing):
+            place.mkdir()
+            self.made_folders.append(place)
+        if not folder.is_dir():
+            raise NotADirectoryError(None, "a file stands where its folder should be")
+
+    def put_in_place(self) -> None:
+        for path, beside in self.waiting.items():
+            try:
+                beside.replace(path)
+            except OSError as error:
+                self.discard()
+                raise unwritable(path, error) from None
+
+    def discard(self) -> None:
+        for beside in self.waiting.values():
+            with suppress(OSError):
+                beside.unlink()
+        for folder in reversed(self.made_folders):
+            with suppress(OSError):
+                folder.rmdir()
+
+
+def unwritable(path: Path, error: OSError) -> WrongUse:
+    reason = error.strerror or "it cannot be opened"
+    return WrongUse(UNWRITABLE_FILE, file=path, reason=reason[:1].lower() + reason[1:])
+
+
+@contextmanager
+def uninterrupted() -> Iterator[None]:
+    """Ctrl-C does nothing inside; what happens here is over in the time of a few renames."""
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)

@@ -1,0 +1,120 @@
+"""The words of a command line, parsed; what is wrong with them becomes a message of the catalogue.
+
+argparse does the reading. Its own sentences speak of arguments and choices, so every one of them is
+turned into what is so and what to write instead.
+"""
+
+from __future__ import annotations
+
+import re
+from argparse import SUPPRESS, Action, ArgumentParser, Namespace, RawDescriptionHelpFormatter
+from collections.abc import Sequence
+from itertools import takewhile
+from shutil import get_terminal_size
+from textwrap import fill
+from typing import Any, NoReturn
+
+from drafting.cli.commands import Command
+from drafting.cli.exits import TAUGHT
+from drafting.text.catalogue.files import (
+    LACKING_WORDS,
+    NOT_TOGETHER,
+    OPTION_WITH_VALUE,
+    OPTION_WITHOUT_VALUE,
+    SPARE_WORD,
+    UNKNOWN_OPTION,
+)
+from drafting.text.messages import Entry, Message, did_you_mean
+
+
+class WrongUse(Exception):
+    """The command was used wrongly; `message` says how."""
+
+    def __init__(self, entry: Entry, **facts: object) -> None:
+        self.message = Message(entry, None, entry.says.format(**facts), entry.mend.format(**facts))
+        super().__init__(self.message.says)
+
+
+class CommandParser(ArgumentParser):
+    """An argument parser that raises WrongUse instead of leaving the program."""
+
+    def __init__(self, name: str, tells: str, examples: tuple[str, ...]) -> None:
+        super().__init__(
+            prog=f"awlwright {name}",
+            description=fill(tells.replace("\n", " "), max(get_terminal_size().columns - 2, 40)),
+            epilog="example:\n" + "\n".join(f"  {line}" for line in examples) + f"\n\n{TAUGHT}",
+            formatter_class=RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+            add_help=False,
+        )
+        self.example = examples[0]
+        self.add_argument("-h", "--help", action="help", default=SUPPRESS, help="show this page and stop")
+
+    @property
+    def option_actions(self) -> tuple[Action, ...]:
+        return tuple(action for action in self._actions if action.option_strings)
+
+    @property
+    def option_names(self) -> tuple[str, ...]:
+        """Each option in its long spelling."""
+        return tuple(action.option_strings[-1] for action in self.option_actions)
+
+    def error(self, message: str) -> NoReturn:
+        raise self.wrong_use(message)
+
+    def wrong_use(self, complaint: str) -> WrongUse:
+        """What argparse complains of, in our words. Its four forms are matched; there are no others here."""
+        if found := re.search(r"arguments are required: (.*)", complaint):
+            return WrongUse(LACKING_WORDS, command=self.prog, lacking=found[1], example=self.example)
+        if found := re.search(r"argument (\S+?)/?(--\S+)?: not allowed with argument (\S+)", complaint):
+            return WrongUse(NOT_TOGETHER, first=found[3], second=found[1])
+        if found := re.search(r"argument (\S+): expected", complaint):
+            return WrongUse(OPTION_WITHOUT_VALUE, option=found[1], example=self.example)
+        if found := re.search(r"argument (\S+): ignored explicit argument", complaint):
+            return WrongUse(OPTION_WITH_VALUE, option=found[1].split("/")[-1])
+        raise AssertionError(f"argparse said something new: {complaint}")
+
+    def presumed_spare(self, word: str) -> WrongUse:
+        """A word that nothing took: an option there is not, or one word too many."""
+        if not word.startswith("-"):
+            spare = unshielded(word)
+            return WrongUse(SPARE_WORD, command=self.prog, word=spare, example=self.example)
+        option = word.split("=")[0]
+        return WrongUse(
+            UNKNOWN_OPTION,
+            command=self.prog,
+            option=option,
+            known=", ".join(self.option_names),
+            meant=did_you_mean(option, self.option_names),
+        )
+
+
+def parser_of(name: str, module: Command) -> CommandParser:
+    parser = CommandParser(name, module.TELLS, module.EXAMPLES)
+    module.add_arguments(parser)
+    return parser
+
+
+def parse_words(name: str, module: Command, words: Sequence[str]) -> Namespace:
+    """The words after the command's name. Options may stand before, between and after the others."""
+    parser = parser_of(name, module)
+    given, spare = parser.parse_known_intermixed_args(shielded(words))
+    if spare:
+        raise parser.presumed_spare(spare[0])
+    return Namespace(**{key: unshielded(value) for key, value in vars(given).items()})
+
+
+SHIELD = "\0"
+"""In front of a word it keeps argparse from taking it for an option; no command line can hold one."""
+
+
+def shielded(words: Sequence[str]) -> list[str]:
+    """The words, each one after a `--` shielded: argparse forgets the `--` where options may mix in."""
+    before = list(takewhile(lambda word: word != "--", words))
+    return before + [SHIELD + word for word in words[len(before) + 1 :]]
+
+
+def unshielded(value: Any) -> Any:
+    if isinstance(value, list):
+        return [unshielded(item) for item in value]
+    return value.removeprefix(SHIELD) if isinstance(value, str) else value
