@@ -54,16 +54,17 @@ _awlwright() {{
         return
     fi
     case "$before" in
-        --out) COMPREPLY=($(compgen -d -- "$current")); return ;;
+        --out) local IFS=$'\\n'; COMPREPLY=($(compgen -d -- "$current")); return ;;
         --from) COMPREPLY=($(compgen -W "$(awlwright new --list | cut -d ' ' -f 1)" -- "$current")); return ;;
     esac
     case "${{COMP_WORDS[1]}}" in
 {cases}
     esac
-    COMPREPLY=($(compgen -W "$words" -- "$current") $(compgen -f -X '!*.draft' -- "$current") \\
-        $(compgen -d -S / -- "$current"))
+    COMPREPLY=($(compgen -W "$words" -- "$current"))
+    local IFS=$'\\n'
+    COMPREPLY+=($(compgen -f -X '!*.draft' -- "$current") $(compgen -d -- "$current"))
 }}
-complete -o filenames -o nospace -F _awlwright awlwright
+complete -o filenames -F _awlwright awlwright
 """
 
 

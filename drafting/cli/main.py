@@ -32,6 +32,8 @@ def main(words: Sequence[str]) -> int:
         code = run(words)
         sys.stdout.flush()
         return code
+    except SystemExit as help_shown:
+        return int(help_shown.code or FINE)
     except KeyboardInterrupt:
         print("\nawlwright: stopped; no file was changed", file=sys.stderr)
         return INTERRUPTED

@@ -74,12 +74,14 @@ class CommandParser(ArgumentParser):
             return WrongUse(OPTION_WITH_VALUE, option=found[1].split("/")[-1])
         raise AssertionError(f"argparse said something new: {complaint}")
 
-    def presumed_spare(self, word: str) -> WrongUse:
-        """A word that nothing took: an option there is not, or one word too many."""
-        if not word.startswith("-"):
-            spare = unshielded(word)
-            return WrongUse(SPARE_WORD, command=self.prog, word=spare, example=self.example)
-        option = word.split("=")[0]
+    def expect_known_options(self, words: Sequence[str]) -> None:
+        """Asked first, for a misspelled option soon leaves another one lacking."""
+        for word in words:
+            option = word.split("=")[0]
+            if looks_like_option(word) and option not in self._option_string_actions:
+                raise self.unknown_option(option)
+
+    def unknown_option(self, option: str) -> WrongUse:
         return WrongUse(
             UNKNOWN_OPTION,
             command=self.prog,
@@ -87,6 +89,14 @@ class CommandParser(ArgumentParser):
             known=", ".join(self.option_names),
             meant=did_you_mean(option, self.option_names),
         )
+
+    def spare_word(self, word: str) -> WrongUse:
+        return WrongUse(SPARE_WORD, command=self.prog, word=word, example=self.example)
+
+
+def looks_like_option(word: str) -> bool:
+    """As argparse judges it: `-` alone, `-3` and `-a + b` are no options."""
+    return bool(re.match(r"-(?!$|\d+$|\d*\.\d+$)", word)) and " " not in word
 
 
 def parser_of(name: str, module: Command) -> CommandParser:
@@ -98,9 +108,11 @@ def parser_of(name: str, module: Command) -> CommandParser:
 def parse_words(name: str, module: Command, words: Sequence[str]) -> Namespace:
     """The words after the command's name. Options may stand before, between and after the others."""
     parser = parser_of(name, module)
-    given, spare = parser.parse_known_intermixed_args(shielded(words))
+    words = shielded(words)
+    parser.expect_known_options(words)
+    given, spare = parser.parse_known_intermixed_args(words)
     if spare:
-        raise parser.presumed_spare(spare[0])
+        raise parser.spare_word(unshielded(spare[0]))
     return Namespace(**{key: unshielded(value) for key, value in vars(given).items()})
 
 

@@ -1,0 +1,70 @@
+"""How the tests of this folder run a command: in this process, or as one of its own."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from drafting.cli.main import main
+
+ROOT = Path(__file__).parent.parent.parent
+
+
+@dataclass(frozen=True)
+class Ran:
+    """What came of a command line."""
+
+    code: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Ran]
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to work in."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
+def run(folder: Path, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Run a command line in this process, from an empty folder."""
+
+    def run_words(*words: str) -> Ran:
+        code = main(words)
+        return Ran(code, *capsys.readouterr())
+
+    return run_words
+
+
+def environment(**changes: str) -> dict[str, str]:
+    """The environment of a real command: this package, and a terminal's wishes only where they are given."""
+    wishes = ("NO_COLOR", "TERM", "COLUMNS", "PYTHONIOENCODING", "FORCE_COLOR")
+    kept = {key: value for key, value in os.environ.items() if key not in wishes}
+    return {**kept, "PYTHONPATH": str(ROOT), **changes}
+
+
+@pytest.fixture
+def run_real(folder: Path) -> Run:
+    """Run a command line as a process, from an empty folder; `typed` is what a pipe brings."""
+
+    def run_words(*words: str, typed: bytes = b"", **changes: str) -> Ran:
+        done = subprocess.run(
+            [sys.executable, "-m", "drafting", *words],
+            input=typed,
+            capture_output=True,
+            env=environment(**changes),
+            timeout=120,
+        )
+        return Ran(done.returncode, done.stdout.decode(), done.stderr.decode())
+
+    return run_words

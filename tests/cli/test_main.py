@@ -1,0 +1,102 @@
+"""Where a command ends: never in a traceback, whatever happens to it."""
+
+from __future__ import annotations
+
+import os
+import pty
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from drafting.cli import tidy
+from tests.cli.conftest import Run, environment
+
+
+def test_a_fault_of_the_tool_is_told_in_a_line_to_report(
+    run: Run, monkeypatch: pytest.MonkeyPatch, folder: Path
+) -> None:
+    """It names what failed and where in the package, and no place of this machine."""
+
+    def broken(source: object) -> str:
+        return str(1 // 0)
+
+    monkeypatch.setattr(tidy, "tidied", broken)
+    (folder / "tag.draft").touch()
+    ran = run("tidy", "tag.draft")
+    assert ran.code == 3
+    assert "error C16\n  the tool itself has failed: ZeroDivisionError" in ran.err
+    assert " in drafting/cli/tidy.py, line " in ran.err
+    assert "please report" in ran.err
+    assert "Traceback" not in ran.err and str(Path.home()) not in ran.err
+
+
+def test_a_stop_exits_with_130(run: Run, monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
+    def stopped(source: object) -> str:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(tidy, "tidied", stopped)
+    (folder / "tag.draft").touch()
+    ran = run("tidy", "tag.draft")
+    assert (ran.code, ran.out, ran.err) == (130, "", "\nawlwright: stopped; no file was changed\n")
+
+
+def test_a_reader_that_goes_away_is_no_fault(folder: Path) -> None:
+    """`awlwright … | head -0` says nothing on the error output."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    words = [sys.executable, "-m", "drafting", "completion", "bash"]
+    done = subprocess.run(words, stdout=writer, stderr=subprocess.PIPE, env=environment())
+    os.close(writer)
+    assert (done.returncode, done.stderr) == (141, b"")
+
+
+def test_the_command_runs_from_any_folder(run_real: Run) -> None:
+    ran = run_real("new", "tag")
+    assert (ran.code, ran.out) == (0, "tag.draft\n")
+
+
+def test_an_output_of_few_characters_still_gets_its_lines(run_real: Run) -> None:
+    ran = run_real("new", "渡し守", PYTHONIOENCODING="ascii")
+    assert (ran.code, ran.out) == (0, "\\u6e21\\u3057\\u5b88.draft\n")
+
+
+def on_terminal(*words: str, **changes: str) -> str:
+    """What a real command shows on a terminal of 60 columns, both outputs together."""
+    ours, theirs = pty.openpty()
+    env = environment(TERM="xterm", COLUMNS="60", **changes)
+    with subprocess.Popen(
+        [sys.executable, "-m", "drafting", *words], stdout=theirs, stderr=theirs, stdin=theirs, env=env
+    ) as running:
+        os.close(theirs)
+        shown = b""
+        while True:
+            try:
+                piece = os.read(ours, 4096)
+            except OSError:
+                break
+            if not piece:
+                break
+            shown += piece
+        running.wait(60)
+    os.close(ours)
+    return shown.decode().replace("\r\n", "\n")
+
+
+def test_a_terminal_gets_colors_unless_it_wants_none(folder: Path) -> None:
+    assert "\x1b[1;31merror C04\x1b[0m" in on_terminal("drw")
+    assert "\x1b" not in on_terminal("drw", NO_COLOR="1")
+    assert "\x1b" in on_terminal("drw", NO_COLOR="")
+
+
+def test_a_pipe_gets_no_colors_and_unbroken_lines(run_real: Run) -> None:
+    ran = run_real("drw", TERM="xterm", COLUMNS="40")
+    assert "\x1b" not in ran.err
+    assert any(len(line) > 60 for line in ran.err.splitlines())
+
+
+def test_a_terminal_gets_lines_of_its_width(folder: Path) -> None:
+    shown = on_terminal("drw", NO_COLOR="1")
+    assert max(len(line) for line in shown.splitlines()) <= 60
+    assert len(shown.splitlines()) > 3
