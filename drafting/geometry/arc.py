@@ -1,0 +1,166 @@
+"""A curved leg: part of a circle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import atan2, copysign, cos, pi, sin
+
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.faults import NotPositive, TooFlat, ZeroLength
+from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import FULL_TURN, LARGEST_RADIUS, SAME_POINT
+
+_SMALL_SWEEP = 0.02
+
+
+@dataclass(frozen=True)
+class Arc:
+    """Part of a circle, walked from its start to its end.
+
+    Lengths are mm and angles radians. A positive `sweep` turns anticlockwise, with x to the right and y up.
+    An arc is less than a whole circle; a circle is two arcs.
+
+    >>> round(Arc(Point(0, 0), radius=10, start_angle=0, sweep=pi / 2).length, 6)
+    15.707963
+    """
+
+    center: Point
+    radius: float
+    start_angle: float
+    sweep: float
+
+    def __post_init__(self) -> None:
+        if not self.radius > 0:
+            raise NotPositive("radius", self.radius)
+        if self.radius > LARGEST_RADIUS:
+            raise TooFlat(self.radius)
+        if not self.radius * abs(self.sweep) > SAME_POINT:
+            raise ZeroLength(self.point_at_angle(self.start_angle))
+        if abs(self.sweep) > FULL_TURN:
+            raise ZeroLength(self.point_at_angle(self.start_angle))
+
+    def point_at_angle(self, angle: float) -> Point:
+        return Point(self.center.x + self.radius * cos(angle), self.center.y + self.radius * sin(angle))
+
+    @cached_property
+    def start(self) -> Point:
+        return self.point_at_angle(self.start_angle)
+
+    @cached_property
+    def end(self) -> Point:
+        return self.point_at_angle(self.end_angle)
+
+    @property
+    def end_angle(self) -> float:
+        return self.start_angle + self.sweep
+
+    @property
+    def is_anticlockwise(self) -> bool:
+        return self.sweep > 0
+
+    @property
+    def turning(self) -> float:
+        """1 when it turns anticlockwise, -1 when clockwise."""
+        return copysign(1.0, self.sweep)
+
+    @cached_property
+    def length(self) -> float:
+        return self.radius * abs(self.sweep)
+
+    @property
+    def height(self) -> float:
+        """How far its middle stands off the straight line between its ends."""
+        return 2 * self.radius * sin(self.sweep / 4) ** 2
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        ends = Bounds.around((self.start, self.end))
+        x, y, radius = self.center.x, self.center.y, self.radius
+        return Bounds(
+            x - radius if self.covers_angle(pi) else ends.min_x,
+            y - radius if self.covers_angle(-pi / 2) else ends.min_y,
+            x + radius if self.covers_angle(0.0) else ends.max_x,
+            y + radius if self.covers_angle(pi / 2) else ends.max_y,
+        )
+
+    def turned_to(self, angle: float) -> float:
+        """How far the arc turns from its start until it points at an angle, from 0 up to a full turn."""
+        turn = (angle - self.start_angle) * self.turning % FULL_TURN
+        return 0.0 if turn >= FULL_TURN else turn
+
+    def covers_angle(self, angle: float) -> bool:
+        return self.turned_to(angle) <= abs(self.sweep)
+
+    def point_at(self, s: float) -> Point:
+        if s == self.length:
+            return self.end
+        return self.point_at_angle(self.start_angle + s / self.radius * self.turning)
+
+    def direction_at(self, s: float) -> Vector:
+        angle = self.start_angle + s / self.radius * self.turning
+        return Vector(-sin(angle), cos(angle)) * self.turning
+
+    def place_of(self, point: Point) -> float:
+        """How far along the whole circle the point lies square, from half a circle's rest before the start
+        on.
+
+        Below 0 before the start, above the length past the end, whichever is nearer.
+        """
+        turn = self.turned_to(atan2(point.y - self.center.y, point.x - self.center.x))
+        rest = FULL_TURN - abs(self.sweep)
+        if turn > abs(self.sweep) + rest / 2:
+            turn -= FULL_TURN
+        return turn * self.radius
+
+    def nearest(self, point: Point) -> float:
+        """How far along the leg its nearest place to a point is."""
+        return min(max(self.place_of(point), 0.0), self.length)
+
+    def distance_to_point(self, point: Point) -> float:
+        place = self.place_of(point)
+        if 0 <= place <= self.length:
+            return abs(self.center.distance_to(point) - self.radius)
+        return (self.start if place < 0 else self.end).distance_to(point)
+
+    def part(self, s0: float, s1: float) -> Arc:
+        turn = self.turning / self.radius
+        return Arc(self.center, self.radius, self.start_angle + s0 * turn, (s1 - s0) * turn)
+
+    def reversed(self) -> Arc:
+        return Arc(self.center, self.radius, self.end_angle, -self.sweep)
+
+    def mirrored(self, a: Point, b: Point) -> Arc:
+        """Seen in the mirror line through a and b; it turns the other way."""
+        center = self.center.mirrored(a, b)
+        return Arc(center, self.radius, 2 * (b - a).angle - self.start_angle, -self.sweep)
+
+    def moved(self, move: Vector) -> Arc:
+        return Arc(self.center + move, self.radius, self.start_angle, self.sweep)
+
+    def turned(self, angle: float, about: Point) -> Arc:
+        return Arc(self.center.turned(angle, about), self.radius, self.start_angle + angle, self.sweep)
+
+    def scaled(self, factor: float, about: Point) -> Arc:
+        """Larger or smaller about a point; a negative factor turns it half round as well."""
+        angle = self.start_angle if factor > 0 else self.start_angle + pi
+        return Arc(self.center.scaled(factor, about), self.radius * abs(factor), angle, self.sweep)
+
+    @cached_property
+    def segment_area(self) -> float:
+        """The area between the arc and the straight line of its ends, negative for a clockwise arc."""
+        return self.radius**2 * _less_sine(self.sweep) / 2
+
+    @cached_property
+    def segment_moment(self) -> Vector:
+        """`segment_area` times the place of its centroid, seen from the center of the circle."""
+        reach = self.radius**3 * sin(self.sweep / 2) ** 3 * 2 / 3
+        return Vector.at_angle(self.start_angle + self.sweep / 2) * reach
+
+
+def _less_sine(angle: float) -> float:
+    """angle - sin(angle), without the loss that a plain difference of small numbers has."""
+    if abs(angle) > _SMALL_SWEEP:
+        return angle - sin(angle)
+    square = angle * angle
+    return angle * square / 6 * (1 - square / 20 * (1 - square / 42))

@@ -1,0 +1,82 @@
+"""The smallest gap between legs, exact, with the two places it lies between.
+
+Two legs that do not meet come nearest either at an end of one of them or along the line through the centers
+of their circles, or square from the center to the line. Boxes tell which pairs need not be looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import pi
+
+from drafting.geometry.arc import Arc
+from drafting.geometry.intersect import leg_intersections
+from drafting.geometry.leg import Leg
+from drafting.geometry.point import Point
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A distance, and the places it lies between."""
+
+    distance: float
+    here: Point
+    there: Point
+
+
+def leg_gap(a: Leg, b: Leg) -> Gap:
+    """The smallest gap between two legs; 0 where they meet."""
+    if a.bounds.overlaps(b.bounds):
+        for meeting in leg_intersections(a, b):
+            return Gap(0.0, meeting.point, meeting.point)
+    return min(_candidates(a, b), key=lambda gap: gap.distance)
+
+
+def gap_between(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
+    """The smallest gap between two lines of legs."""
+    pairs = product(range(len(a)), range(len(b)))
+    best: Gap | None = None
+    for least, i, j in sorted((a[i].bounds.distance_to(b[j].bounds), i, j) for i, j in pairs):
+        if best is not None and least >= best.distance:
+            break
+        found = leg_gap(a[i], b[j])
+        if best is None or found.distance < best.distance:
+            best = found
+    if best is None:
+        raise ValueError("no legs to measure between")
+    return best
+
+
+def _candidates(a: Leg, b: Leg) -> Iterator[Gap]:
+    for end in (a.start, a.end):
+        place = b.point_at(b.nearest(end))
+        yield Gap(end.distance_to(place), end, place)
+    for end in (b.start, b.end):
+        place = a.point_at(a.nearest(end))
+        yield Gap(end.distance_to(place), place, end)
+    for here, there in _facing(a, b):
+        yield Gap(here.distance_to(there), here, there)
+
+
+def _facing(a: Leg, b: Leg) -> Iterator[tuple[Point, Point]]:
+    """Pairs of places between the ends that face each other squarely."""
+    if isinstance(a, Arc) and isinstance(b, Arc):
+        across = b.center - a.center
+        if across.length > 0:
+            yield from ((p, q) for p in _at_angles(a, across.angle) for q in _at_angles(b, across.angle))
+    elif isinstance(a, Arc):
+        yield from ((p, q) for q, p in _facing(b, a))
+    elif isinstance(b, Arc):
+        foot = a.point_at(a.nearest(b.center))
+        across = foot - b.center
+        if across.length > 0:
+            yield from ((foot, q) for q in _at_angles(b, across.angle))
+
+
+def _at_angles(arc: Arc, angle: float) -> Iterator[Point]:
+    """The places of an arc at an angle from its center and opposite to it, where it reaches so far."""
+    for opposite in (0.0, pi):
+        if arc.covers_angle(angle + opposite):
+            yield arc.point_at_angle(angle + opposite)
