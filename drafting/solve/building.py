@@ -1,0 +1,301 @@
+"""Structure -> steps: each part becomes a block of a known shape, with the filters that pick among its places.
+
+A choice is put where the place of its point is found. Where it speaks of points that are only found from that place,
+the steps in between are decided together, as a compound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.solve.filters import Filter, filter_of_choice, filters_of_fact
+from drafting.solve.graphs import strong_parts
+from drafting.solve.kinds import ON_PATH, TANGENT
+from drafting.solve.layout import ComputedNode, Equation, Layout
+from drafting.solve.loci import LocusSource, locus_source
+from drafting.solve.program import Check, Compound, Step
+from drafting.solve.steps import (
+    Block,
+    ComputedStep,
+    CoordinateBlock,
+    FormulaStep,
+    PointBlock,
+    TouchBlock,
+)
+from drafting.solve.structure import Part, Structure, inputs_of
+
+STRAIGHT = frozenset(
+    {
+        "offset_x",
+        "offset_y",
+        "coordinate_x",
+        "coordinate_y",
+        "same_x",
+        "same_y",
+        "ray",
+        "between_x",
+        "between_y",
+        "along_x",
+        "along_y",
+        "mirror_x",
+        "mirror_y",
+        "parallel",
+        "square",
+    }
+)
+"""Forms that are one line in each of their points: two of them give one place."""
+
+Pair = tuple[int, int]
+
+
+def build_steps(structure: Structure) -> list[Step]:
+    builder = _Builder(structure)
+    return builder.steps()
+
+
+class _Builder:
+    def __init__(self, structure: Structure) -> None:
+        self.structure = structure
+        self.layout = structure.layout
+        self.owner: dict[int, tuple[str, Pair]] = {}
+        for key, pair in self.layout.points.items():
+            self.owner[pair[0]] = self.owner[pair[1]] = (key, pair)
+
+    def steps(self) -> list[Step]:
+        parts = [self._part(part) for part in self.structure.parts]
+        edges, placed, checks = self._place_filters(parts)
+        if not edges:
+            return [step for part in parts for step in part] + checks
+        return self._compounds(parts, edges, placed) + checks
+
+    def _part(self, part: Part) -> list[Step]:
+        """The steps of a part; those of a ring of computed nodes are none, for they cannot be run."""
+        if not part.equations:
+            if len(part.transits) > 1 or self._needs_itself(part.transits[0]):
+                return []
+            node = self.layout.transits[part.transits[0]]
+            return [ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node)]
+        return [self._block(part)]
+
+    def _needs_itself(self, transit: int) -> bool:
+        node = self.layout.transits[transit]
+        return any(self.layout.transit_of.get(slot) == transit for slot in inputs_of(node))
+
+    def _block(self, part: Part) -> Block:
+        equations = [self.layout.equations[e] for e in part.equations]
+        block = None
+        if not part.transits:
+            if len(equations) == 1 and part.unknowns[0] in self.owner:
+                block = self._coordinate_block(part, equations[0])
+            elif len(equations) == 2 and part.unknowns == self._pair_of(part.unknowns[0]):
+                block = self._point_block(part, equations)
+        if block is None:
+            block = self._coupled_block(part)
+        return block
+
+    def _pair_of(self, slot: int) -> Pair | None:
+        return self.owner[slot][1] if slot in self.owner else None
+
+    def _coordinate_block(self, part: Part, equation: Equation) -> Block | None:
+        slot = part.unknowns[0]
+        key, pair = self.owner[slot]
+        source = locus_source(equation, pair)
+        if source is None:
+            return None
+        other = pair[1] if slot == pair[0] else pair[0]
+        return CoordinateBlock(
+            **self._common(part, (key,)),
+            shape=_shape_of(equation),
+            may_branch=equation.form.name not in STRAIGHT,
+            source=source,
+            origin=self._origin([equation], pair),
+            is_x=slot == pair[0],
+            other=other if other in equation.reads else -1,
+        )
+
+    def _point_block(self, part: Part, equations: Sequence[Equation]) -> Block | None:
+        key, pair = self.owner[part.unknowns[0]]
+        if equations[0].form is ON_PATH and equations[1].form is TANGENT:
+            return self._touch_block(part, equations[1], key, pair)
+        sources: list[LocusSource] = []
+        for equation in equations:
+            source = locus_source(equation, pair)
+            if source is None:
+                return None
+            sources.append(source)
+        return PointBlock(
+            **self._common(part, (key,)),
+            shape=" and ".join(sorted(_shape_of(equation) for equation in equations)),
+            may_branch=not all(equation.form.name in STRAIGHT for equation in equations),
+            sources=(sources[0], sources[1]),
+            origin=self._origin(equations, pair),
+        )
+
+    def _touch_block(self, part: Part, tangent: Equation, key: str, pair: Pair) -> Block | None:
+        if tangent.points[0] != pair or tangent.points[1] == pair:
+            return None
+        return TouchBlock(
+            **self._common(part, (key,)),
+            shape="tangent",
+            may_branch=True,
+            path=tangent.objects[0],
+            start=tangent.points[1],
+        )
+
+    def _coupled_block(self, part: Part) -> Block:
+        from drafting.solve.coupled import coupled_block
+
+        keys = tuple(
+            dict.fromkeys(
+                self.owner[slot][0] if slot in self.owner else self.layout.names[slot]
+                for slot in part.unknowns
+            )
+        )
+        return coupled_block(self.layout, part, self._common(part, keys))
+
+    def _common(self, part: Part, keys: tuple[str, ...]) -> dict[str, object]:
+        return common_of(self.layout, part, keys)
+
+    def _origin(self, equations: Sequence[Equation], target: Pair) -> Pair:
+        """Slots of the first x and the first y that the equations know from elsewhere."""
+        found = [-1, -1]
+        for index in (0, 1):
+            for equation in equations:
+                for operand in equation.points:
+                    if found[index] < 0 and operand != target and operand[index] in equation.reads:
+                        found[index] = operand[index]
+        return found[0], found[1]
+
+    def _place_filters(
+        self, parts: list[list[Step]]
+    ) -> tuple[dict[int, set[int]], list[tuple[Filter, list[int]]], list[Step]]:
+        """Put filters to their blocks. Where one needs something found later, give the edges that tie the parts; a
+        filter on a point with one place only, that needs something found later, is checked at the end."""
+        system = self.layout.system
+        filters = [one for fact in system.facts for one in filters_of_fact(self.layout, fact)]
+        filters += [filter_of_choice(self.layout, choice) for choice in system.choices]
+        edges: dict[int, set[int]] = {}
+        placed: list[tuple[Filter, list[int]]] = []
+        checks: list[Step] = []
+        producer = self.structure.producer
+        for one in filters:
+            homes = {producer[slot] for slot in one.subject if slot in producer}
+            needs = sorted({producer[slot] for slot in one.reads if slot in producer})
+            branching = sorted(
+                home for home in homes if any(isinstance(s, Block) and s.may_branch for s in parts[home])
+            )
+            last = max((home for home in homes if self._is_block(parts[home])), default=None)
+            if last is not None and max(needs) == last and (not branching or branching == [last]):
+                block = parts[last][0]
+                assert isinstance(block, Block)
+                block.filters.append(one)
+            elif not branching:
+                checks.append(Check(one))
+            else:
+                placed.append((one, needs))
+                for home in branching:
+                    edges.setdefault(home, set()).update(need for need in needs if need != home)
+        return edges, placed, checks
+
+    def _is_block(self, steps: list[Step]) -> bool:
+        return bool(steps) and isinstance(steps[0], Block)
+
+    def _compounds(
+        self,
+        parts: list[list[Step]],
+        extra: dict[int, set[int]],
+        placed: list[tuple[Filter, list[int]]],
+    ) -> list[Step]:
+        producer = self.structure.producer
+        edges: list[list[int]] = []
+        for index, steps in enumerate(parts):
+            needs = {producer[slot] for step in steps for slot in step.inputs if slot in producer}
+            edges.append(sorted((needs | extra.get(index, set())) - {index}))
+        groups = strong_parts(edges)
+        group_of = {member: number for number, group in enumerate(groups) for member in group}
+        waiting: dict[int, list[tuple[Filter, list[int]]]] = {}
+        for one, needs in placed:
+            waiting.setdefault(max(group_of[need] for need in needs), []).append((one, needs))
+        steps: list[Step] = []
+        for number, group in enumerate(groups):
+            filters = waiting.get(number, [])
+            if len(group) == 1 and parts[group[0]]:
+                step = parts[group[0]][0]
+                if filters:
+                    assert isinstance(step, Block)
+                    step.filters += [one for one, _ in filters]
+                steps.append(step)
+            elif len(group) > 1:
+                steps.append(self._compound(parts, group, filters, group_of))
+        return steps
+
+    def _compound(
+        self,
+        parts: list[list[Step]],
+        group: list[int],
+        filters: list[tuple[Filter, list[int]]],
+        group_of: dict[int, int],
+    ) -> Compound:
+        """The parts of a group in their first order, which follows what depends on what."""
+        steps: list[Step] = []
+        after: list[list[Filter]] = []
+        mine = group_of[group[0]]
+        for member in group:
+            for step in parts[member]:
+                steps.append(step)
+                after.append(
+                    [
+                        one
+                        for one, needs in filters
+                        if max(need for need in needs if group_of[need] == mine) == member
+                    ]
+                )
+        outputs = tuple(slot for step in steps for slot in step.outputs)
+        inputs = dict.fromkeys(slot for step in steps for slot in step.inputs)
+        inputs.update(dict.fromkeys(slot for one, _ in filters for slot in one.reads))
+        for slot in outputs:
+            inputs.pop(slot, None)
+        return Compound(steps, after, tuple(inputs), outputs)
+
+
+def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, object]:
+    """What every block has, whatever its shape."""
+    inputs: dict[int, None] = {}
+    for e in part.equations:
+        inputs.update(dict.fromkeys(layout.equations[e].reads))
+    for transit in part.transits:
+        inputs.update(dict.fromkeys(inputs_of(layout.transits[transit])))
+    made = set(part.unknowns)
+    made.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits) if part.transits else None
+    return {
+        "equations": part.equations,
+        "outputs": part.unknowns,
+        "inputs": tuple(slot for slot in inputs if slot not in made),
+        "keys": keys,
+        "lengths": _lengths(layout, part, made),
+    }
+
+
+def _lengths(layout: Layout, part: Part, made: set[int]) -> tuple[int, ...]:
+    """Pairs of a slot and the equation that wants it not to be negative, leaving out constants that are not."""
+    found: list[int] = []
+    for e in part.equations:
+        equation = layout.equations[e]
+        if layout.system.facts[equation.fact].kind.is_length or equation.form.name == "distance":
+            slot = equation.scalars[0]
+            start = layout.start_values[slot]
+            is_constant = layout.names[slot].startswith("#")
+            if slot not in made and not (is_constant and start >= 0.0):
+                found += (slot, e)
+    return tuple(found)
+
+
+def _shape_of(equation: Equation) -> str:
+    name = equation.form.name
+    if name in ("distance",) or (name == "equal_lengths" and len(set(equation.merge)) == 4):
+        return "circle"
+    if name in STRAIGHT or name in ("equal_lengths", "line_distance"):
+        return "line"
+    if name == "on_path":
+        return "path"
+    return name

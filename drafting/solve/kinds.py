@@ -1,0 +1,111 @@
+"""The kinds of fact: what each one ties together, and the equations it stands for.
+
+A fact such as `distance` names its operands in order: P a point, s a number, o an object such as a path. It stands
+for one equation or two; each equation has a form, whose formula is written in `fact_kinds` and whose ready-made
+functions are in `closed_forms`. A form says which coordinates of its points it reads, so that `level with` ties two
+y and leaves the x alone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Form:
+    """One equation: its name, and for each of its points the coordinates it reads."""
+
+    name: str
+    reads: tuple[str, ...]
+    n_scalars: int = 0
+    n_objects: int = 0
+
+
+@dataclass(frozen=True)
+class FormUse:
+    """A form with the operands of the fact in the form's own order, as indices of the fact's points."""
+
+    form: Form
+    points: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of fact. `condition` names what an equation cannot say: which half of a line, which part of a path.
+
+    `is_length` tells that the number must not be negative.
+    """
+
+    name: str
+    roles: str
+    uses: tuple[FormUse, ...]
+    condition: str | None = None
+    is_length: bool = False
+
+
+OFFSET_X = Form("offset_x", ("x", "x"), 1)
+OFFSET_Y = Form("offset_y", ("y", "y"), 1)
+COORDINATE_X = Form("coordinate_x", ("x",), 1)
+COORDINATE_Y = Form("coordinate_y", ("y",), 1)
+SAME_X = Form("same_x", ("x", "x"))
+SAME_Y = Form("same_y", ("y", "y"))
+DISTANCE = Form("distance", ("xy", "xy"), 1)
+LINE_DISTANCE = Form("line_distance", ("xy", "xy", "xy"), 1)
+RAY = Form("ray", ("xy", "xy"), 1)
+BETWEEN_X = Form("between_x", ("x", "x", "x"), 1)
+BETWEEN_Y = Form("between_y", ("y", "y", "y"), 1)
+ALONG_X = Form("along_x", ("x", "xy", "xy"), 1)
+ALONG_Y = Form("along_y", ("y", "xy", "xy"), 1)
+MIRROR_X = Form("mirror_x", ("x", "xy", "xy", "xy"))
+MIRROR_Y = Form("mirror_y", ("y", "xy", "xy", "xy"))
+PARALLEL = Form("parallel", ("xy", "xy", "xy", "xy"))
+SQUARE = Form("square", ("xy", "xy", "xy", "xy"))
+EQUAL_LENGTHS = Form("equal_lengths", ("xy", "xy", "xy", "xy"))
+ANGLE = Form("angle", ("xy", "xy", "xy"), 1)
+ON_PATH = Form("on_path", ("xy",), n_objects=1)
+TANGENT = Form("tangent", ("xy", "xy"), n_objects=1)
+TOUCHES = Form("touches", ("xy", "xy"), n_objects=1)
+EQUATION = Form("equation", ())
+
+
+def _kind(
+    name: str, roles: str, *uses: FormUse, condition: str | None = None, is_length: bool = False
+) -> Kind:
+    return Kind(name, roles, uses, condition, is_length)
+
+
+def _in_order(form: Form) -> FormUse:
+    return FormUse(form, tuple(range(len(form.reads))))
+
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        _kind("offset x", "PPs", _in_order(OFFSET_X)),
+        _kind("offset y", "PPs", _in_order(OFFSET_Y)),
+        _kind("coordinate x", "Ps", _in_order(COORDINATE_X)),
+        _kind("coordinate y", "Ps", _in_order(COORDINATE_Y)),
+        _kind("distance", "PPs", _in_order(DISTANCE), is_length=True),
+        _kind("line distance", "PPPs", _in_order(LINE_DISTANCE), is_length=True),
+        _kind("on line", "PPP", FormUse(PARALLEL, (1, 2, 1, 0))),
+        _kind("on stretch", "PPP", FormUse(PARALLEL, (1, 2, 1, 0)), condition="between"),
+        _kind("square off", "PPPP", FormUse(SQUARE, (3, 0, 1, 2))),
+        _kind("ray", "PPs", _in_order(RAY), condition="ray"),
+        _kind("at", "PP", _in_order(SAME_X), _in_order(SAME_Y)),
+        _kind("between", "PPPs", _in_order(BETWEEN_X), _in_order(BETWEEN_Y)),
+        _kind("along", "PPPs", _in_order(ALONG_X), _in_order(ALONG_Y)),
+        _kind("mirror", "PPPP", _in_order(MIRROR_X), _in_order(MIRROR_Y)),
+        _kind("parallel", "PPPP", _in_order(PARALLEL), condition="apart"),
+        _kind("square", "PPPP", _in_order(SQUARE), condition="apart"),
+        _kind("equal lengths", "PPPP", _in_order(EQUAL_LENGTHS)),
+        _kind("angle", "PPPs", _in_order(ANGLE), condition="angle"),
+        _kind("on path", "Po", FormUse(ON_PATH, (0,)), condition="on path"),
+        _kind("touching", "PoP", FormUse(ON_PATH, (0,)), FormUse(TANGENT, (0, 1)), condition="on path"),
+        _kind("touches", "PPo", FormUse(TOUCHES, (0, 1)), condition="touches"),
+        _kind("equation", "ss", FormUse(EQUATION, ())),
+    )
+}
+
+CHOICES = frozenset(
+    {"above", "below", "left of", "right of", "nearest", "farthest from", "inside", "outside"}
+)

@@ -1,0 +1,101 @@
+"""System -> Plan -> Solution.
+
+`make_plan` looks only at which fact speaks of which point; `evaluate` puts in the measures of one size. A plan is
+made once and evaluated as often as there are sizes.
+
+>>> from drafting.solve.system import System
+>>> system = System()
+>>> system.known("wide", 60)
+>>> for key in ("foot", "heel"):
+...     system.point(key)
+>>> system.fact("coordinate x", "foot", 0)
+>>> system.fact("coordinate y", "foot", 0)
+>>> system.fact("offset x", "heel", "foot", Value("wide"))
+>>> system.fact("offset y", "heel", "foot", 0)
+>>> make_plan(system).evaluate().values["heel"]
+Point(x=60.0, y=0.0)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from drafting.geometry.point import Point
+from drafting.model.expressions import Value  # noqa: F401 - for the example
+from drafting.solve.building import build_steps
+from drafting.solve.findings import Cycle, Finding
+from drafting.solve.layout import Layout, lay_out
+from drafting.solve.program import Run, Step, run_steps
+from drafting.solve.structure import Structure, find_structure
+from drafting.solve.system import Known, Number, System, UnknownPoint
+from drafting.solve.verify import verify
+
+
+@dataclass(frozen=True)
+class Solution:
+    """Numbers for one size. A key that could not be solved is not in `values`; why is in `findings`, or further up in
+    a finding of something it depends on. `failures` are the faults that computed nodes raised."""
+
+    values: Mapping[str, Any]
+    findings: tuple[Finding, ...]
+    failures: Mapping[str, Exception]
+
+
+@dataclass
+class Plan:
+    layout: Layout
+    structure: Structure
+    steps: list[Step]
+    findings: tuple[Finding, ...]
+    """What is known without numbers."""
+    _always_bad: frozenset[int] = field(default_factory=frozenset)
+
+    def evaluate(self, given: Mapping[str, Number] | None = None) -> Solution:
+        """Solve with the measures in `given`, and the nominal ones for the rest."""
+        run = self.run(given)
+        return Solution(self._values(run), (*self.findings, *run.findings), run.failures)
+
+    def run(self, given: Mapping[str, Number] | None = None) -> Run:
+        values = list(self.layout.start_values)
+        for key, number in (given or {}).items():
+            values[self.layout.knowns[key]] = float(number)
+        run = Run(self.layout, values, set(self._always_bad))
+        run_steps(self.steps, run)
+        verify(self.layout, values, run.bad, set(self.structure.over))
+        return run
+
+    def _values(self, run: Run) -> dict[str, Any]:
+        values, bad, points = run.values, run.bad, self.layout.points
+        found: dict[str, Any] = {}
+        for key, node in self.layout.system.nodes.items():
+            if isinstance(node, UnknownPoint):
+                x, y = points[key]
+                if not bad or (x not in bad and y not in bad):
+                    found[key] = Point(values[x], values[y])
+            else:
+                slot = self.layout.slots[key]
+                if slot not in bad:
+                    found[key] = values[slot]
+        return found
+
+
+def make_plan(system: System) -> Plan:
+    layout = lay_out(system)
+    structure = find_structure(layout)
+    steps = build_steps(structure)
+    findings: list[Finding] = []
+    bad = set(structure.loose)
+    for ring in structure.rings:
+        nodes = [layout.transits[transit] for transit in ring]
+        keys = tuple(node.key for node in nodes if not node.key.startswith("="))
+        tags = tuple(getattr(system.nodes[key], "tag", None) for key in keys)
+        findings.append(Cycle(keys, tags))
+    for part in structure.parts:
+        if not part.equations and len(part.transits) > 1:
+            bad.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits)
+    return Plan(layout, structure, steps, tuple(findings), frozenset(bad))
+
+
+__all__ = ["Known", "Plan", "Solution", "make_plan"]

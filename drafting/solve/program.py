@@ -1,0 +1,331 @@
+"""Run the steps of a plan for one set of measures.
+
+Steps come in order; what depends on a step that failed is passed over in silence, so one fault gives one finding. A
+compound is a run of steps in which a choice reaches forward: all its branches are followed until the choices have
+picked.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from drafting.solve.filters import Filter, FilterResult, keep
+from drafting.solve.findings import (
+    ChoiceRefuses,
+    Degenerate,
+    Finding,
+    NearTouch,
+    NegativeLength,
+    NoPlace,
+    NotProven,
+    Place,
+    SeveralPlaces,
+    SeveralValues,
+)
+from drafting.solve.layout import Layout
+from drafting.solve.steps import Block, ComputedStep, FormulaStep, Remarks, Unsolved, distinct_places
+from drafting.solve.system import Tag, UnknownPoint
+
+Values = list[Any]
+MOST_BRANCHES = 4096
+"""Branches followed at once within one compound before its first block is called undecided."""
+
+
+@dataclass
+class Compound:
+    """Steps whose places are decided together. `after[i]` are the filters that can be put after step i."""
+
+    steps: list[Step]
+    after: list[list[Filter]]
+    inputs: tuple[int, ...]
+    outputs: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Check:
+    """A choice or condition on a point that has only one place: it must hold."""
+
+    filter: Filter
+
+    @property
+    def inputs(self) -> tuple[int, ...]:
+        return self.filter.reads
+
+    @property
+    def outputs(self) -> tuple[int, ...]:
+        return ()
+
+
+Step = FormulaStep | ComputedStep | Block | Compound | Check
+
+
+@dataclass
+class Run:
+    """One evaluation under way."""
+
+    layout: Layout
+    values: Values
+    bad: set[int]
+    findings: list[Finding] = field(default_factory=list)
+    failures: dict[str, Exception] = field(default_factory=dict)
+    decided: dict[int, Decision] = field(default_factory=dict)
+    """By the first output slot of a block that had several places or was filtered."""
+
+
+@dataclass(frozen=True)
+class Decision:
+    n_places: int
+    used: tuple[Filter, ...]
+
+
+def run_steps(steps: Sequence[Step], run: Run) -> None:
+    bad = run.bad
+    for step in steps:
+        if bad and not bad.isdisjoint(step.inputs):
+            bad.update(step.outputs)
+        elif isinstance(step, Block):
+            _run_block(step, run)
+        elif isinstance(step, Compound):
+            _run_compound(step, run)
+        elif isinstance(step, Check):
+            _run_check(step, run)
+        else:
+            _run_node(step, run)
+
+
+def _run_node(step: FormulaStep | ComputedStep, run: Run) -> None:
+    try:
+        step.run(run.values)
+    except Exception as fault:  # noqa: BLE001 - whatever a caller's function raises is kept for the caller
+        run.failures[step.node.key] = fault
+        run.bad.update(step.outputs)
+
+
+def _run_block(block: Block, run: Run) -> None:
+    values = run.values
+    remarks = Remarks()
+    try:
+        _expect_lengths(block, run)
+        places = block.places(values, remarks)
+        if block.filters or len(places) > 1:
+            n_places = len(places)
+            result = keep(block.filters, values, block.outputs, places)
+            places = _expect_one(block, result, run)
+            run.decided[block.outputs[0]] = Decision(n_places, tuple(result.used))
+    except Unsolved as fault:
+        run.findings += remarks.findings
+        run.findings.append(_unsolved(block, fault, run.layout))
+        run.bad.update(block.outputs)
+        return
+    except Told:
+        run.findings += remarks.findings
+        run.bad.update(block.outputs)
+        return
+    for slot, value in zip(block.outputs, places[0], strict=True):
+        values[slot] = value
+    if remarks.apart is not None or remarks.not_proven or remarks.findings:
+        _remark(block, remarks, run)
+
+
+class Told(Exception):
+    """The finding is made already."""
+
+
+def _expect_lengths(block: Block, run: Run) -> None:
+    for slot, equation in zip(block.lengths[::2], block.lengths[1::2], strict=True):
+        value = run.values[slot]
+        if value < 0.0:
+            fact = run.layout.equations[equation].fact
+            run.findings.append(NegativeLength(run.layout.system.facts[fact].tag, value))
+            raise Told
+
+
+def _expect_one(block: Block, result: FilterResult, run: Run) -> list[tuple[float, ...]]:
+    places: list[tuple[float, ...]] = result.places
+    if result.refuses is not None:
+        run.findings.append(_refused(block, result, run))
+        raise Told
+    if len(places) > 1:
+        run.findings.append(several(block, places, result.used, run))
+        raise Told
+    return places
+
+
+def _unsolved(block: Block, fault: Unsolved, layout: Layout) -> Finding:
+    tags = tags_of(layout, block.equations)
+    if fault.same:
+        return Degenerate(block.keys, tags)
+    return NoPlace(block.keys, tags, fault.gap)
+
+
+def tags_of(layout: Layout, equations: Sequence[int]) -> tuple[Tag, ...]:
+    facts = dict.fromkeys(layout.equations[e].fact for e in sorted(equations))
+    return tuple(layout.system.facts[fact].tag for fact in facts)
+
+
+def _refused(block: Block, result: FilterResult, run: Run) -> Finding:
+    assert result.refuses is not None
+    tags = tags_of(run.layout, block.equations)
+    places = tuple(_places_of(result.refuses.key, block.outputs, result.before, run))
+    if result.refuses.is_choice:
+        return ChoiceRefuses(result.refuses.tag, result.refuses.key, tags, places)
+    return NoPlace(block.keys, tags, None, result.refuses.tag, places)
+
+
+def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Filter], run: Run) -> Finding:
+    """The finding for a block with several places left: of the first point that has several."""
+    layout = run.layout
+    tags = tags_of(layout, block.equations)
+    choices = tuple(one.tag for one in used if one.is_choice)
+    keys = [key for key in block.keys if isinstance(layout.system.nodes[key], UnknownPoint)]
+    differing: dict[str, list[Place]] = {}
+    for key in keys:
+        at = _places_of(key, block.outputs, places, run)
+        apart = distinct_places(at)
+        if len(apart) > 1:
+            differing[key] = at
+    if not differing:
+        key = next(iter(block.keys))
+        numbers = tuple(place[block.outputs.index(layout.slots[key])] for place in places)
+        return SeveralValues(key, tags, numbers)
+    first = next(iter(differing))
+    solutions = ()
+    if len(block.keys) > 1:
+        solutions = tuple(
+            tuple((key, at[index]) for key, at in differing.items()) for index in range(len(places))
+        )
+    distinct = tuple((x, y) for x, y in distinct_places(differing[first]))
+    return SeveralPlaces(first, tuple(differing), tags, distinct, choices, solutions)
+
+
+def _places_of(
+    key: str, outputs: Sequence[int], places: Sequence[tuple[float, ...]], run: Run
+) -> list[Place]:
+    """The places of one point, its other coordinate being known where the block gives only one (not a number while it is loose)."""
+    slot_x, slot_y = run.layout.points[key]
+    found = []
+    for place in places:
+        given = dict(zip(outputs, place, strict=True))
+        x, y = given.get(slot_x, run.values[slot_x]), given.get(slot_y, run.values[slot_y])
+        found.append((math.nan if x is None else x, math.nan if y is None else y))
+    return found
+
+
+def _remark(block: Block, remarks: Remarks, run: Run) -> None:
+    tags = tags_of(run.layout, block.equations)
+    run.findings += remarks.findings
+    if remarks.apart is not None:
+        run.findings.append(NearTouch(block.keys, tags, remarks.apart))
+    if remarks.not_proven:
+        run.findings.append(NotProven(block.keys, tags))
+
+
+def _run_check(check: Check, run: Run) -> None:
+    one = check.filter
+    if one.test is None or one.test(run.values):
+        return
+    x, y = run.layout.points[one.key]
+    place = ((run.values[x], run.values[y]),)
+    if one.is_choice:
+        run.findings.append(ChoiceRefuses(one.tag, one.key, (), place))
+    else:
+        run.findings.append(NoPlace((one.key,), (one.tag,), None, one.tag, place))
+
+
+def _run_compound(compound: Compound, run: Run) -> None:
+    """Follow all branches side by side. A branch is the values of all slots filled so far within the compound."""
+    outputs: list[int] = []
+    branches: list[tuple[Any, ...]] = [()]
+    n_places = 0
+    used: list[Filter] = []
+    try:
+        for step, filters in zip(compound.steps, compound.after, strict=True):
+            branches = _grow(step, outputs, branches, run)
+            outputs += step.outputs
+            n_places = max(n_places, len(branches))
+            result = keep(filters, run.values, outputs, branches)
+            used += result.used
+            if result.refuses is not None:
+                run.findings.append(_refused_branches(result, outputs, run))
+                raise Told
+            branches = result.places
+            if len(branches) > MOST_BRANCHES:
+                break
+        if len(branches) > 1:
+            run.findings.append(_several_branches(compound, outputs, branches, used, run))
+            raise Told
+    except Told:
+        run.bad.update(compound.outputs)
+        return
+    for slot, value in zip(outputs, branches[0], strict=True):
+        run.values[slot] = value
+    for step in compound.steps:
+        if isinstance(step, Block) and step.may_branch:
+            run.decided[step.outputs[0]] = Decision(n_places, tuple(used))
+
+
+def _grow(step: Step, outputs: Sequence[int], branches: list[Any], run: Run) -> list[tuple[Any, ...]]:
+    grown: list[tuple[Any, ...]] = []
+    kept = run.findings, run.failures
+    last: tuple[list[Finding], dict[str, Exception]] = ([], {})
+    for branch in branches:
+        for slot, value in zip(outputs, branch, strict=True):
+            run.values[slot] = value
+        run.findings, run.failures = [], {}
+        for place in _places_of_step(step, run):
+            grown.append((*branch, *place))
+        last = run.findings, run.failures
+    run.findings, run.failures = kept
+    if not grown:
+        run.findings += last[0]
+        run.failures.update(last[1])
+        raise Told
+    return grown
+
+
+def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
+    if not isinstance(step, Block):
+        assert isinstance(step, (FormulaStep, ComputedStep))
+        _run_node(step, run)
+        return [] if run.failures else [tuple(run.values[slot] for slot in step.outputs)]
+    remarks = Remarks()
+    try:
+        _expect_lengths(step, run)
+        places = step.places(run.values, remarks)
+    except Unsolved as fault:
+        run.findings.append(_unsolved(step, fault, run.layout))
+        return []
+    except Told:
+        return []
+    result = keep(step.filters, run.values, step.outputs, places)
+    if result.refuses is not None:
+        run.findings.append(_refused(step, result, run))
+    return result.places
+
+
+def _refused_branches(result: FilterResult, outputs: Sequence[int], run: Run) -> Finding:
+    one = result.refuses
+    assert one is not None
+    places = tuple(
+        (x, y) for x, y in distinct_places(_places_of(one.key, outputs, result.before, run))
+    )
+    if one.is_choice:
+        return ChoiceRefuses(one.tag, one.key, (), places)
+    return NoPlace((one.key,), (one.tag,), None, one.tag, places)
+
+
+def _several_branches(
+    compound: Compound, outputs: Sequence[int], branches: list[Any], used: list[Filter], run: Run
+) -> Finding:
+    """Of the first block within the compound that has several places left."""
+    for step in compound.steps:
+        if not isinstance(step, Block):
+            continue
+        at = [outputs.index(slot) for slot in step.outputs]
+        places = distinct_places([tuple(branch[index] for index in at) for branch in branches])
+        if len(places) > 1:
+            return several(step, places, used, run)
+    raise AssertionError("branches that do not differ")

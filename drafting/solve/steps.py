@@ -1,0 +1,226 @@
+"""The steps of a plan: each fills some slots from slots that are filled already.
+
+A formula or a computed node fills its own. A block of equations gives one place or several; choices and conditions
+pick, and exactly one place must be left. Steps are run by `drafting.solve.program`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
+from drafting.solve.filters import Filter
+from drafting.solve.findings import Finding
+from drafting.solve.layout import ComputedNode, FormulaNode
+from drafting.solve.loci import LocusSource
+from drafting.solve.meeting import Locus, Miss, Places, meet, touch_gap
+from drafting.solve.on_paths import lies_on, touching_places
+
+Values = list[Any]
+
+NEARLY_ONE = 0.01
+"""mm. Two places nearer than this are told of: no maker could draw the one and not the other."""
+
+
+class Unsolved(Exception):
+    """A block that has no place. `same` tells that its loci are one, so that it has places without end."""
+
+    def __init__(self, gap: float | None = None, same: bool = False) -> None:
+        super().__init__(gap, same)
+        self.gap = gap
+        self.same = same
+
+
+@dataclass
+class Remarks:
+    """What a block has to say beside its places."""
+
+    apart: float | None = None
+    """Distance of two places that are nearly one; 0 for a touch."""
+    not_proven: bool = False
+    findings: list[Finding] = field(default_factory=list)
+
+
+class FormulaStep:
+    def __init__(self, node: FormulaNode) -> None:
+        self.node = node
+        self.inputs = node.inputs
+        self.outputs: tuple[int, ...] = (node.output,)
+        self.function = node.function
+
+    def run(self, values: Values) -> None:
+        result = self.function(*[values[slot] for slot in self.inputs])
+        if result != result:
+            raise ValueError("the root of a negative number")
+        values[self.node.output] = result
+
+
+class ComputedStep:
+    def __init__(self, node: ComputedNode) -> None:
+        self.node = node
+        flat: list[int] = []
+        for item in node.inputs:
+            flat += item if isinstance(item, tuple) else (item,)
+        self.inputs = tuple(flat)
+        self.outputs = tuple(slot for slot in (node.output, node.output_x, node.output_y) if slot >= 0)
+
+    def run(self, values: Values) -> None:
+        node = self.node
+        arguments = [
+            Point(values[item[0]], values[item[1]]) if isinstance(item, tuple) else values[item]
+            for item in node.inputs
+        ]
+        result = node.function(*arguments)
+        values[node.output] = result
+        if node.output_x >= 0:
+            values[node.output_x] = result.x
+            values[node.output_y] = result.y
+
+
+@dataclass(kw_only=True)
+class Block:
+    """Equations solved together. `outputs` are the slots they give, `filters` what picks among their places."""
+
+    equations: tuple[int, ...]
+    outputs: tuple[int, ...]
+    inputs: tuple[int, ...]
+    keys: tuple[str, ...]
+    shape: str
+    may_branch: bool
+    lengths: tuple[int, ...] = ()
+    """Slots of distances that must not be negative."""
+    filters: list[Filter] = field(default_factory=list)
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        """All places, before any choice; raises Unsolved where there is none."""
+        raise NotImplementedError
+
+
+@dataclass(kw_only=True)
+class PointBlock(Block):
+    """A point by two loci."""
+
+    sources: tuple[LocusSource, LocusSource]
+    origin: tuple[int, int]
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        x, y = origin_of(self.origin, values)
+        first, second = self.sources
+        if first.function is not None and second.function is not None:
+            assert first.arguments is not None and second.arguments is not None
+            one = first.function(x, y, *first.arguments(values))
+            other = second.function(x, y, *second.arguments(values))
+            return _simple_places(one, other, x, y, remarks)
+        return _all_places(first.loci(values, x, y), second.loci(values, x, y), x, y, remarks)
+
+
+@dataclass(kw_only=True)
+class CoordinateBlock(Block):
+    """One coordinate of a point, by one locus; the other coordinate is known or plays no part."""
+
+    source: LocusSource
+    origin: tuple[int, int]
+    is_x: bool
+    other: int
+    """Slot of the other coordinate, or -1."""
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        x, y = origin_of(self.origin, values)
+        loci = self.source.loci(values, x, y)
+        if len(loci) == 1 and self.other < 0:
+            return [self._straight(loci[0][0], x, y)]
+        known = (values[self.other] if self.other >= 0 else 0.0) - (y if self.is_x else x)
+        line: Locus = (0.0, 0.0, 1.0, -known) if self.is_x else (0.0, 1.0, 0.0, -known)
+        places = _all_places(loci, [(line, None)], x, y, remarks)
+        return [(place[0 if self.is_x else 1],) for place in places]
+
+    def _straight(self, locus: Locus, x: float, y: float) -> tuple[float, ...]:
+        slope = locus[1] if self.is_x else locus[2]
+        if slope == 0.0:
+            raise Unsolved(abs(locus[3]), same=locus[3] == 0.0)
+        return (-locus[3] / slope + (x if self.is_x else y),)
+
+
+@dataclass(kw_only=True)
+class TouchBlock(Block):
+    """The point where a line from a known place just touches a path."""
+
+    path: int
+    start: tuple[int, int]
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        found = touching_places(values[self.path], values[self.start[0]], values[self.start[1]])
+        if not found:
+            raise Unsolved()
+        return list(found)
+
+
+def origin_of(slots: tuple[int, int], values: Values) -> tuple[float, float]:
+    """The local origin: the first known place that the block's facts speak of, so that no digits are lost far out."""
+    x, y = slots
+    return (values[x] if x >= 0 else 0.0), (values[y] if y >= 0 else 0.0)
+
+
+def _simple_places(
+    one: Locus, other: Locus, x: float, y: float, remarks: Remarks
+) -> list[tuple[float, ...]]:
+    try:
+        places = meet(one, other)
+    except Miss as miss:
+        raise Unsolved(miss.gap, miss.same) from None
+    _remark_touch(places, one, other, remarks)
+    return [(x + px, y + py) for px, py in places]
+
+
+def _remark_touch(places: Places, one: Locus, other: Locus, remarks: Remarks) -> None:
+    if len(places) == 2:
+        apart = touch_gap(places)
+        if apart < NEARLY_ONE:
+            remarks.apart = apart
+    elif one[0] != 0.0 or other[0] != 0.0:
+        remarks.apart = 0.0
+
+
+def _all_places(
+    ones: Sequence[tuple[Locus, Any]],
+    others: Sequence[tuple[Locus, Any]],
+    x: float,
+    y: float,
+    remarks: Remarks,
+) -> list[tuple[float, ...]]:
+    found: list[tuple[float, ...]] = []
+    gaps: list[float] = []
+    same = False
+    for one, leg in ones:
+        for other, other_leg in others:
+            try:
+                met = meet(one, other)
+            except Miss as miss:
+                gaps.append(miss.gap)
+                same = same or miss.same
+                continue
+            _remark_touch(met, one, other, remarks)
+            for px, py in met:
+                place = (x + px, y + py)
+                if (leg is None or lies_on(leg, *place)) and (
+                    other_leg is None or lies_on(other_leg, *place)
+                ):
+                    found.append(place)
+    if not found:
+        raise Unsolved(min(gaps) if gaps else None, same)
+    return distinct_places(found)
+
+
+def distinct_places(places: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """The places without those that lie on an earlier one."""
+    kept: list[tuple[float, ...]] = []
+    for place in places:
+        for other in kept:
+            if all(abs(a - b) <= SAME_POINT for a, b in zip(place, other, strict=True)):
+                break
+        else:
+            kept.append(place)
+    return kept
