@@ -92,7 +92,7 @@ _awlwright "$@"
 
 def zsh_case(name: str, parser: CommandParser) -> str:
     rows = [zsh_option(action) for action in parser.option_actions]
-    rest = f"*:shell:({' '.join(words_for(name))})" if words_for(name) else "*:pattern:_files -g '*.draft'"
+    rest = f"*:shell:({' '.join(words_for(name))})" if words_for(name) else '*:pattern:_files -g "*.draft"'
     listed = " \\\n                ".join([*rows, quoted(rest)])
     return f"        {name}) shift words; (( CURRENT-- )); _arguments \\\n                {listed} ;;"
 
@@ -126,7 +126,7 @@ def fish_lines(name: str, parser: CommandParser) -> list[str]:
 
 def fish_option(action: Action) -> str:
     option = action.option_strings[-1]
-    value = "" if action.nargs == 0 else f" -r {FISH_VALUES.get(option, '')}".rstrip()
+    value = "" if action.nargs == 0 else f" -x {FISH_VALUES.get(option, '')}".rstrip()
     return f"-l {option.removeprefix('--')}{value} -d {quoted(action.help or '')}"
 
 
@@ -137,8 +137,8 @@ FISH_VALUES = {
 
 
 def quoted(text: str) -> str:
-    """In single quotes, for a shell; our own help holds quotes now and then."""
-    return "'" + text.replace("'", "’") + "'"
+    """In single quotes; a quote inside steps out of them for a moment, in a way all three shells read."""
+    return "'" + text.replace("'", "'\\''") + "'"
 
 
 SCRIPTS: dict[str, Callable[[], str]] = {"bash": bash_script, "zsh": zsh_script, "fish": fish_script}

@@ -18,12 +18,13 @@ from typing import TYPE_CHECKING
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_size_and_measures, load_named, settings_of
+from drafting.cli.reading import add_size_and_measures, load_named, place_named
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
 from drafting.text.excerpt import render_messages
+from drafting.text.messages import Messages
 
 if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
@@ -74,32 +75,35 @@ def run(given: Namespace) -> int:
     if given.every_size and given.size is not None:
         raise WrongUse(NOT_TOGETHER, first="--size", second="--every-size")
     pattern = load_named(given.file)
-    if not given.settings and not tell_faults(pattern):
+    if not given.settings and tell(pattern.check()):
         return FAULTS
-    sheets = list(sheets_of(pattern, given))
+    sized = placed_sizes(pattern, given)
+    if given.settings:
+        for placed in sized.values():
+            tell(placed.messages)
+    sheets = [sheet for out, placed in sized.items() for sheet in sheets_of(out, placed, given.pieces)]
     write_sheets(sheets, given.png)
     tell_sizes(pattern, given)
     return FINE
 
 
-def tell_faults(pattern: Pattern) -> bool:
-    """Show what a check of every size finds; whether the pattern may be drawn."""
-    messages = pattern.check()
+def tell(messages: Messages) -> bool:
+    """Show what was found; whether there are errors in it."""
     print(render_messages(messages, page_of(sys.stderr)), end="", file=sys.stderr)
-    return not messages.has_errors
+    return messages.has_errors
 
 
-def sheets_of(pattern: Pattern, given: Namespace) -> Iterator[Sheet]:
-    settings = settings_of(given.settings)
+def placed_sizes(pattern: Pattern, given: Namespace) -> dict[Path, PlacedPattern]:
+    """Each size that is asked for, by the folder that it goes into."""
     out = Path(given.out)
     if not given.every_size or not pattern.sizes:
-        yield from sheets_of_size(out, pattern.stem, pattern.place(given.size, **settings), given.pieces)
-        return
-    for size, folder in file_names(pattern.sizes).items():
-        yield from sheets_of_size(out / folder, pattern.stem, pattern.place(size, **settings), given.pieces)
+        return {out: place_named(pattern, given.size, given.settings)}
+    folders = file_names(pattern.sizes)
+    return {out / folder: place_named(pattern, size, given.settings) for size, folder in folders.items()}
 
 
-def sheets_of_size(out: Path, stem: str, placed: PlacedPattern, pieces: list[str] | None) -> Iterator[Sheet]:
+def sheets_of(out: Path, placed: PlacedPattern, pieces: list[str] | None) -> Iterator[Sheet]:
+    stem = placed.placed.stem
     if pieces is None:
         yield Sheet(out / f"{stem}.svg", placed, None)
     for piece, name in file_names(pieces or placed.pieces).items():
@@ -134,10 +138,11 @@ def write_sheets(sheets: list[Sheet], with_picture: bool) -> None:
 def write_sheet(files: FilesTogether, sheet: Sheet, with_picture: bool) -> None:
     """Write one drawing, read it back from the disk and measure it; then its picture."""
     from drafting.output.png import to_png
+    from drafting.output.svg import to_svg
     from drafting.proof.svg import check_svg
 
     drawing = sheet.placed.drawing(sheet.piece)
-    beside = files.write(sheet.path, drawing.to_svg().encode())
+    beside = files.write(sheet.path, to_svg(drawing).encode())
     written = beside.read_text(encoding="utf-8")
     for disagreement in check_svg(written, drawing):
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=sheet.path, difference=disagreement).message)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, TypeGuard
 
 from drafting.cli.exits import BROKEN, FAULTS, WRONG_USE
 from drafting.cli.terminal import page_of
-from drafting.cli.words import WrongUse
+from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import BROKEN_TOOL, UNKNOWN_NAME, UNREADABLE_FILE, UNWRITABLE_FILE
 from drafting.text.excerpt import render_message, render_messages
 from drafting.text.messages import Message, did_you_mean
@@ -37,6 +37,9 @@ class UntrueFile(Exception):
 def report_failure(failure: Exception) -> int:
     """Say on the error output what went wrong, and give the exit code for it."""
     page = page_of(sys.stderr)
+    if isinstance(failure, WrongWords):
+        print(render_messages(failure.messages, page), end="", file=sys.stderr)
+        return WRONG_USE
     if is_faults(failure):
         print(render_messages(failure.messages, page), end="", file=sys.stderr)
         return FAULTS

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import json
 from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING
 
 from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
 from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.words import WrongWords
+
+if TYPE_CHECKING:
+    from drafting.face import Measured, PlacedPattern
 
 TELLS = """\
 Print what expressions of the pattern language come to: `front.heel..front.brow`, `back.outline.area`,
@@ -32,8 +37,8 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    placed = place_named(load_named(given.file), given)
-    measured = [placed.measure(expression) for expression in given.expressions]
+    placed = place_named(load_named(given.file), given.size, given.settings)
+    measured = [measure(placed, expression) for expression in given.expressions]
     pairs = list(zip(given.expressions, measured, strict=True))
     if given.json:
         print(json.dumps([{"expr": text, "value": m.value, "unit": m.unit} for text, m in pairs], indent=2))
@@ -41,3 +46,13 @@ def run(given: Namespace) -> int:
         for text, m in pairs:
             print(f"{text} = {readable(m.value, m.unit, placed.show)}")
     return FINE
+
+
+def measure(placed: PlacedPattern, expression: str) -> Measured:
+    """The pattern is placed and so without a fault: what is wrong now is wrong with the expression."""
+    import drafting
+
+    try:
+        return placed.measure(expression)
+    except drafting.Faults as faults:
+        raise WrongWords(faults.messages) from None

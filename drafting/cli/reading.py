@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sys
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from drafting.cli.words import WrongUse
+from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import UNFIT_SETTING
+from drafting.text.messages import Message
 from drafting.text.source import Source, UnreadableSource, read_source
 
 if TYPE_CHECKING:
@@ -46,9 +47,20 @@ def load_named(file: str) -> Pattern:
     return drafting.load(file) if file != "-" else drafting.read(read_named(file))
 
 
-def place_named(pattern: Pattern, given: Namespace) -> PlacedPattern:
-    """The pattern placed as `--size` and `--with` say."""
-    return pattern.place(given.size, **settings_of(given.settings))
+def place_named(pattern: Pattern, size: str | None, settings: Iterable[str]) -> PlacedPattern:
+    """The pattern as `--size` and `--with` say; WrongWords where only the words of `--with` are at fault."""
+    import drafting
+
+    try:
+        return pattern.place(size, **settings_of(settings))
+    except drafting.Faults as faults:
+        if pattern.messages.has_errors or any(is_in(message, pattern) for message in faults.messages):
+            raise
+        raise WrongWords(faults.messages) from None
+
+
+def is_in(message: Message, pattern: Pattern) -> bool:
+    return message.at is None or message.at.source == pattern.source
 
 
 def settings_of(settings: Iterable[str]) -> dict[str, str]:

@@ -24,7 +24,7 @@ from drafting.text.catalogue.files import (
     SPARE_WORD,
     UNKNOWN_OPTION,
 )
-from drafting.text.messages import Entry, Message, did_you_mean
+from drafting.text.messages import Entry, Message, Messages, did_you_mean
 
 
 class WrongUse(Exception):
@@ -33,6 +33,14 @@ class WrongUse(Exception):
     def __init__(self, entry: Entry, **facts: object) -> None:
         self.message = Message(entry, None, entry.says.format(**facts), entry.mend.format(**facts))
         super().__init__(self.message.says)
+
+
+class WrongWords(Exception):
+    """An expression or a value on the command line has faults in it; `messages` say which."""
+
+    def __init__(self, messages: Messages) -> None:
+        super().__init__("; ".join(message.says for message in messages))
+        self.messages = messages
 
 
 class CommandParser(ArgumentParser):
