@@ -72,14 +72,13 @@ def _kept_parts(ring: Ring, point: Point, keep: Vector) -> list[Path]:
     across = Path((_line_over(ring, point, keep),))
     stops = sorted({ring.within(meeting.s_a) for meeting in path_intersections(ring, across)})
     spans = [span for span in _round_pairs(stops) if _span_length(ring, span) > SAME_POINT]
-    is_kept = [_is_left(ring.part(*span).midpoint, point, keep) for span in spans]
-    if all(is_kept) or not any(is_kept):
+    heights = [keep.cross(ring.part(*span).midpoint - point) for span in spans]
+    is_kept = [height > SAME_POINT for height in heights]
+    if not any(is_kept) or not any(height < -SAME_POINT for height in heights):
         return []
     kept: list[tuple[float, float]] = []
     for index, span in enumerate(spans):
-        if not is_kept[index]:
-            continue
-        if is_kept[index - 1]:
+        if not is_kept[index] or is_kept[index - 1]:
             continue
         last = index
         while is_kept[(last + 1) % len(spans)]:
@@ -94,10 +93,6 @@ def _round_pairs(stops: Sequence[float]) -> list[tuple[float, float]]:
 
 def _span_length(ring: Ring, span: tuple[float, float]) -> float:
     return (span[1] - span[0]) % ring.length
-
-
-def _is_left(place: Point, point: Point, along: Vector) -> bool:
-    return along.cross(place - point) > SAME_POINT
 
 
 def _is_one_of(place: Point, others: Sequence[Point]) -> bool:
