@@ -1,7 +1,7 @@
 """The tree of a pattern text: one frozen class for each form of the language.
 
-Every node knows its span; two nodes are equal when they say the same, wherever they stand. A `note` is the remark in
-quotes that may end a line.
+Every node knows its span; two nodes are equal when they say the same, wherever they stand. A `note` is the
+remark in quotes that may end a line.
 """
 
 from __future__ import annotations
@@ -748,8 +748,9 @@ class Remark(Node):
 
 @dataclass(frozen=True)
 class Unread(Node):
-    """A statement with a slip in it, already told. `kind` is its first word; what can be made out of its name is
-    kept, so that nobody complains that the name is unknown. `piece` is the piece it stands in, if any."""
+    """A statement with a slip in it, already told. `kind` is its first word; what can be made out of its name
+    is kept, so that nobody complains that the name is unknown. `piece` is the piece it stands in, if any.
+    """
 
     kind: str
     name: str | None
@@ -760,8 +761,8 @@ class Unread(Node):
 class File:
     """One pattern file. `remarks` are kept so that the formatter loses nothing.
 
-    A statement with a slip stands in `unread` alone; of a piece or block with a slip in its head the rest stands in
-    `items` too.
+    A statement with a slip stands in `unread` alone; of a piece or block with a slip in its head the rest
+    stands in `items` too.
     """
 
     source: Source = field(compare=False, repr=False)

@@ -1,0 +1,27 @@
+"""Awlwright: patterns for leather goods, written as text and drafted true to size.
+
+    import drafting
+    badge = drafting.load("badge-holder.draft").place(rim="10 mm")
+    badge.pieces["front"].outline.area
+
+The names below come from `drafting.face`, and are loaded when first asked for.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from drafting.version import VERSION as __version__
+
+if TYPE_CHECKING:
+    from drafting.face import Faults, Measured, Pattern, PlacedPattern, UnknownName, load, read
+
+__all__ = ["Faults", "Measured", "Pattern", "PlacedPattern", "UnknownName", "__version__", "load", "read"]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in __all__:
+        raise AttributeError(f"module 'drafting' has no attribute {name!r}")
+    from drafting import face
+
+    return getattr(face, name)

@@ -1,0 +1,271 @@
+"""The Python face: load a pattern, place it in a size, draw it, measure it.
+
+>>> import drafting
+>>> pattern = drafting.load("patterns/badge-holder.draft")
+>>> badge = pattern.place(rim="10 mm")
+>>> badge.pieces["front"].outline.area > 0
+True
+
+`load` never fails for what is written in the file: the faults are in `messages`, and `check` adds those of every size.
+`place` raises Faults when there is nothing true to show.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.model.bind import bind_pattern
+from drafting.model.bind_expression import bind
+from drafting.model.expressions import Bound, Constant, keys_of
+from drafting.model.pattern import Pattern as BoundPattern
+from drafting.model.references import Binding, expect_point
+from drafting.model.settings import bind_setting
+from drafting.model.soundness import sound_part
+from drafting.solve.draft import Draft, Sized, merge_sizes
+from drafting.solve.explaining import explain_name
+from drafting.solve.placed import Placed, PlacedPiece
+from drafting.solve.reading import Reader
+from drafting.syntax import tree
+from drafting.syntax.parse import parse, parse_expression
+from drafting.text.messages import Messages
+from drafting.text.quantities import LENGTH
+from drafting.text.source import Source, read_source
+
+if TYPE_CHECKING:
+    from drafting.drawing import Drawing
+
+Setting = str | float | Fraction
+
+
+class Faults(Exception):
+    """The pattern has faults, so there is nothing true to place; `messages` says what they are."""
+
+    def __init__(self, messages: Messages) -> None:
+        super().__init__("; ".join(message.says for message in messages) or "the pattern has faults")
+        self.messages = messages
+
+
+class UnknownName(Exception):
+    """A size, piece or measure that the pattern does not have; `known` are those it has."""
+
+    def __init__(self, kind: str, name: str, known: Iterable[str]) -> None:
+        self.kind, self.name, self.known = kind, name, tuple(known)
+        super().__init__(f"there is no {kind} {name!r}; there are {', '.join(self.known) or 'none'}")
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A number read off a placed pattern; `unit` is mm, mm2, deg, or nothing for a plain number."""
+
+    value: float
+    unit: str
+
+
+def load(path: str | Path) -> Pattern:
+    """Read a pattern file. UnreadableSource tells a file that is not there or is no text."""
+    return read(read_source(path))
+
+
+def read(source: Source) -> Pattern:
+    """A pattern from its text."""
+    file, messages = parse(source)
+    return Pattern(source, file, messages)
+
+
+@dataclass
+class Pattern:
+    """A pattern as written, ready to be placed in any size."""
+
+    source: Source
+    file: tree.File
+    messages: Messages
+    """Faults of the text itself: of form, and of names and kinds."""
+    bound: BoundPattern = field(init=False, repr=False)
+    binding: Binding = field(init=False, repr=False)
+    draft: Draft = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        self.bound, self.binding, found = bind_pattern(self.file)
+        self.messages.extend(found)
+        self.draft = Draft(self.bound, self.stem)
+
+    @property
+    def stem(self) -> str:
+        """The file's name without its ending."""
+        return Path(self.source.name).stem or "pattern"
+
+    @property
+    def title(self) -> str:
+        return self.bound.title
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The sizes that are made, by title; none when the measures stand as written."""
+        return tuple(row.title for row in self.bound.sizes)
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        return tuple(self.bound.pieces)
+
+    def check(self) -> Messages:
+        """Every fault of the text and of every size, each once."""
+        found = Messages()
+        found.extend(self.messages)
+        draft = self.draft
+        if self.messages.has_errors:
+            draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem)
+        runs = []
+        for row in draft.all_sizes():
+            sized = draft.size(row.title if row else None, row.settings if row else {})
+            runs.append((row.title if row else None, sized.messages))
+        found.extend(merge_sizes(runs))
+        return found
+
+    def place(self, size: str | None = None, **measures: Setting) -> PlacedPattern:
+        """The pattern in numbers. Without `size` it is the first one written; `measures` set pattern measures.
+
+        Raises UnknownName for a size or measure that is not there, Faults when something cannot be placed.
+        """
+        if self.messages.has_errors:
+            raise Faults(self.messages)
+        title, settings = self._settings(size, measures)
+        placed = PlacedPattern(self, title, settings)
+        if placed.messages.has_errors:
+            raise Faults(placed.messages)
+        return placed
+
+    def _settings(
+        self, size: str | None, measures: Mapping[str, Setting]
+    ) -> tuple[str | None, dict[str, tuple[Bound, ...]]]:
+        rows = {row.title: row for row in self.bound.sizes}
+        if size is not None and size not in rows:
+            raise UnknownName("size", size, rows)
+        row = rows.get(size) if size is not None else next(iter(rows.values()), None)
+        settings = dict(row.settings) if row else {}
+        for name, value in measures.items():
+            if name not in self.bound.measures:
+                raise UnknownName("measure", name, self.bound.measures)
+            settings[name] = self._setting(name, value)
+        return row.title if row else None, settings
+
+    def _setting(self, name: str, value: Setting) -> tuple[Bound, ...]:
+        """A value from outside: text in the language, or a number in mm (degrees, or plain, by the measure's kind)."""
+        if not isinstance(value, str):
+            return (Constant(Fraction(value)),)
+        bounds, messages = bind_setting(self.binding, self.bound.measures[name], value)
+        if bounds is None:
+            raise Faults(messages)
+        return bounds
+
+    def influence(
+        self, name: str, size: str | None = None, **measures: Setting
+    ) -> dict[str, tuple[float, float]]:
+        """How far a point moves, in mm right and up, for each mm (or degree) more of a measure."""
+        placed = self.place(size, **measures)
+        key = placed.point_key(name)
+        planned = placed.sized.planned
+        at = {key: float(value) for key, value in placed.sized.known.items()}
+        moves = planned.plan.influence(key, at)
+        return {
+            measure: (float(move[0]), float(move[1]))
+            for measure, move in moves.items()
+            if isinstance(move, tuple) and any(abs(part) > 1e-12 for part in move)
+        }
+
+    def explain(self, name: str, size: str | None = None, **measures: Setting) -> str:
+        """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
+        placed = self.place(size, **measures)
+        return explain_name(placed.sized, self.binding, name)
+
+
+@dataclass
+class PlacedPattern:
+    """A pattern in one size. `pieces` holds its pieces with their outlines and features."""
+
+    pattern: Pattern
+    size: str | None
+    settings: Mapping[str, tuple[Bound, ...]]
+
+    @cached_property
+    def sized(self) -> Sized:
+        return self.pattern.draft.size(self.size, self.settings)
+
+    @property
+    def messages(self) -> Messages:
+        return self.sized.messages
+
+    @property
+    def placed(self) -> Placed:
+        if self.sized.placed is None:
+            raise Faults(self.messages)
+        return self.sized.placed
+
+    @property
+    def pieces(self) -> Mapping[str, PlacedPiece]:
+        return self.placed.pieces
+
+    @property
+    def show(self) -> tuple[str, ...]:
+        """The units that the pattern shows its lengths in."""
+        return self.placed.show
+
+    def drawing(self, piece: str | None = None) -> Drawing:
+        """The sheet of one piece, or the overview of all."""
+        from drafting.drawing import overview, piece_sheet
+
+        if piece is None:
+            return overview(self.placed)
+        if piece not in self.pieces:
+            raise UnknownName("piece", piece, self.pieces)
+        return piece_sheet(self.placed, piece)
+
+    def _repr_svg_(self) -> str:
+        from drafting.output.svg import to_svg
+
+        return to_svg(self.drawing())
+
+    def measure(self, text: str) -> Measured:
+        """What an expression of the language comes to, such as `front.rim.length` or `back.heel..back.brow`."""
+        source = Source("expression", text)
+        node, messages = parse_expression(source)
+        binding = self.pattern.binding
+        kept = binding.messages
+        binding.messages = messages
+        typed = bind(binding, node, None) if node is not None else None
+        binding.messages = kept
+        if typed is None:
+            raise Faults(messages)
+        sized = self._with_readings(typed.bound)
+        try:
+            value = Reader(sized.solution.values).number(typed.bound)
+        except (ZeroDivisionError, ValueError, KeyError):
+            raise Faults(sized.messages) from None
+        kind = LENGTH if typed.is_zero else typed.kind
+        return Measured(value, kind.unit)
+
+    def _with_readings(self, bound: Bound) -> Sized:
+        """The same size, with all that an expression reads worked out too."""
+        if all(key in self.sized.solution.values for key in keys_of(bound)):
+            return self.sized
+        return self.pattern.draft.size(self.size, self.settings, (bound,))
+
+    def point_key(self, name: str) -> str:
+        """The solver's key of a point by its name with its piece, such as `front.heel`."""
+        binding = self.pattern.binding
+        kept, binding.messages = binding.messages, Messages()
+        source = Source("name", name)
+        point = expect_point(binding, tree.Ref(source.span(0, len(name)), tuple(name.split("."))), None)
+        found, binding.messages = binding.messages, kept
+        if point is None or point.key not in self.sized.solution.values:
+            known = [
+                f"{piece}.{part.ref.name}"
+                for piece, each in self.pattern.bound.pieces.items()
+                for part in each.points
+            ]
+            raise UnknownName("point", name, known) if point is None else Faults(found)
+        return point.key

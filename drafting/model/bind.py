@@ -1,0 +1,561 @@
+"""Tree -> Pattern: every name bound, every kind checked.
+
+Takes the tree of a pattern file. Works in three passes: the names, the measures, then each piece. Statements that are
+read and not drafted yet are gathered into one message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import chain
+from typing import Literal
+
+from drafting.model.bind_expression import (
+    bind_amounts,
+    bind_kind,
+    compare_kinds,
+    kind_of_measure,
+    list_length,
+    measure_key,
+)
+from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
+from drafting.model.bind_shape import bind_shape
+from drafting.model.pattern import (
+    BoundDirection,
+    BoundStretch,
+    BoundWay,
+    CheckPart,
+    CornerPart,
+    CutAwayPart,
+    DimPart,
+    FindPart,
+    MeasurePart,
+    Pattern,
+    Piece,
+    PointPart,
+    PointRef,
+    PointsPart,
+    RunPart,
+    ShapePart,
+    StockPart,
+)
+from drafting.model.references import Binding, expect_stretch
+from drafting.model.scope import LATER_FEATURES, PieceText, Scope, open_scope
+from drafting.model.sizes import bind_sizes
+from drafting.syntax import tree
+from drafting.text.catalogue import model as says
+from drafting.text.messages import Messages, Related, did_you_mean
+from drafting.text.quantities import LENGTH, NUMBER
+from drafting.text.source import Span
+
+LATER_ITEMS = (tree.Use, tree.Block, tree.Join, tree.Fit, tree.Step, tree.Hardware, tree.Thread)
+
+
+def bind_pattern(
+    file: tree.File, list_lengths: Mapping[str, int] | None = None
+) -> tuple[Pattern, Binding, Messages]:
+    """The pattern a tree means, the binding for later questions, and what is wrong.
+
+    `list_lengths` gives the number of amounts of each list measure where a size changes it.
+    """
+    messages = Messages()
+    scope = open_scope(file, list_lengths or {}, messages)
+    binding = Binding(scope, messages)
+    _count_steps(binding)
+    measures = {part.name: part for part in _bind_measures(binding, file.items, None)}
+    stocks = {
+        part.name: part
+        for item in file.items
+        if isinstance(item, tree.Stock)
+        for part in [_bind_stock(binding, item)]
+    }
+    pieces = {name: _bind_piece(binding, text) for name, text in _in_text_order(scope)}
+    checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
+    sizes = bind_sizes(binding, measures)
+    _say_later(binding)
+    if (
+        not scope.pieces
+        and not scope.left_out
+        and not any(isinstance(item, tree.Piece) for item in file.items)
+    ):
+        end = file.source.span(max(len(file.source.text.rstrip()) - 1, 0), len(file.source.text.rstrip()))
+        messages.add(says.EMPTY_PATTERN, at=end)
+    header = file.header
+    pattern = Pattern(
+        file,
+        header.title if header else "",
+        header.edition if header else None,
+        header.licence if header else None,
+        header.notes if header else (),
+        (header.show if header else ()) or ("mm",),
+        measures,
+        stocks,
+        sizes,
+        pieces,
+        tuple(check for check in checks if check),
+        binding.measured,
+    )
+    return pattern, binding, messages
+
+
+def _in_text_order(scope: Scope) -> list[tuple[str, PieceText]]:
+    return sorted(scope.pieces.items(), key=lambda entry: entry[1].statement.span.start)
+
+
+def _count_steps(binding: Binding) -> None:
+    """How many points each list has, known before anything refers to them."""
+    for piece in binding.pieces.values():
+        for part in piece.parts:
+            if isinstance(part, tree.PointsStatement):
+                steps = [
+                    amount
+                    for clause in part.clauses
+                    if isinstance(clause, tree.Steps)
+                    for amount in clause.amounts
+                ]
+                count = sum(_amount_count(binding, amount, piece) for amount in steps)
+                binding.step_counts[f"{piece.name}/{part.name.text}"] = count
+
+
+def _amount_count(binding: Binding, node: tree.Expression, piece: PieceText) -> int:
+    if isinstance(node, tree.Ref) and len(node.parts) == 1:
+        local = piece.table.get(node.text)
+        symbol = local or binding.scope.names.get(node.text)
+        if symbol and symbol.kind == "measure":
+            return list_length(binding, symbol, piece if local else None)
+    return 1
+
+
+# Measures and stocks
+
+
+def _bind_measures(
+    binding: Binding, items: tuple[tree.Item, ...] | tuple[tree.Part, ...], piece: PieceText | None
+) -> list[MeasurePart]:
+    parts = []
+    for item in items:
+        if isinstance(item, tree.Measure):
+            part = _bind_measure(binding, item, piece)
+            if part:
+                parts.append(part)
+    return parts
+
+
+def _bind_measure(binding: Binding, item: tree.Measure, piece: PieceText | None) -> MeasurePart | None:
+    table = piece.table if piece else binding.scope.names
+    symbol = table.get(item.name.text)
+    if symbol is None or symbol.statement is not item:
+        return None
+    kind = kind_of_measure(binding, symbol, piece)
+    if kind is None:
+        return None
+    values = [bind_kind(binding, value, piece, kind, item) for value in item.values]
+    low = bind_kind(binding, item.low, piece, kind, item) if item.low else None
+    high = bind_kind(binding, item.high, piece, kind, item) if item.high else None
+    if any(value is None for value in values):
+        return None
+    return MeasurePart(
+        measure_key(symbol, piece),
+        item.name.text,
+        tuple(value for value in values if value is not None),
+        kind,
+        low,
+        high,
+        item.span,
+        item.note,
+    )
+
+
+def _bind_stock(binding: Binding, item: tree.Stock) -> StockPart:
+    amounts = {amount.word: amount for amount in item.amounts}
+    thick = amounts.get("thick")
+    neutral = amounts.get("neutral")
+    for word, amount in amounts.items():
+        if word == "comes":
+            for side in amount.amounts:
+                bind_kind(binding, side, None, LENGTH, amount)
+    return StockPart(
+        item.name.text,
+        item.material,
+        bind_kind(binding, thick.amounts[0], None, LENGTH, thick) if thick else None,
+        bind_kind(binding, neutral.amounts[0], None, NUMBER, neutral) if neutral else None,
+        item.span,
+        item.note,
+    )
+
+
+# Pieces
+
+
+def _bind_piece(binding: Binding, text: PieceText) -> Piece:
+    mirror = expect_stretch(binding, text.mirror.line, text, text) if text.mirror else None
+    parts = text.parts
+    measures = _bind_measures(binding, parts, text)
+    return Piece(
+        text.name,
+        text.sheet,
+        _count(binding, text),
+        text.cut.pair if text.cut else False,
+        _stock_name(binding, text),
+        mirror,
+        _bind_grain(binding, text),
+        tuple(
+            _bind_point(binding, part, text)
+            for part in parts
+            if isinstance(part, tree.PointStatement) and _is_own(text, part)
+        ),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.PointsStatement)
+            for bound in [_bind_points(binding, part, text)]
+            if bound
+        ),
+        _bind_outline(binding, text),
+        _bind_shapes(binding, text, guides=True),
+        _bind_shapes(binding, text, guides=False),
+        tuple(
+            RunPart(part.name.text, way, part.span)
+            for part in parts
+            if isinstance(part, tree.Run)
+            for way in [bind_way(binding, part.way, text, length_only=True)]
+            if way
+        ),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.Find)
+            for bound in [_bind_find(binding, part, text)]
+            if bound
+        ),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.Hold)
+            for bound in [bind_hold(binding, part, text)]
+            if bound
+        ),
+        tuple(
+            chain.from_iterable(
+                _bind_corners(binding, part, text)
+                for part in parts
+                if isinstance(part, tree.Fillet | tree.Clip)
+            )
+        ),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.CutAway)
+            for bound in [_bind_cut(binding, part, text)]
+            if bound
+        ),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.Dim)
+            for bound in [_bind_dim(binding, part, text)]
+            if bound
+        ),
+        tuple(measures),
+        tuple(
+            bound
+            for part in parts
+            if isinstance(part, tree.Check)
+            for bound in [_bind_check(binding, part, text)]
+            if bound
+        ),
+        text.statement.name.span,
+        text.statement.note,
+    )
+
+
+def _is_own(text: PieceText, part: tree.PointStatement) -> bool:
+    """Of two points by one name only the first counts; the second is already a message."""
+    symbol = text.table.get(part.name.text)
+    return symbol is not None and symbol.statement is part
+
+
+def _count(binding: Binding, text: PieceText) -> int:
+    if text.cut is None:
+        return 1
+    if text.cut.count < 1:
+        binding.messages.add(says.CUT_COUNT, at=text.cut.span, count=text.cut.count)
+    return text.cut.count
+
+
+def _stock_name(binding: Binding, text: PieceText) -> str | None:
+    if text.cut is None:
+        return None
+    name = text.cut.stock.text
+    symbol = binding.scope.names.get(text.cut.stock.parts[0])
+    if symbol and symbol.kind == "stock":
+        return name
+    if symbol is None or symbol.kind != "use":
+        stocks = [known for known, other in binding.scope.names.items() if other.kind == "stock"]
+        binding.messages.add(
+            says.UNKNOWN_NAME,
+            at=text.cut.stock.span,
+            name=name,
+            what="stock",
+            where="",
+            near=did_you_mean(name, stocks),
+        )
+    return None
+
+
+def _bind_grain(binding: Binding, text: PieceText) -> BoundDirection | Literal["any"] | None:
+    grain = text.grain
+    if grain is None:
+        return None
+    if grain.how == "any":
+        return "any"
+    return bind_direction(binding, tree.Direction(grain.span, grain.how, grain.of), text)
+
+
+def _bind_point(binding: Binding, part: tree.PointStatement, text: PieceText) -> PointPart:
+    for clause in part.clauses:
+        if not isinstance(clause, tree.Place | tree.Side) or isinstance(clause, tree.Lying):
+            binding.messages.add(
+                says.NOT_FOR_KIND,
+                at=clause.span,
+                kind="point",
+                clause=" ".join(clause.span.text.split()),
+                takes="facts, such as `level with foot`, and choices, such as `above foot`",
+            )
+    placing = bind_placing(binding, part.clauses, text, part.name.text)
+    return PointPart(PointRef(text.name, part.name.text), placing, part.name.span, part.note)
+
+
+def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) -> PointsPart | None:
+    along: BoundStretch | BoundWay | None = None
+    steps: list[tree.Expression] = []
+    for clause in part.clauses:
+        match clause:
+            case tree.AlongShape(way=tree.Stretch() as stretch):
+                along = expect_stretch(binding, stretch, text, text)
+            case tree.AlongShape(way=way):
+                along = bind_way(binding, way, text)  # type: ignore[arg-type]
+            case tree.Steps(amounts=amounts):
+                steps.extend(amounts)
+            case _:
+                binding.messages.add(
+                    says.NOT_FOR_KIND,
+                    at=clause.span,
+                    kind="list of points",
+                    clause=clause.span.text,
+                    takes="`along A..B` and `steps`",
+                )
+    name = part.name.text
+    if not any(isinstance(clause, tree.AlongShape) for clause in part.clauses):
+        binding.messages.add(
+            says.LACKS,
+            at=part.name.span,
+            kind="list of points",
+            name=name,
+            what="what it runs along",
+            example="along foot..tip",
+        )
+    if not steps:
+        binding.messages.add(
+            says.LACKS,
+            at=part.name.span,
+            kind="list of points",
+            name=name,
+            what="its steps",
+            example="steps 10 mm, 10 mm",
+        )
+    bounds = bind_amounts(binding, steps, text)
+    if along is None or not bounds:
+        return None
+    for amount in bounds:
+        if amount.kind != LENGTH and not amount.is_zero:
+            binding.messages.add(
+                says.WRONG_KIND,
+                at=part.name.span,
+                text="steps",
+                kind=amount.kind.name,
+                wanted="a length",
+                example="12 mm",
+            )
+            return None
+    return PointsPart(text.name, name, along, tuple(amount.bound for amount in bounds), part.name.span)
+
+
+def _bind_outline(binding: Binding, text: PieceText) -> ShapePart | None:
+    outlines = [part for part in text.parts if isinstance(part, tree.Outline)]
+    if not outlines and "outline" not in text.table:
+        binding.messages.add(says.NO_OUTLINE, at=text.statement.name.span, piece=text.name)
+    return bind_shape(binding, "outline", "outline", outlines[0], text) if outlines else None
+
+
+def _bind_shapes(binding: Binding, text: PieceText, guides: bool) -> tuple[ShapePart, ...]:
+    shapes = []
+    for part in text.parts:
+        if isinstance(part, tree.Guide) and guides:
+            shapes.append(bind_shape(binding, "guide", part.name.text, part, text))
+        elif isinstance(part, tree.Feature) and not guides and part.kind not in LATER_FEATURES:
+            shapes.append(bind_shape(binding, part.kind, part.name.text, part, text))
+    return tuple(shape for shape in shapes if shape)
+
+
+def _bind_find(binding: Binding, part: tree.Find, text: PieceText) -> FindPart | None:
+    symbol = text.table[part.name.text]
+    kind = kind_of_measure(binding, symbol, text)
+    if kind is None:
+        return None
+    low = bind_kind(binding, part.low, text, kind, part)
+    high = bind_kind(binding, part.high, text, kind, part)
+    if low is None or high is None:
+        return None
+    return FindPart(measure_key(symbol, text), part.name.text, low, high, part.name.span)
+
+
+def _bind_corners(binding: Binding, part: tree.Fillet | tree.Clip, text: PieceText) -> list[CornerPart]:
+    by = bind_kind(binding, part.by, text, LENGTH, part)
+    after = None
+    if isinstance(part, tree.Clip) and part.after is not None:
+        after = bind_kind(binding, part.after, text, LENGTH, part)
+    kind = "fillet" if isinstance(part, tree.Fillet) else "clip"
+    corners: list[CornerPart] = []
+    for ref in part.corners:
+        point = _corner_point(binding, ref, text, kind)
+        if point and by is not None:
+            corners.append(CornerPart(kind, point, by, after, ref.span))  # type: ignore[arg-type]
+    return corners
+
+
+def _corner_point(binding: Binding, ref: tree.Ref, text: PieceText, kind: str) -> PointRef | None:
+    name = ref.parts[0]
+    symbol = text.table.get(name)
+    if len(ref.parts) == 1 and symbol and symbol.kind == "outline corner":
+        return PointRef(text.name, "outline", False, name)
+    if len(ref.parts) == 1 and symbol and symbol.kind in ("point", "cut corner"):
+        return PointRef(text.name, name)
+    done = "rounded" if kind == "fillet" else "clipped"
+    if name.endswith("'"):
+        binding.messages.add(says.TWIN_FACTS, at=ref.span, name=name, base=name.rstrip("'"))
+        return None
+    if symbol is None:
+        binding.messages.add(
+            says.UNKNOWN_NAME,
+            at=ref.span,
+            name=ref.text,
+            what="corner",
+            where=f" in `{text.name}`",
+            near=did_you_mean(name, text.table),
+        )
+        return None
+    corners = [
+        known
+        for known, other in text.table.items()
+        if other.kind in ("point", "cut corner", "outline corner")
+    ]
+    binding.messages.add(
+        says.NOT_A_CORNER,
+        at=ref.span,
+        name=ref.text,
+        done=done,
+        offers=", ".join(f"`{corner}`" for corner in corners),
+    )
+    return None
+
+
+def _bind_cut(binding: Binding, part: tree.CutAway, text: PieceText) -> CutAwayPart | None:
+    if part.side.how not in ("above", "below", "left of", "right of"):
+        binding.messages.add(
+            says.NOT_FOR_KIND,
+            at=part.side.span,
+            kind="cut",
+            clause=part.side.span.text,
+            takes="`above`, `below`, `left of` or `right of` a point or a line `A..B`",
+        )
+        return None
+    of = bind_side(binding, part.side, text)
+    return of and CutAwayPart(part.side.how, of, tuple(name.text for name in part.naming), part.span)
+
+
+def _bind_dim(binding: Binding, part: tree.Dim, text: PieceText) -> DimPart | None:
+    line = expect_stretch(binding, part.line, text, text)
+    return line and DimPart(line, part.how, part.span, part.note)
+
+
+def _bind_check(binding: Binding, part: tree.Check, text: PieceText | None) -> CheckPart | None:
+    if _needs_later(binding, part, text):
+        return None
+    sides = compare_kinds(binding, part, part.left, part.right, text)
+    if sides is None:
+        return None
+    left, right, kind = sides
+    within = bind_kind(binding, part.within, text, kind, part) if part.within else None
+    return CheckPart(left, part.operator, right, within, kind, part.span, part.note)
+
+
+def _inside(node: object) -> Iterator[tree.Node]:
+    """A node and every node below it."""
+    if isinstance(node, tree.Node):
+        yield node
+    if isinstance(node, tuple):
+        for item in node:
+            yield from _inside(item)
+    elif isinstance(node, tree.Node):
+        for value in vars(node).values():
+            if not isinstance(value, str):
+                yield from _inside(value)
+
+
+def _needs_later(binding: Binding, part: tree.Check, text: PieceText | None) -> bool:
+    """A check on something that is not drafted yet waits for it, and is named in the one message."""
+    nodes = list(_inside((part.left, part.right)))
+    for ref in (node for node in nodes if isinstance(node, tree.Ref)):
+        owner = binding.pieces.get(ref.parts[0]) if len(ref.parts) > 1 else text
+        parts = ref.parts[1:] if owner is not text or (text is None and owner) else ref.parts
+        if ref.parts[0] in binding.scope.left_out:
+            return True
+        symbol = owner.table.get(parts[0].rstrip("'")) if owner and parts else None
+        if symbol and symbol.is_later:
+            return True
+    return any(isinstance(node, tree.Call) and node.function.text == "thread" for node in nodes)
+
+
+# What is read and not drafted yet
+
+
+def _say_later(binding: Binding) -> None:
+    """One message for all that this version reads without drafting it, at the first such place."""
+    found: list[tuple[str, tree.Node]] = []
+    for item in binding.scope.file.items:
+        if isinstance(item, LATER_ITEMS):
+            found.append((type(item).__name__.lower(), item))
+        elif isinstance(item, tree.Piece):
+            if item.name.text in binding.scope.left_out:
+                found.append(("piece made from a block", item))
+                continue
+            found.extend(
+                (part.kind, part)
+                for part in item.parts
+                if isinstance(part, tree.Feature) and part.kind in LATER_FEATURES
+            )
+            found.extend(
+                ("check on what is not drafted", part)
+                for part in item.parts
+                if isinstance(part, tree.Check)
+                and _needs_later(binding, part, binding.pieces.get(item.name.text))
+            )
+        elif isinstance(item, tree.Check) and _needs_later(binding, item, None):
+            found.append(("check on what is not drafted", item))
+    if not found:
+        return
+    counts: dict[str, int] = {}
+    for word, _ in found:
+        counts[word] = counts.get(word, 0) + 1
+    what = ", ".join(f"{count} × {word}" for word, count in counts.items())
+    first = found[0][1]
+    related = [Related(node.span, word) for word, node in found[1:]]
+    binding.messages.add(says.LATER, at=_first_line(first), related=related, what=what)
+
+
+def _first_line(node: tree.Node) -> Span:
+    """The first line of a statement: the rest of a long one says no more."""
+    span = node.span
+    end = span.start + len(span.text.split("\n", 1)[0].rstrip())
+    return span.source.span(span.start, end)

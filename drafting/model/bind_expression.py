@@ -1,0 +1,590 @@
+"""Expressions bound and their kinds checked.
+
+Takes an expression as written and gives a Typed: the bound expression and the kind of amount it is. A fault gives a
+message and None, and whatever is built on it stays quiet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value
+from drafting.model.pattern import AnyRef, LineRef, Measured, PieceRef, PointRef
+from drafting.model.references import (
+    Binding,
+    Found,
+    expect_line,
+    expect_point,
+    find,
+    point_parts,
+    say_later,
+)
+from drafting.model.scope import PieceText, Symbol
+from drafting.syntax import tree
+from drafting.text.catalogue import model as says
+from drafting.text.messages import did_you_mean
+from drafting.text.quantities import ANGLE, AREA, LENGTH, NUMBER, Kind
+
+PROPERTY_KINDS = {
+    "length": LENGTH,
+    "width": LENGTH,
+    "height": LENGTH,
+    "area": AREA,
+    "x": LENGTH,
+    "y": LENGTH,
+    "long": LENGTH,
+    "wide": LENGTH,
+    "across": LENGTH,
+    "apart": LENGTH,
+    "holes": NUMBER,
+    "count": NUMBER,
+}
+EXAMPLES = {LENGTH: "12 mm", ANGLE: "30 deg", NUMBER: "7", AREA: "front.area"}
+
+
+@dataclass(frozen=True)
+class Typed:
+    """A bound expression with its kind; a bare `0` goes with every kind."""
+
+    bound: Bound
+    kind: Kind
+
+    @property
+    def is_zero(self) -> bool:
+        return isinstance(self.bound, Constant) and self.bound.value == 0 and self.kind == NUMBER
+
+
+def bind_kind(
+    binding: Binding, node: tree.Expression, piece: PieceText | None, wanted: Kind, context: tree.Node
+) -> Bound | None:
+    """An expression that must be of one kind; `context` is the clause, for the message about a bare number."""
+    typed = bind(binding, node, piece)
+    if typed is None:
+        return None
+    if typed.kind == wanted or typed.is_zero:
+        return typed.bound
+    if typed.kind == NUMBER and isinstance(node, tree.Amount) and wanted in (LENGTH, ANGLE):
+        entry = says.BARE_NUMBER if wanted == LENGTH else says.BARE_ANGLE
+        binding.messages.add(entry, at=node.span, text=_excerpt(context), number=node.written)
+        return None
+    binding.messages.add(
+        says.WRONG_KIND,
+        at=node.span,
+        text=node.span.text,
+        kind=typed.kind.name,
+        wanted=wanted.name,
+        example=EXAMPLES.get(wanted, "12 mm"),
+    )
+    return None
+
+
+def _excerpt(context: tree.Node) -> str:
+    """A clause in one line, for quoting."""
+    return " ".join(context.span.text.split())
+
+
+def bind(binding: Binding, node: tree.Expression, piece: PieceText | None) -> Typed | None:
+    match node:
+        case tree.Amount(quantity=quantity):
+            return Typed(Constant(quantity.value), quantity.kind)
+        case tree.Negative(of=of):
+            typed = bind(binding, of, piece)
+            return typed and Typed(Operation("-", Constant(Fraction(0)), typed.bound), typed.kind)
+        case tree.Binary():
+            return _bind_binary(binding, node, piece)
+        case tree.Stretch(start=start, end=end):
+            return _bind_stretch(binding, start, end, piece)
+        case tree.AngleOf():
+            return _bind_angle(binding, node, piece)
+        case tree.Call():
+            return _bind_call(binding, node, piece)
+        case tree.Ref():
+            return _bind_ref(binding, node, piece)
+
+
+def _bind_binary(binding: Binding, node: tree.Binary, piece: PieceText | None) -> Typed | None:
+    if _is_hyphen(binding, node, piece):
+        return None
+    left, right = bind(binding, node.left, piece), bind(binding, node.right, piece)
+    if left is None or right is None:
+        return None
+    bound = Operation(node.operator, left.bound, right.bound)
+    if node.operator == "*":
+        return Typed(bound, left.kind * right.kind)
+    if node.operator == "/":
+        return Typed(bound, left.kind / right.kind)
+    if left.is_zero:
+        return Typed(bound, right.kind)
+    if right.is_zero or left.kind == right.kind:
+        return Typed(bound, left.kind)
+    _say_mixed(binding, node, node.left, left, node.right, right)
+    return None
+
+
+def _say_mixed(
+    binding: Binding, at: tree.Node, left_node: tree.Node, left: Typed, right_node: tree.Node, right: Typed
+) -> None:
+    """Two kinds side by side; a bare number beside a length is most likely a forgotten unit."""
+    for node, typed, other in ((left_node, left, right), (right_node, right, left)):
+        if isinstance(node, tree.Amount) and typed.kind == NUMBER and other.kind in (LENGTH, ANGLE):
+            entry = says.BARE_NUMBER if other.kind == LENGTH else says.BARE_ANGLE
+            binding.messages.add(entry, at=node.span, text=_excerpt(at), number=node.written)
+            return
+    binding.messages.add(
+        says.MIXED_KINDS,
+        at=at.span,
+        left=left_node.span.text,
+        left_kind=left.kind.name,
+        right=right_node.span.text,
+        right_kind=right.kind.name,
+    )
+
+
+def compare_kinds(
+    binding: Binding, at: tree.Node, left: tree.Expression, right: tree.Expression, piece: PieceText | None
+) -> tuple[Bound, Bound, Kind] | None:
+    """Two sides of a `hold` or a `check`: both bound, of one kind."""
+    bound_left, bound_right = bind(binding, left, piece), bind(binding, right, piece)
+    if bound_left is None or bound_right is None:
+        return None
+    if bound_left.kind != bound_right.kind and not bound_left.is_zero and not bound_right.is_zero:
+        _say_mixed(binding, at, left, bound_left, right, bound_right)
+        return None
+    kind = bound_right.kind if bound_left.is_zero else bound_left.kind
+    return bound_left.bound, bound_right.bound, kind
+
+
+def _is_hyphen(binding: Binding, node: tree.Binary, piece: PieceText | None) -> bool:
+    """`turn-back` written for `turn_back`: told apart by the missing blanks and the name that is known."""
+    left, right = node.left, node.right
+    if node.operator != "-" or not isinstance(left, tree.Ref) or not isinstance(right, tree.Ref):
+        return False
+    if len(left.parts) != 1 or len(right.parts) != 1:
+        return False
+    known = binding.scope.known(piece)
+    joined = f"{left.text}_{right.text}"
+    if (left.text in known and right.text in known) or joined not in known:
+        return False
+    binding.messages.add(says.HYPHEN, at=node.span, left=left.text, right=right.text, joined=joined)
+    return True
+
+
+def _bind_stretch(binding: Binding, start: tree.Ref, end: tree.Ref, piece: PieceText | None) -> Typed | None:
+    first, last = expect_point(binding, start, piece), expect_point(binding, end, piece)
+    if first is None or last is None or not _one_sheet(binding, start, first, end, last):
+        return None
+    return Typed(Distance(first.key, last.key), LENGTH)
+
+
+def _one_sheet(binding: Binding, start: tree.Ref, first: PointRef, end: tree.Ref, last: PointRef) -> bool:
+    """A distance can only be taken between points of one sheet."""
+    one, other = binding.pieces[first.piece], binding.pieces[last.piece]
+    if one.sheet == other.sheet:
+        return True
+    binding.messages.add(says.OTHER_SHEET, at=end.span, name=end.text, other=other.name, piece=one.name)
+    return False
+
+
+def _bind_angle(binding: Binding, node: tree.AngleOf, piece: PieceText | None) -> Typed | None:
+    points = [expect_point(binding, ref, piece) for ref in (node.start, node.vertex, node.end)]
+    start, vertex, end = points
+    if start is None or vertex is None or end is None:
+        return None
+    return Typed(AngleAt(start.key, vertex.key, end.key), ANGLE)
+
+
+# Names
+
+
+def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Typed | None:
+    local = piece.table.get(node.parts[0]) if piece else None
+    symbol = local or binding.scope.names.get(node.parts[0])
+    if symbol and symbol.is_unread:
+        return None
+    if symbol and symbol.kind in ("measure", "find"):
+        return _bind_measure(binding, node, symbol, piece if local else None)
+    if symbol and symbol.kind == "stock":
+        return _bind_stock(binding, node)
+    if len(node.parts) == 1 and not (symbol or node.text in binding.pieces):
+        binding.messages.add(
+            says.UNKNOWN_NAME,
+            at=node.span,
+            name=node.text,
+            what="measure",
+            where="",
+            near=did_you_mean(node.text, binding.scope.known(piece)),
+        )
+        return None
+    return _bind_property(binding, node, piece)
+
+
+def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: PieceText | None) -> Typed | None:
+    key = measure_key(symbol, piece)
+    count = list_length(binding, symbol, piece)
+    rest = node.parts[1:]
+    if count == 1 and not rest:
+        kind = kind_of_measure(binding, symbol, piece)
+        return kind and Typed(Value(key), kind)
+    if len(rest) == 1 and rest[0].isdigit() and 1 <= int(rest[0]) <= count and count > 1:
+        kind = kind_of_measure(binding, symbol, piece)
+        return kind and Typed(Value(f"{key}.{rest[0]}"), kind)
+    if count > 1 and not rest:
+        binding.messages.add(says.A_LIST, at=node.span, name=node.text, count=count)
+    elif count > 1 and rest[0].isdigit():
+        binding.messages.add(says.UNKNOWN_SIZES_IN_LIST, at=node.span, name=symbol.name, expected=count)
+    else:
+        binding.messages.add(
+            says.NO_PROPERTY,
+            at=node.span,
+            name=symbol.name,
+            what=symbol.what,
+            part=".".join(rest),
+            offers="only its amount",
+            near="",
+        )
+    return None
+
+
+def measure_key(symbol: Symbol, piece: PieceText | None) -> str:
+    return f"{piece.name}/{symbol.name}" if piece else symbol.name
+
+
+def list_length(binding: Binding, symbol: Symbol, piece: PieceText | None) -> int:
+    """How many amounts a measure holds in the size at hand."""
+    if piece is None and symbol.name in binding.scope.list_lengths:
+        return binding.scope.list_lengths[symbol.name]
+    statement = symbol.statement
+    return len(statement.values) if isinstance(statement, tree.Measure) else 1
+
+
+def kind_of_measure(binding: Binding, symbol: Symbol, piece: PieceText | None) -> Kind | None:
+    """The kind of a measure, worked out from its formula when first asked; a circle of measures is a fault."""
+    key = measure_key(symbol, piece)
+    if key in binding.kinds:
+        return binding.kinds[key]
+    if key in binding.in_work:
+        cycle = [*binding.in_work[binding.in_work.index(key) :], key]
+        binding.messages.add(
+            says.MEASURE_CYCLE, at=symbol.span, cycle=" → ".join(f"`{name.split('/')[-1]}`" for name in cycle)
+        )
+        binding.kinds[key] = None
+        return None
+    binding.in_work.append(key)
+    statement = symbol.statement
+    first = statement.low if isinstance(statement, tree.Find) else statement.values[0]
+    typed = bind(binding, first, piece)
+    binding.in_work.pop()
+    if key not in binding.kinds:
+        binding.kinds[key] = _settled_kind(typed, statement, binding, piece)
+    return binding.kinds[key]
+
+
+def _settled_kind(
+    typed: Typed | None, statement: tree.Node | None, binding: Binding, piece: PieceText | None
+) -> Kind | None:
+    """A `find` from a bare 0 up takes the kind of its upper end."""
+    if typed and typed.is_zero and isinstance(statement, tree.Find):
+        upper = bind(binding, statement.high, piece)
+        return upper.kind if upper else None
+    return typed.kind if typed else None
+
+
+def _bind_stock(binding: Binding, node: tree.Ref) -> Typed | None:
+    name, rest = node.parts[0], node.parts[1:]
+    statement = binding.scope.names[name].statement
+    words = {"thick": LENGTH, "neutral": NUMBER}
+    said = {amount.word for amount in statement.amounts} if isinstance(statement, tree.Stock) else set()
+    if len(rest) == 1 and rest[0] in words and (rest[0] in said or rest[0] == "neutral"):
+        return Typed(Value(f"{name}.{rest[0]}"), words[rest[0]])
+    binding.messages.add(
+        says.NO_PROPERTY,
+        at=node.span,
+        name=name,
+        what="a stock",
+        part=".".join(rest),
+        offers=", ".join(f"`.{word}`" for word in words if word in said or word == "neutral"),
+        near="",
+    )
+    return None
+
+
+# Properties of things placed
+
+
+def _bind_property(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Typed | None:
+    """`back.rim.length`: the last part is what is read off, the rest is what it is read off."""
+    whole = _whole_piece(binding, node, piece)
+    if whole:
+        return _measured(binding, node.parts[-1], (whole,))
+    if len(node.parts) == 1:
+        found = find(binding, node, piece, "measure")
+        if found:
+            _say_no_property(binding, node, found, ())
+        return None
+    thing = tree.Ref(node.span, node.parts[:-1])
+    what = node.parts[-1]
+    if what in ("x", "y"):
+        point = expect_point(binding, thing, piece)
+        return _coordinate(point, what) if point else None
+    found = find(binding, thing, piece, "measure")
+    if found is None:
+        return None
+    offers = property_words(binding, found)
+    if what not in offers:
+        _say_no_property(binding, node, found, offers)
+        return None
+    line = LineRef(
+        found.piece.name, found.symbol.name, found.twin, int(found.rest[0]) if found.rest else None
+    )
+    return _measured(binding, what, (line,))
+
+
+def _coordinate(point: PointRef, what: str) -> Typed:
+    return Typed(Value(f"{point.key}.{what}"), LENGTH)
+
+
+def _whole_piece(binding: Binding, node: tree.Ref, piece: PieceText | None) -> PieceRef | None:
+    """`front.area`: a property of a whole piece."""
+    if len(node.parts) != 2 or node.parts[1] not in ("width", "height", "area"):
+        return None
+    if piece and node.parts[0] in piece.table:
+        return None
+    return PieceRef(node.parts[0]) if node.parts[0] in binding.pieces else None
+
+
+def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
+    """What can be read off a thing, by the words after its dot."""
+    clauses = getattr(found.symbol.statement, "clauses", ())
+    match found.symbol.kind:
+        case "slot":
+            return ("long", "wide", "length", "width", "height", "area")
+        case "hole":
+            return ("across", "area", "length")
+        case "row":
+            return ("long", "across", "apart", "holes")
+        case "outline" | "opening":
+            return ("length", "width", "height", "area")
+        case "guide" | "crease" | "label" | "stamp":
+            across = any(
+                isinstance(clause, tree.BoxShape | tree.RoundShape | tree.BandShape | tree.OffsetShape)
+                for clause in clauses
+            )
+            return ("length", "width", "height", *(("area",) if across else ()))
+        case "run":
+            return ("length", "width", "height")
+        case "points":
+            return ("count",)
+        case "point" | "cut corner" if found.piece.rounding(found.symbol.name):
+            return ("length", "x", "y")
+        case "point" | "cut corner" | "outline corner":
+            return ("x", "y")
+    return ()
+
+
+def _say_no_property(binding: Binding, node: tree.Ref, found: Found, offers: tuple[str, ...]) -> None:
+    if not offers:
+        offers = property_words(binding, found)
+    words = (*offers, *point_parts(binding, found))
+    binding.messages.add(
+        says.NO_PROPERTY,
+        at=node.span,
+        name=found.symbol.name,
+        what=found.symbol.what,
+        part=node.parts[-1] if len(node.parts) > 1 else "amount",
+        offers=", ".join(f"`.{word}`" for word in words) or "nothing to read off",
+        near=did_you_mean(node.parts[-1], words),
+    )
+
+
+def _measured(binding: Binding, what: str, of: tuple[AnyRef, ...]) -> Typed:
+    reading = Measured(what, of)
+    binding.measured[reading.key] = reading
+    kind = LENGTH if what == "gap" else PROPERTY_KINDS[what]
+    return Typed(Value(reading.key), kind)
+
+
+# Functions
+
+
+@dataclass(frozen=True)
+class Function:
+    """`names` are the arguments by name, with the kind each must have."""
+
+    names: tuple[tuple[str, Kind], ...]
+    gives: Kind
+    example: str
+    also_name: str = ""
+
+
+FUNCTIONS = {
+    "sin": Function((("angle", ANGLE),), NUMBER, "sin(30 deg)"),
+    "cos": Function((("angle", ANGLE),), NUMBER, "cos(30 deg)"),
+    "tan": Function((("angle", ANGLE),), NUMBER, "tan(30 deg)"),
+    "bend": Function(
+        (("turn", ANGLE), ("round", LENGTH), ("thick", LENGTH)),
+        LENGTH,
+        "bend(turn = 180 deg, round = 3 mm, thick = 1.4 mm)",
+    ),
+    "loop": Function(
+        (("wide", LENGTH), ("stack", LENGTH), ("thick", LENGTH)),
+        LENGTH,
+        "loop(wide = 20 mm, stack = 5 mm, thick = 1.2 mm)",
+    ),
+}
+OTHER_FUNCTIONS = ("gap", "max", "min", "sqrt", "sum")
+
+
+def _bind_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
+    name = node.function.text
+    if name == "gap":
+        return _bind_gap(binding, node, piece)
+    if name in ("min", "max", "sum", "sqrt"):
+        return _bind_plain_call(binding, node, piece)
+    if name in FUNCTIONS:
+        return _bind_named_call(binding, node, FUNCTIONS[name], piece)
+    if name == "thread":
+        binding.messages.add(
+            says.NEEDS_LATER, at=node.span, name="thread", what="worked out from stitch lines"
+        )
+        return None
+    known = (*FUNCTIONS, *OTHER_FUNCTIONS)
+    binding.messages.add(
+        says.NO_FUNCTION,
+        at=node.function.span,
+        name=name,
+        offers=", ".join(f"`{word}`" for word in sorted(known)),
+        near=did_you_mean(name, known),
+    )
+    return None
+
+
+def _bind_plain_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
+    """min, max and sum of amounts of one kind, lists among them; the root of one amount."""
+    name = node.function.text
+    amounts = bind_amounts(binding, [argument.value for argument in node.arguments], piece)
+    if amounts is None:
+        return None
+    if not amounts or (name == "sqrt" and len(amounts) != 1):
+        takes, example = (
+            ("one amount", "sqrt(w*w + h*h)") if name == "sqrt" else ("amounts", f"{name}(12 mm, rim)")
+        )
+        binding.messages.add(
+            says.ARGUMENTS, at=node.span, function=name, takes=takes, given=str(len(amounts)), example=example
+        )
+        return None
+    bound = Applied(name, tuple(amount.bound for amount in amounts))
+    kinds = [amount.kind for amount in amounts if not amount.is_zero]
+    if any(kind != kinds[0] for kind in kinds):
+        _say_mixed(binding, node, node.arguments[0].value, amounts[0], node.arguments[-1].value, amounts[-1])
+        return None
+    kind = kinds[0] if kinds else NUMBER
+    return Typed(bound, kind.root() if name == "sqrt" else kind)
+
+
+def bind_amounts(
+    binding: Binding, nodes: list[tree.Expression], piece: PieceText | None
+) -> list[Typed] | None:
+    """Amounts in a row, with every list measure spelled out into its amounts."""
+    typed: list[Typed] = []
+    for node in nodes:
+        spelled = _spelled_list(binding, node, piece)
+        if spelled is None:
+            one = bind(binding, node, piece)
+            if one is None:
+                return None
+            spelled = [one]
+        typed.extend(spelled)
+    return typed
+
+
+def _spelled_list(binding: Binding, node: tree.Expression, piece: PieceText | None) -> list[Typed] | None:
+    if not isinstance(node, tree.Ref) or len(node.parts) != 1:
+        return None
+    local = piece.table.get(node.text) if piece else None
+    symbol = local or binding.scope.names.get(node.text)
+    if symbol is None or symbol.kind != "measure":
+        return None
+    owner = piece if local else None
+    count = list_length(binding, symbol, owner)
+    kind = kind_of_measure(binding, symbol, owner)
+    if count == 1 or kind is None:
+        return None
+    key = measure_key(symbol, owner)
+    return [Typed(Value(f"{key}.{index}"), kind) for index in range(1, count + 1)]
+
+
+def _bind_named_call(
+    binding: Binding, node: tree.Call, function: Function, piece: PieceText | None
+) -> Typed | None:
+    """A function with fixed arguments, given by name or in order."""
+    given = _arrange(node, function)
+    if given is None:
+        binding.messages.add(
+            says.ARGUMENTS,
+            at=node.span,
+            function=node.function.text,
+            takes=", ".join(name for name, _ in function.names),
+            given=", ".join(argument.name or "one without a name" for argument in node.arguments)
+            or "nothing",
+            example=function.example,
+        )
+        return None
+    bounds = [bind_kind(binding, given[name], piece, kind, node) for name, kind in function.names]
+    arguments = tuple(bound for bound in bounds if bound is not None)
+    if len(arguments) < len(bounds):
+        return None
+    if node.function.text == "bend":
+        arguments = (*arguments, Constant(Fraction(1, 2)))
+    return Typed(Applied(node.function.text, arguments), function.gives)
+
+
+def _arrange(node: tree.Call, function: Function) -> dict[str, tree.Expression] | None:
+    names = [name for name, _ in function.names]
+    given: dict[str, tree.Expression] = {}
+    for index, argument in enumerate(node.arguments):
+        name = argument.name or (names[index] if index < len(names) else "")
+        if name not in names or name in given:
+            return None
+        given[name] = argument.value
+    return given if len(given) == len(names) else None
+
+
+def _bind_gap(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
+    refs = [argument.value for argument in node.arguments if isinstance(argument.value, tree.Ref)]
+    if len(refs) != 2 or len(node.arguments) != 2:
+        binding.messages.add(
+            says.ARGUMENTS,
+            at=node.span,
+            function="gap",
+            takes="two lines",
+            given=f"{len(node.arguments)}",
+            example="gap(front.view, front.edge)",
+        )
+        return None
+    lines = [_gap_end(binding, ref, piece) for ref in refs]
+    first, second = lines
+    if first is None or second is None:
+        return None
+    one, other = binding.pieces[first.piece], binding.pieces[second.piece]
+    if one.sheet != other.sheet:
+        binding.messages.add(
+            says.OTHER_SHEET, at=refs[1].span, name=refs[1].text, other=other.name, piece=one.name
+        )
+        return None
+    return _measured(binding, "gap", (first, second))
+
+
+def _gap_end(binding: Binding, ref: tree.Ref, piece: PieceText | None) -> LineRef | PointRef | None:
+    """A gap is taken to a line, a ring, a hole or a point."""
+    found = find(binding, ref, piece, "line")
+    if found is None:
+        return None
+    if found.symbol.is_later:
+        say_later(binding, ref, found.symbol)
+        return None
+    if found.symbol.kind in ("hole", "row") and not found.rest:
+        return LineRef(found.piece.name, found.symbol.name, found.twin)
+    if found.symbol.kind in ("point", "points", "cut corner", "outline corner") or found.rest:
+        return expect_point(binding, ref, piece)
+    return expect_line(binding, ref, piece)

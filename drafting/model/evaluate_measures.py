@@ -1,0 +1,122 @@
+"""Measures that speak of nothing placed, worked out exactly for one size.
+
+Takes a Pattern and the formulas a size sets in place of the measures' own; gives numbers by key, Fractions as long as
+no root or angle function is met, and the stocks' thickness beside them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value, evaluate
+from drafting.model.pattern import MeasurePart, Pattern
+from drafting.text.catalogue import model as says
+from drafting.text.messages import Messages
+from drafting.text.quantities import ANGLE, LENGTH, Kind
+
+STOCK_NEUTRAL = Fraction(1, 2)
+"""Where leather neither stretches nor shortens in a bend, as a part of its thickness, unless the stock says so.
+Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Formula:
+    bound: Bound
+    part: MeasurePart | None
+
+
+def formulas(pattern: Pattern, settings: Mapping[str, tuple[Bound, ...]]) -> dict[str, Formula]:
+    """The formula of every pattern measure and stock amount by key, with the settings in place of the measures' own."""
+    found: dict[str, Formula] = {}
+    for part in pattern.measures.values():
+        values = settings.get(part.name, part.values)
+        for key, bound in zip(part.keys, values, strict=True):
+            found[key] = Formula(bound, part)
+    for stock in pattern.stocks.values():
+        if stock.thick is not None:
+            found[f"{stock.name}.thick"] = Formula(stock.thick, None)
+        found[f"{stock.name}.neutral"] = Formula(stock.neutral or Constant(STOCK_NEUTRAL), None)
+    return found
+
+
+def is_pure(bound: Bound, known: Mapping[str, Formula], trail: tuple[str, ...] = ()) -> bool:
+    """Whether a formula reads only measures and stocks, down to the last one."""
+    match bound:
+        case Constant():
+            return True
+        case Value(key):
+            return key in known and key not in trail and is_pure(known[key].bound, known, (*trail, key))
+        case Operation(_, left, right):
+            return is_pure(left, known, trail) and is_pure(right, known, trail)
+        case Applied(_, arguments):
+            return all(is_pure(argument, known, trail) for argument in arguments)
+        case Distance() | AngleAt():
+            return False
+
+
+class _Working(dict[str, Any]):
+    """Numbers by key, worked out when first asked for."""
+
+    def __init__(self, known: Mapping[str, Formula]) -> None:
+        super().__init__()
+        self.known = known
+
+    def __missing__(self, key: str) -> Any:
+        value = evaluate(self.known[key].bound, self)
+        self[key] = value
+        return value
+
+
+def pure_values(known: Mapping[str, Formula], messages: Messages) -> dict[str, Any]:
+    """The numbers of all pure formulas; one that does not exist (a root of less than nothing) is a message."""
+    pure = {key: formula for key, formula in known.items() if is_pure(formula.bound, known)}
+    working = _Working(pure)
+    values: dict[str, Any] = {}
+    for key, formula in pure.items():
+        try:
+            values[key] = working[key]
+        except (ZeroDivisionError, ValueError) as fault:
+            why = (
+                "it divides by nothing"
+                if isinstance(fault, ZeroDivisionError)
+                else "it asks for the root of less than nothing"
+            )
+            messages.add(says.NOT_COMPUTED, at=formula.part.span if formula.part else None, name=key, why=why)
+            values[key] = Fraction(1)
+    return values
+
+
+def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages) -> None:
+    """`between` says where a measure may lie, in every size."""
+    for part in pattern.measures.values():
+        for key, low, high in _ranges(part, values):
+            value = values[key]
+            if not low - 1e-9 <= value <= high + 1e-9:
+                messages.add(
+                    says.MEASURE_RANGE,
+                    at=part.span,
+                    name=part.name,
+                    value=shown(value, part.kind),
+                    low=shown(low, part.kind),
+                    high=shown(high, part.kind),
+                )
+
+
+def _ranges(part: MeasurePart, values: Mapping[str, Any]) -> Iterator[tuple[str, Any, Any]]:
+    if part.low is None or part.high is None:
+        return
+    for key in part.keys:
+        if key in values:
+            try:
+                yield key, evaluate(part.low, values), evaluate(part.high, values)
+            except KeyError:
+                continue
+
+
+def shown(value: Any, kind: Kind) -> str:
+    number = f"{float(value):.3f}".rstrip("0").rstrip(".")
+    unit = {LENGTH: " mm", ANGLE: " deg"}.get(kind, "")
+    return number + unit

@@ -1,0 +1,458 @@
+"""What a pattern text means, with every name bound and every kind checked, and no numbers yet.
+
+A Pattern holds its measures, stocks, sizes and pieces; a piece holds its points with their facts, its outline, runs,
+guides and features. References are PointRef and LineRef, whose `key` names a node of the solver.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from drafting.model.expressions import Bound
+from drafting.syntax import tree
+from drafting.text.quantities import Kind
+from drafting.text.source import Span
+
+
+@dataclass(frozen=True)
+class PointRef:
+    """A point of a piece: `heel`, its twin, or a `part` of a thing, such as `heel.start` or `view.top_left`."""
+
+    piece: str
+    name: str
+    twin: bool = False
+    part: str | None = None
+
+    @property
+    def text(self) -> str:
+        """As a maker writes it inside the piece."""
+        return self.name + ("'" if self.twin else "") + (f".{self.part}" if self.part else "")
+
+    @property
+    def key(self) -> str:
+        return f"{self.piece}/{self.text}"
+
+    def twinned(self) -> PointRef:
+        return PointRef(self.piece, self.name, not self.twin, self.part)
+
+
+@dataclass(frozen=True)
+class LineRef:
+    """A run, guide, outline, feature or rounded corner of a piece, or its twin."""
+
+    piece: str
+    name: str
+    twin: bool = False
+    index: int | None = None
+    """Which of a list of lines, from 1."""
+
+    @property
+    def text(self) -> str:
+        return self.name + ("'" if self.twin else "") + (f".{self.index}" if self.index else "")
+
+    @property
+    def key(self) -> str:
+        """Ends in `:line`, since a rounded corner is a point and a line by one name."""
+        return f"{self.piece}/{self.text}:line"
+
+
+@dataclass(frozen=True)
+class PieceRef:
+    piece: str
+
+    @property
+    def text(self) -> str:
+        return self.piece
+
+    @property
+    def key(self) -> str:
+        return self.piece
+
+
+AnyRef = PointRef | LineRef | PieceRef
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A number read off something placed: `what` is a word such as `length`, `width` or `gap`."""
+
+    what: str
+    of: tuple[AnyRef, ...]
+
+    @property
+    def key(self) -> str:
+        if self.what == "gap":
+            return "gap(" + ", ".join(ref.key for ref in self.of) + ")"
+        return f"{self.of[0].key}.{self.what}"
+
+
+@dataclass(frozen=True)
+class BoundStretch:
+    start: PointRef
+    end: PointRef
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class BoundWay:
+    """A whole line (`line`), or a walk along the outline or a ring (`ring`) from place to place."""
+
+    line: LineRef | None
+    ring: LineRef | None
+    start: PointRef | None
+    round: tuple[PointRef, ...]
+    end: PointRef | None
+    span: Span = field(compare=False, repr=False)
+
+
+# Places: facts and choices, with the span of their clause
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One clause that places: `kind` is the solver's word, `operands` what it takes, `counts` how many facts it is."""
+
+    kind: str
+    operands: tuple[PointRef | LineRef | BoundWay | Bound, ...]
+    counts: int
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Choice:
+    kind: str
+    operands: tuple[PointRef | LineRef, ...]
+    """One thing, or the two ends of a stretch."""
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class BoundDirection:
+    how: Literal["level", "plumb", "along", "square to", "angle"]
+    stretch: BoundStretch | None
+    angle: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Placing:
+    """Where a point or a feature's middle lies."""
+
+    facts: tuple[Fact, ...]
+    choices: tuple[Choice, ...]
+    direction: BoundDirection | None
+
+    @property
+    def count(self) -> int:
+        return sum(fact.counts for fact in self.facts)
+
+
+# Shapes
+
+
+@dataclass(frozen=True)
+class BoundBow:
+    """One leg's bow. `kind` is straight, bowed, radius, through, about, tangent, following or smooth."""
+
+    kind: str
+    toward: str | None = None
+    amount: Bound | None = None
+    point: PointRef | None = None
+    points: tuple[PointRef, ...] = ()
+    long: bool = False
+    line: LineRef | None = None
+    leaving: BoundDirection | None = None
+    arriving: BoundDirection | None = None
+
+
+@dataclass(frozen=True)
+class BoundLeg:
+    to: PointRef
+    bow: BoundBow
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class PathForm:
+    start: PointRef
+    legs: tuple[BoundLeg, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class BoxForm:
+    width: Bound
+    height: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class RoundForm:
+    across: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class OffsetForm:
+    """`inside`, `outside`, `beside` or `round` a way; `side` chooses for `beside`."""
+
+    distance: Bound
+    side: Literal["inside", "outside", "beside", "round"]
+    way: BoundWay
+    choice: Choice | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class BandForm:
+    distance: Bound
+    side: Literal["inside", "outside"]
+    way: BoundWay
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class AlongForm:
+    way: BoundWay | BoundStretch
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class ThroughForm:
+    how: Literal["level", "plumb"]
+    point: PointRef
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class LinesForm:
+    starts: tuple[PointRef, ...]
+    ends: tuple[PointRef, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class SlotForm:
+    long: Bound
+    wide: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class RowForm:
+    holes: Bound
+    apart: Bound
+    across: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class SpotForm:
+    """Nothing but a place: a mark, a notch, lettering."""
+
+    span: Span = field(compare=False, repr=False)
+
+
+Form = (
+    PathForm
+    | BoxForm
+    | RoundForm
+    | OffsetForm
+    | BandForm
+    | AlongForm
+    | ThroughForm
+    | LinesForm
+    | SlotForm
+    | RowForm
+    | SpotForm
+)
+
+
+# Parts of a piece
+
+
+@dataclass(frozen=True)
+class PointPart:
+    ref: PointRef
+    placing: Placing
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class PointsPart:
+    """A list of points in steps along a line."""
+
+    piece: str
+    name: str
+    along: BoundStretch | BoundWay
+    steps: tuple[Bound, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class ShapePart:
+    """A guide, the outline or a feature: a form, where its middle lies, and what else is said of it."""
+
+    kind: str
+    name: str
+    form: Form
+    placing: Placing
+    rounded: Bound | None
+    short: tuple[tuple[Literal["start", "end"], Bound], ...]
+    once: bool
+    deep: Bound | None
+    wide: Bound | None
+    high: Bound | None
+    text: str | None
+    roster: str | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class RunPart:
+    name: str
+    way: BoundWay
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class FindPart:
+    key: str
+    name: str
+    low: Bound
+    high: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class CornerPart:
+    """`fillet` or `clip` of one corner; `after` is the second length of a clip."""
+
+    kind: Literal["fillet", "clip"]
+    corner: PointRef
+    by: Bound
+    after: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class DimPart:
+    line: BoundStretch
+    how: Literal["level", "plumb"] | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class CutAwayPart:
+    side: str
+    of: PointRef | BoundStretch
+    naming: tuple[str, ...]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class MeasurePart:
+    """A measure of the pattern or a piece; a list has several values."""
+
+    key: str
+    name: str
+    values: tuple[Bound, ...]
+    kind: Kind
+    low: Bound | None
+    high: Bound | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """A key for each value: the measure's own, or `widths.1` and so on for a list."""
+        if len(self.values) == 1:
+            return (self.key,)
+        return tuple(f"{self.key}.{index}" for index in range(1, len(self.values) + 1))
+
+
+@dataclass(frozen=True)
+class CheckPart:
+    left: Bound
+    operator: str
+    right: Bound
+    within: Bound | None
+    kind: Kind
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class StockPart:
+    name: str
+    material: str
+    thick: Bound | None
+    neutral: Bound | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece; `sheet` is the piece whose sheet it is drafted on (itself, unless `like` or `over` another)."""
+
+    name: str
+    sheet: str
+    count: int
+    pair: bool
+    stock: str | None
+    mirror: BoundStretch | None
+    grain: BoundDirection | Literal["any"] | None
+    points: tuple[PointPart, ...]
+    lists: tuple[PointsPart, ...]
+    outline: ShapePart | None
+    guides: tuple[ShapePart, ...]
+    features: tuple[ShapePart, ...]
+    runs: tuple[RunPart, ...]
+    finds: tuple[FindPart, ...]
+    holds: tuple[Fact, ...]
+    corners: tuple[CornerPart, ...]
+    cuts: tuple[CutAwayPart, ...]
+    dims: tuple[DimPart, ...]
+    measures: tuple[MeasurePart, ...]
+    checks: tuple[CheckPart, ...]
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+    def shape(self, name: str) -> ShapePart | None:
+        """The outline, guide or feature of that name."""
+        if name == "outline":
+            return self.outline
+        return next((part for part in (*self.guides, *self.features) if part.name == name), None)
+
+
+@dataclass(frozen=True)
+class SizeRow:
+    """One size as it is made: its title and the formulas that stand in for the measures' own."""
+
+    title: str
+    settings: Mapping[str, tuple[Bound, ...]]
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A whole pattern, bound. `measured` lists every number that is read off something placed."""
+
+    tree: tree.File = field(repr=False, compare=False)
+    title: str
+    edition: str | None
+    licence: str | None
+    notes: tuple[str, ...]
+    show: tuple[str, ...]
+    measures: Mapping[str, MeasurePart]
+    stocks: Mapping[str, StockPart]
+    sizes: tuple[SizeRow, ...]
+    pieces: Mapping[str, Piece]
+    checks: tuple[CheckPart, ...]
+    measured: Mapping[str, Measured]

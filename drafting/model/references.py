@@ -1,0 +1,258 @@
+"""Dotted names turned into references: which point, line or piece is meant, or a message saying why none is.
+
+Takes a Ref as written and the piece it stands in. A reference to something that is read but not drafted yet gives
+the one message that says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from drafting.model.pattern import BoundStretch, LineRef, Measured, PointRef
+from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, PieceText, Scope, Symbol
+from drafting.syntax import tree
+from drafting.text.catalogue import model as says
+from drafting.text.messages import Messages, did_you_mean
+from drafting.text.quantities import Kind
+
+LINE_PARTS = ("start", "mid", "end")
+RING_PARTS = ("top", "bottom", "left", "right", "centre")
+CENTERED = ("slot", "hole", "row", "label", "stamp", "mark", "notch", "opening")
+LINE_KINDS = ("run", "guide", "outline", "opening", "crease", "slot", "stamp", "label", "mark", "notch")
+
+
+@dataclass
+class Binding:
+    """What binding works with: the scope, the messages, and what it has found out so far."""
+
+    scope: Scope
+    messages: Messages
+    kinds: dict[str, Kind | None] = field(default_factory=dict)
+    """Kinds of measures by key, as far as known; None for faulty ones."""
+    measured: dict[str, Measured] = field(default_factory=dict)
+    in_work: list[str] = field(default_factory=list)
+    step_counts: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def pieces(self) -> Mapping[str, PieceText]:
+        return self.scope.pieces
+
+
+@dataclass(frozen=True)
+class Found:
+    """A symbol of a piece, and what follows its name."""
+
+    piece: PieceText
+    symbol: Symbol
+    twin: bool
+    rest: tuple[str, ...]
+
+
+def find(binding: Binding, ref: tree.Ref, piece: PieceText | None, what: str) -> Found | None:
+    """The thing of a piece that a dotted name begins with; a message if there is none."""
+    owner, parts = _owner(binding, ref, piece)
+    if owner is None:
+        _say_unknown(binding, ref, parts[0], piece, what)
+        return None
+    if not parts:
+        binding.messages.add(
+            says.NOT_A_POINT if what == "point" else says.NOT_A_LINE,
+            at=ref.span,
+            name=ref.text,
+            what="a piece",
+            mend=f"Name a point of it, such as `{ref.text}.{next(iter(owner.table), 'foot')}`.",
+        )
+        return None
+    base = parts[0].rstrip("'")
+    symbol = owner.table.get(base)
+    if symbol is None:
+        _say_unknown(binding, ref, parts[0], owner, what, of_piece=owner is not piece)
+        return None
+    twin = parts[0].endswith("'")
+    if twin and owner.mirror is None:
+        binding.messages.add(says.NOT_MIRRORED, at=ref.span, name=ref.text, piece=owner.name)
+        return None
+    if symbol.is_unread:
+        return None
+    if symbol.is_later:
+        say_later(binding, ref, symbol)
+        return None
+    return Found(owner, symbol, twin, parts[1:])
+
+
+def _owner(
+    binding: Binding, ref: tree.Ref, piece: PieceText | None
+) -> tuple[PieceText | None, tuple[str, ...]]:
+    """The piece a dotted name speaks of, and the parts left after the piece's own name."""
+    head = ref.parts[0]
+    if piece and head.rstrip("'") in piece.table:
+        return piece, ref.parts
+    if head in binding.pieces:
+        return binding.pieces[head], ref.parts[1:]
+    return piece, ref.parts
+
+
+def _say_unknown(
+    binding: Binding, ref: tree.Ref, name: str, piece: PieceText | None, what: str, of_piece: bool = False
+) -> None:
+    known = binding.scope.known(piece)
+    taken = binding.scope.names.get(name)
+    if taken and taken.is_unread:
+        return
+    if name in binding.scope.left_out or (taken and taken.kind in ("block", "use")):
+        binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what="made from a block")
+        return
+    if taken and not of_piece:
+        entry = says.NOT_A_POINT if what == "point" else says.NOT_A_LINE
+        binding.messages.add(entry, at=ref.span, name=name, what=taken.what, mend=f"Name a {what}.")
+        return
+    where = f" in `{piece.name}`" if piece and of_piece else ""
+    binding.messages.add(
+        says.UNKNOWN_NAME, at=ref.span, name=name, what=what, where=where, near=did_you_mean(name, known)
+    )
+
+
+def say_later(binding: Binding, ref: tree.Ref, symbol: Symbol) -> None:
+    binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what=symbol.what)
+
+
+def expect_point(
+    binding: Binding, ref: tree.Ref, piece: PieceText | None, shared: PieceText | None = None
+) -> PointRef | None:
+    """The point a name means. With `shared` it must lie on the sheet of that piece, since it places something."""
+    found = find(binding, ref, piece, "point")
+    if found is None:
+        return None
+    part = _point_part(binding, ref, found)
+    if part is None:
+        return None
+    if shared is not None and found.piece.sheet != shared.sheet:
+        binding.messages.add(
+            says.OTHER_SHEET, at=ref.span, name=ref.text, other=found.piece.name, piece=shared.name
+        )
+        return None
+    name, part_name = part
+    return PointRef(found.piece.name, name, found.twin, part_name)
+
+
+def _point_part(binding: Binding, ref: tree.Ref, found: Found) -> tuple[str, str | None] | None:
+    """Name and part of the point that `found` means, or a message."""
+    symbol, rest = found.symbol, found.rest
+    if symbol.kind in ("point", "cut corner", "outline corner") and not rest:
+        return ("outline", symbol.name) if symbol.kind == "outline corner" else (symbol.name, None)
+    allowed = point_parts(binding, found)
+    if len(rest) == 1 and rest[0] in allowed:
+        if symbol.kind == "outline corner":
+            return symbol.name, rest[0]
+        return symbol.name, rest[0]
+    if not rest and symbol.kind in CENTERED and "centre" in allowed:
+        return symbol.name, "centre"
+    _say_no_point(binding, ref, found, allowed)
+    return None
+
+
+def point_parts(binding: Binding, found: Found) -> tuple[str, ...]:
+    """The points a thing has, by the words after its dot."""
+    symbol = found.symbol
+    match symbol.kind:
+        case "point" | "cut corner" | "outline corner":
+            return LINE_PARTS if found.piece.rounding(symbol.name) else ()
+        case "points":
+            return tuple(str(index) for index in range(1, binding.step_counts.get(_list_key(found), 0) + 1))
+        case "run":
+            return LINE_PARTS
+        case (
+            "outline"
+            | "guide"
+            | "opening"
+            | "crease"
+            | "slot"
+            | "hole"
+            | "row"
+            | "label"
+            | "stamp"
+            | "mark"
+            | "notch"
+        ):
+            clauses = getattr(symbol.statement, "clauses", ())
+            return shape_point_parts(clauses, symbol.kind)
+    return ()
+
+
+def shape_point_parts(clauses: tuple[tree.AnyClause, ...], kind: str) -> tuple[str, ...]:
+    """Which points a shape has: ends of a line, or sides and middle of a ring."""
+    box = tuple(BOX_CORNERS) if any(isinstance(clause, tree.BoxShape) for clause in clauses) else ()
+    band = tuple(BAND_CORNERS) if any(isinstance(clause, tree.BandShape) for clause in clauses) else ()
+    if kind in ("label", "mark", "notch", "hole", "row", "slot", "stamp"):
+        return ("centre", *box, *(RING_PARTS[:4] if kind in ("slot", "stamp") else ()))
+    if kind in ("outline", "opening"):
+        return (*RING_PARTS, *box, *band)
+    return (*LINE_PARTS, *RING_PARTS, *box, *band)
+
+
+def _list_key(found: Found) -> str:
+    return f"{found.piece.name}/{found.symbol.name}"
+
+
+def _say_no_point(binding: Binding, ref: tree.Ref, found: Found, allowed: tuple[str, ...]) -> None:
+    symbol, rest = found.symbol, found.rest
+    if symbol.kind in ("point", "cut corner", "outline corner") and rest and rest[0] in LINE_PARTS:
+        binding.messages.add(says.NOT_ROUNDED, at=ref.span, name=symbol.name, part=rest[0])
+    elif symbol.kind == "points" and rest and rest[0].isdigit():
+        binding.messages.add(says.UNKNOWN_SIZES_IN_LIST, at=ref.span, name=symbol.name, expected=len(allowed))
+    elif rest:
+        binding.messages.add(
+            says.NO_PROPERTY,
+            at=ref.span,
+            name=symbol.name,
+            what=symbol.what,
+            part=".".join(rest),
+            offers=", ".join(f"`.{part}`" for part in allowed) or "no points of its own",
+            near=did_you_mean(rest[-1], allowed),
+        )
+    else:
+        mend = (
+            f"Name one of its points: {', '.join(f'`{symbol.name}.{part}`' for part in allowed[:3])}."
+            if allowed
+            else "Name a point."
+        )
+        binding.messages.add(says.NOT_A_POINT, at=ref.span, name=ref.text, what=symbol.what, mend=mend)
+
+
+def expect_line(
+    binding: Binding, ref: tree.Ref, piece: PieceText | None, shared: PieceText | None = None
+) -> LineRef | None:
+    """The line or ring a name means: a run, guide, outline, feature, or a rounded corner."""
+    found = find(binding, ref, piece, "line")
+    if found is None:
+        return None
+    symbol = found.symbol
+    rounded = symbol.kind in ("point", "cut corner") and found.piece.rounding(symbol.name) is not None
+    is_line = (symbol.kind in LINE_KINDS or rounded) and not found.rest
+    index = _line_index(found)
+    if not (is_line or index):
+        binding.messages.add(says.NOT_A_LINE, at=ref.span, name=ref.text, what=symbol.what)
+        return None
+    if shared is not None and found.piece.sheet != shared.sheet:
+        binding.messages.add(
+            says.OTHER_SHEET, at=ref.span, name=ref.text, other=found.piece.name, piece=shared.name
+        )
+        return None
+    return LineRef(found.piece.name, symbol.name, found.twin, index)
+
+
+def _line_index(found: Found) -> int | None:
+    """`seams.3` is the third of a list of lines."""
+    clauses = getattr(found.symbol.statement, "clauses", ())
+    if not any(isinstance(clause, tree.LinesShape) for clause in clauses):
+        return None
+    return int(found.rest[0]) if len(found.rest) == 1 and found.rest[0].isdigit() else None
+
+
+def expect_stretch(
+    binding: Binding, stretch: tree.Stretch, piece: PieceText | None, shared: PieceText | None = None
+) -> BoundStretch | None:
+    start = expect_point(binding, stretch.start, piece, shared)
+    end = expect_point(binding, stretch.end, piece, shared)
+    return BoundStretch(start, end, stretch.span) if start and end else None

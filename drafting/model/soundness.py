@@ -1,0 +1,98 @@
+"""What is left of a pattern when some of it is faulty, so that one run tells every independent fault.
+
+A piece with a fault inside is left out, and with it every piece and check that speaks of it: what they lack would only
+be said again. A fault of the pattern's own measures leaves nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+
+from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value, keys_of
+from drafting.model.pattern import LineRef, Measured, Pattern, PieceRef, PointRef
+from drafting.model.references import Binding
+from drafting.syntax import tree
+from drafting.text.messages import Messages, Severity
+from drafting.text.source import Span
+
+BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
+
+
+def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Pattern:
+    """The pattern without its faulty pieces and all that leans on them."""
+    faulty = _faulty_pieces(pattern, binding, messages)
+    if faulty is None:
+        return replace(pattern, pieces={}, checks=(), measured={})
+    while True:
+        more = {
+            name
+            for name, piece in pattern.pieces.items()
+            if name not in faulty and faulty & set(_pieces_in(piece, pattern))
+        }
+        if not more:
+            break
+        faulty |= more
+    measured = {key: each for key, each in pattern.measured.items() if not faulty & _pieces_of(each)}
+    return replace(
+        pattern,
+        pieces={name: piece for name, piece in pattern.pieces.items() if name not in faulty},
+        checks=tuple(check for check in pattern.checks if not faulty & set(_pieces_in(check, pattern))),
+        measured=measured,
+    )
+
+
+def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> set[str] | None:
+    """The pieces that a fault lies in, or None when one lies outside every piece."""
+    faulty = set(_written(pattern)) - set(pattern.pieces)
+    for message in messages:
+        if message.severity is not Severity.ERROR:
+            continue
+        owner = next((name for name, span in _written(pattern).items() if message.at and span.covers(message.at)), None)
+        if owner is None:
+            return None
+        faulty.add(owner)
+    while True:
+        derived = {name for name, text in binding.pieces.items() if name not in faulty and _base(text.statement) in faulty}
+        if not derived:
+            return faulty
+        faulty |= derived
+
+
+def _written(pattern: Pattern) -> dict[str, Span]:
+    return {item.name.text: item.span for item in pattern.tree.items if isinstance(item, tree.Piece)}
+
+
+def _base(statement: tree.Piece) -> str | None:
+    return next((about.piece.text for about in statement.about if isinstance(about, tree.Like | tree.Over)), None)
+
+
+def _pieces_of(reading: Measured) -> set[str]:
+    return {ref.piece for ref in reading.of}
+
+
+def _pieces_in(thing: object, pattern: Pattern) -> Iterator[str]:
+    """Every piece that a bound thing speaks of, directly or by a number read off it."""
+    if isinstance(thing, PointRef | LineRef | PieceRef):
+        yield thing.piece
+    elif isinstance(thing, BOUND):
+        yield from _pieces_in_expression(thing, pattern)
+    elif isinstance(thing, tuple):
+        for item in thing:
+            yield from _pieces_in(item, pattern)
+    elif is_dataclass(thing):
+        for each in fields(thing):
+            if each.name != "span":
+                yield from _pieces_in(getattr(thing, each.name), pattern)
+
+
+def _pieces_in_expression(expression: Bound, pattern: Pattern) -> Iterator[str]:
+    for key in keys_of(expression):
+        reading = pattern.measured.get(key)
+        if reading:
+            yield from _pieces_of(reading)
+        elif "/" in key:
+            yield key.split("/")[0]
+        elif key in pattern.measures:
+            for bound in pattern.measures[key].values:
+                yield from _pieces_in_expression(bound, pattern)

@@ -1,0 +1,370 @@
+"""Values of a solved plan -> Placed: every piece with its outline, corners, features and twins.
+
+Takes the Lowered pattern and the values of one size. A feature off the mirror line gets its twin, one across it is
+its own, and one that is neither is a fault; so is a feature off the leather.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import degrees
+from typing import Any, Literal
+
+from drafting.geometry.intersect import path_intersections
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
+from drafting.model.pattern import (
+    BoxForm,
+    LineRef,
+    LinesForm,
+    Piece,
+    PointRef,
+    RoundForm,
+    RowForm,
+    ShapePart,
+    SlotForm,
+    SpotForm,
+)
+from drafting.solve.amounts import mm, place
+from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Station, Unbuildable
+from drafting.solve.lowering import Lowered, spot_of
+from drafting.solve.outlines import distance_off
+from drafting.solve.placed import (
+    CornerKind,
+    Hole,
+    Placed,
+    PlacedCorner,
+    PlacedDim,
+    PlacedFeature,
+    PlacedPiece,
+)
+from drafting.solve.reading import Reader
+from drafting.solve.shapes import Spot, positive
+from drafting.text.catalogue import shapes as says
+from drafting.text.messages import Messages
+
+REMOVED = ("slot", "hole", "row", "opening")
+Mirror = tuple[Point, Point]
+
+
+def assemble(
+    lowered: Lowered, values: Mapping[str, Any], size: str | None, stem: str, messages: Messages
+) -> Placed | None:
+    """Everything placed, or None when a piece could not be; the messages say why."""
+    pattern = lowered.pattern
+    reader = Reader(values)
+    pieces: dict[str, PlacedPiece] = {}
+    for piece in pattern.pieces.values():
+        placed = _assemble_piece(lowered, reader, piece, messages)
+        if placed is not None:
+            pieces[piece.name] = placed
+    if len(pieces) < len(pattern.pieces):
+        return None
+    measures = {
+        key: float(values[key]) for part in pattern.measures.values() for key in part.keys if key in values
+    }
+    return Placed(
+        pattern.title,
+        pattern.edition,
+        pattern.licence,
+        pattern.notes,
+        pattern.show,
+        size,
+        stem,
+        measures,
+        pieces,
+    )
+
+
+def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Messages) -> PlacedPiece | None:
+    outline = reader.values.get(LineRef(piece.name, "outline").key)
+    if not isinstance(outline, OutlineLine):
+        return None
+    mirror = _mirror(reader, piece)
+    features: list[PlacedFeature] = []
+    for part in piece.features:
+        try:
+            features.extend(_features(reader, part, piece, outline, mirror))
+        except KeyError:
+            continue
+        except Unbuildable as fault:
+            messages.extend([fault.message])
+    stock = lowered.pattern.stocks.get(piece.stock) if piece.stock else None
+    return PlacedPiece(
+        piece.name,
+        piece.note,
+        piece.count,
+        piece.pair,
+        piece.stock,
+        stock.note if stock else None,
+        mirror,
+        _grain(reader, piece),
+        dict(_points(reader, piece)),
+        outline.ring,
+        tuple(_corner(outline, station) for station in outline.stations),
+        {
+            run.name: reader.values[key].path
+            for run in piece.runs
+            for key in [LineRef(piece.name, run.name).key]
+            if key in reader.values
+        },
+        {
+            guide.name: reader.values[key].path
+            for guide in piece.guides
+            for key in [LineRef(piece.name, guide.name).key]
+            if key in reader.values
+        },
+        tuple(features),
+        tuple(_dims(reader, piece)),
+    )
+
+
+def _mirror(reader: Reader, piece: Piece) -> Mirror | None:
+    if piece.mirror is None:
+        return None
+    return reader.point(piece.mirror.start), reader.point(piece.mirror.end)
+
+
+def _grain(reader: Reader, piece: Piece) -> float | Literal["any"] | None:
+    if piece.grain is None or piece.grain == "any":
+        return piece.grain
+    return degrees(reader.direction(piece.grain).angle) % 180.0
+
+
+def _points(reader: Reader, piece: Piece) -> Iterator[tuple[str, Point]]:
+    """All points by name: those drafted, those of lists, and the twins off the mirror line."""
+    mirror = _mirror(reader, piece)
+    refs = [part.ref for part in piece.points]
+    refs += [
+        PointRef(piece.name, part.name, False, str(index + 1))
+        for part in piece.lists
+        for index in range(len(part.steps))
+    ]
+    refs += [PointRef(piece.name, name) for cut in piece.cuts for name in cut.naming]
+    for ref in refs:
+        point = reader.values.get(ref.key)
+        if isinstance(point, Point):
+            yield ref.text, point
+            if mirror and distance_off(point, *mirror) > SAME_POINT:
+                yield ref.twinned().text, point.mirrored(*mirror)
+
+
+def _corner(outline: OutlineLine, station: Station) -> PlacedCorner:
+    kind: CornerKind = "fillet" if station.kind == "fillet" else "clip" if station.kind == "clip" else "sharp"
+    run = outline.ring.part(station.start, station.end) if kind != "sharp" else None
+    return PlacedCorner(station.name, station.point, kind, station.size, station.second_size, run)
+
+
+def _dims(reader: Reader, piece: Piece) -> Iterator[PlacedDim]:
+    for dim in piece.dims:
+        start, end = reader.point(dim.line.start), reader.point(dim.line.end)
+        yield PlacedDim(start, end, dim.how, dim.line.start.text, dim.line.end.text, dim.note)
+
+
+# Features
+
+
+@dataclass(frozen=True)
+class _Made:
+    """The geometry of one feature before its twin is asked for."""
+
+    rings: tuple[Ring, ...]
+    paths: tuple[Path, ...]
+    holes: tuple[Hole, ...]
+    spot: Spot | None
+    sizes: Mapping[str, float]
+
+
+def _features(
+    reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine, mirror: Mirror | None
+) -> Iterator[PlacedFeature]:
+    made = _make(reader, part, piece, outline)
+    _expect_on_leather(part, made, outline)
+    yield _placed(part, made, part.name, is_twin=False)
+    if mirror is None or part.once:
+        return
+    twin = _mirrored(made, mirror)
+    if _is_same(made, twin, mirror):
+        return
+    if _crosses(made, mirror):
+        raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
+    yield _placed(part, twin, part.name + "'", is_twin=True)
+
+
+def _placed(part: ShapePart, made: _Made, name: str, is_twin: bool) -> PlacedFeature:
+    return PlacedFeature(
+        name,
+        part.kind,
+        is_twin,
+        part.kind in REMOVED,
+        made.spot.center if made.spot else None,
+        made.spot.direction if made.spot else None,
+        made.rings,
+        made.paths,
+        made.holes,
+        made.sizes,
+        part.text if part.text is not None else (f"{{{part.roster}}}" if part.roster else None),
+        part.note,
+    )
+
+
+def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -> _Made:
+    spot = spot_of(reader, part, piece)
+    if isinstance(part.form, SpotForm):
+        return _spot(reader, part, outline, spot)
+    if isinstance(part.form, LinesForm):
+        lines = [
+            reader.values[LineRef(piece.name, part.name, False, index + 1).key]
+            for index in range(len(part.form.starts))
+        ]
+        return _Made((), tuple(line.path for line in lines), (), spot, {})
+    line: AnyLine = reader.line(LineRef(piece.name, part.name))
+    if isinstance(line, RowLine):
+        form = part.form
+        if not isinstance(form, RowForm):
+            raise AssertionError("only a row is a row")
+        across = reader.number(form.across)
+        sizes = {"holes": float(len(line.centers)), "apart": reader.number(form.apart), "across": across}
+        return _Made((), (), tuple(Hole(center, across) for center in line.centers), spot, sizes)
+    if part.kind == "hole" and spot and isinstance(part.form, RoundForm):
+        across = reader.number(part.form.across)
+        return _Made((), (), (Hole(spot.center, across),), spot, {"across": across})
+    path = line.path
+    rings, paths = ((path,), ()) if isinstance(path, Ring) else ((), (path,))
+    return _Made(rings, paths, (), spot, _sizes(reader, part))
+
+
+def _sizes(reader: Reader, part: ShapePart) -> dict[str, float]:
+    sizes: dict[str, float] = {}
+    match part.form:
+        case SlotForm(long=long, wide=wide):
+            sizes = {"long": reader.number(long), "wide": reader.number(wide)}
+        case BoxForm(width=width, height=height):
+            sizes = {"width": reader.number(width), "height": reader.number(height)}
+        case RoundForm(across=across):
+            sizes = {"across": reader.number(across)}
+    if part.rounded is not None:
+        sizes["radius"] = reader.number(part.rounded)
+    if part.high is not None:
+        sizes["high"] = reader.number(part.high)
+    return sizes
+
+
+def _spot(reader: Reader, part: ShapePart, outline: OutlineLine, spot: Spot | None) -> _Made:
+    """Marks, notches and lettering: a place, and for a notch the cut from the edge inward."""
+    if spot is None:
+        raise AssertionError("a spot has a place")
+    sizes: dict[str, float] = {}
+    if part.high is not None:
+        sizes["high"] = positive(reader, part.high, part.name, "The height", part.span)
+    if part.kind != "notch" or part.deep is None:
+        return _Made((), (), (), spot, sizes)
+    deep = positive(reader, part.deep, part.name, "The depth", part.span)
+    wide = positive(reader, part.wide, part.name, "The width", part.span) if part.wide is not None else 0.0
+    sizes["deep"] = deep
+    if wide:
+        sizes["wide"] = wide
+    return _Made((), (_notch(part, outline.ring, spot.center, deep, wide),), (), spot, sizes)
+
+
+def _notch(part: ShapePart, ring: Ring, center: Point, deep: float, wide: float) -> Path:
+    """A cut straight in from the edge; with a width a V whose point lies `deep` inside."""
+    at = ring.locate(center)
+    if at is None:
+        _, nearest = ring.nearest(center)
+        raise Unbuildable(
+            says.NOTCH_OFF_EDGE, part.span, name=part.name, distance=mm(center.distance_to(nearest))
+        )
+    tip = center + ring.inward_at(at) * deep
+    if not wide:
+        return Path((Line(center, tip),))
+    return Path((Line(ring.point_at(at - wide / 2), tip), Line(tip, ring.point_at(at + wide / 2))))
+
+
+def _mirrored(made: _Made, mirror: Mirror) -> _Made:
+    a, b = mirror
+    spot = None
+    if made.spot:
+        along = degrees((b - a).angle)
+        center = made.spot.center.mirrored(a, b)
+        spot = Spot(center, (2 * along - made.spot.direction) % 360.0)
+    return _Made(
+        tuple(ring.mirrored(a, b).reversed() for ring in made.rings),
+        tuple(path.mirrored(a, b) for path in made.paths),
+        tuple(Hole(hole.center.mirrored(a, b), hole.across) for hole in made.holes),
+        spot,
+        made.sizes,
+    )
+
+
+def _is_same(made: _Made, twin: _Made, mirror: Mirror) -> bool:
+    """Whether a feature is its own twin: everything of it lies on itself when mirrored."""
+    holes = [hole.center for hole in made.holes]
+    twins = [hole.center for hole in twin.holes]
+    same_holes = all(any(one.distance_to(other) < SAME_POINT for other in twins) for one in holes)
+    same_lines = all(
+        all(line.locate(point) is not None for point in _samples(other))
+        for line, other in zip((*made.rings, *made.paths), (*twin.rings, *twin.paths), strict=True)
+    )
+    is_spot = not (made.holes or made.rings or made.paths)
+    same_spot = not is_spot or (
+        made.spot is not None and distance_off(made.spot.center, *mirror) < SAME_POINT
+    )
+    return same_holes and same_lines and same_spot
+
+
+def _samples(path: Path | Ring) -> Iterator[Point]:
+    """Places enough to tell one line from another: ends, middles and a third of each leg."""
+    for leg in path.legs:
+        yield from (leg.start, leg.point_at(leg.length / 3), leg.point_at(leg.length / 2), leg.end)
+
+
+def _crosses(made: _Made, mirror: Mirror) -> bool:
+    """Whether a feature has ground on both sides of the mirror line."""
+    a, b = mirror
+    along: Vector = (b - a).unit()
+    offs = [along.cross(point - a) for path in (*made.rings, *made.paths) for point in _extremes(path, along)]
+    offs += [along.cross(hole.center - a) + sign * hole.across / 2 for hole in made.holes for sign in (1, -1)]
+    return bool(offs) and min(offs) < -SAME_POINT and max(offs) > SAME_POINT
+
+
+def _extremes(path: Path | Ring, along: Vector) -> Iterator[Point]:
+    for leg in path.legs:
+        yield leg.start
+        yield leg.end
+        if not isinstance(leg, Line):
+            for side in (along.turned_left(), -along.turned_left()):
+                point = leg.center + side * leg.radius
+                if leg.point_at(leg.nearest(point)).distance_to(point) < SAME_POINT:
+                    yield point
+
+
+def _expect_on_leather(part: ShapePart, made: _Made, outline: OutlineLine) -> None:
+    """Nothing may be cut or marked off the piece."""
+    ring = outline.ring
+    for hole in made.holes:
+        if (
+            not ring.contains(hole.center)
+            or ring.distance_to_point(hole.center) < hole.across / 2 - SAME_POINT
+        ):
+            raise Unbuildable(
+                says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(hole.center)}"
+            )
+    for path in (*made.rings, *made.paths):
+        off = next((point for point in _samples(path) if not ring.contains(point)), None)
+        if off is None and part.kind in REMOVED and isinstance(path, Ring):
+            off = _crossing(path, ring)
+        if off is not None:
+            raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(off)}")
+    if isinstance(part.form, SpotForm) and made.spot and not ring.contains(made.spot.center):
+        raise Unbuildable(
+            says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(made.spot.center)}"
+        )
+
+
+def _crossing(path: Ring, ring: Ring) -> Point | None:
+    crossings = path_intersections(path, ring)
+    return crossings[0][2] if crossings else None

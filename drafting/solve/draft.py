@@ -1,0 +1,157 @@
+"""Pattern -> Plan -> Placed, and every message on the way.
+
+A Draft keeps the plan of a pattern and evaluates it for each size; it is made again only when a size sets a measure
+whose formula speaks of something placed. Messages of several sizes are told once, with the sizes they hold in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values
+from drafting.model.expressions import Bound
+from drafting.model.pattern import CheckPart, Pattern, SizeRow
+from drafting.solve.amounts import place, plain, shown
+from drafting.solve.assembling import assemble
+from drafting.solve.lines import AnyLine, Drawn, OutlineLine
+from drafting.solve.lowering import Lowered, lower
+from drafting.solve.outlines import flat_mirror_corners, mirror_points
+from drafting.solve.placed import Placed
+from drafting.solve.plan import Plan, Solution, make_plan
+from drafting.solve.reading import Reader
+from drafting.solve.reporting import report, report_failures
+from drafting.text.catalogue import model as model_says
+from drafting.text.catalogue import shapes as says
+from drafting.text.messages import Message, Messages
+
+SAME_AMOUNT = 1e-9
+
+
+@dataclass(frozen=True)
+class Planned:
+    lowered: Lowered
+    plan: Plan
+
+
+@dataclass(frozen=True)
+class Sized:
+    """One size, worked out: its values, and what could be placed."""
+
+    planned: Planned
+    solution: Solution
+    placed: Placed | None
+    messages: Messages
+    known: Mapping[str, Any]
+
+
+@dataclass
+class Draft:
+    """A pattern ready to be placed in any size."""
+
+    pattern: Pattern
+    stem: str
+    plans: dict[object, Planned] = field(default_factory=dict)
+
+    def size(
+        self, title: str | None, settings: Mapping[str, tuple[Bound, ...]], also: tuple[Bound, ...] = ()
+    ) -> Sized:
+        """Work out one size. `settings` are the formulas that stand in for the measures' own, `also` expressions
+        that will be read off."""
+        messages = Messages()
+        known_formulas = formulas(self.pattern, settings)
+        known = pure_values(known_formulas, messages)
+        check_ranges(self.pattern, known, messages)
+        planned = self._plan(known, known_formulas, also)
+        solution = planned.plan.evaluate(known)
+        report(planned.lowered, solution.findings, solution.values, messages)
+        report_failures(planned.lowered, solution.failures, messages)
+        placed = assemble(planned.lowered, solution.values, title, self.stem, messages)
+        reader = Reader(solution.values)
+        self._shape_warnings(reader, messages)
+        if not messages.has_errors:
+            self._checks(reader, messages)
+        return Sized(planned, solution, placed, messages, known)
+
+    def _plan(
+        self, known: Mapping[str, Any], known_formulas: Mapping[str, Formula], also: tuple[Bound, ...]
+    ) -> Planned:
+        """The plan for this set of known measures; the numbers of the first size asked for are its nominal ones."""
+        rest = tuple((key, formula.bound) for key, formula in known_formulas.items() if key not in known)
+        signature = (frozenset(known), rest, also)
+        if signature not in self.plans:
+            lowered = lower(self.pattern, known, known_formulas, also)
+            self.plans[signature] = Planned(lowered, make_plan(lowered.system))
+        return self.plans[signature]
+
+    def _shape_warnings(self, reader: Reader, messages: Messages) -> None:
+        """What is reported of shapes that could be made."""
+        for piece in self.pattern.pieces.values():
+            for part in (*([piece.outline] if piece.outline else []), *piece.guides, *piece.features):
+                line: AnyLine | None = reader.values.get(f"{piece.name}/{part.name}:line")
+                for swing in line.swings if isinstance(line, Drawn | OutlineLine) else ():
+                    messages.add(says.SWINGS, at=part.span, to=part.name, place=place(swing))
+            outline = reader.values.get(f"{piece.name}/outline:line")
+            if isinstance(outline, OutlineLine) and piece.mirror:
+                for station, angle in flat_mirror_corners(outline, mirror_points(reader, piece.mirror)):
+                    messages.add(
+                        says.NEARLY_STRAIGHT,
+                        at=piece.outline.span if piece.outline else piece.span,
+                        piece=piece.name,
+                        angle=f"{plain(angle, 1)} deg",
+                        point=station.name,
+                    )
+
+    def _checks(self, reader: Reader, messages: Messages) -> None:
+        checks = [
+            *self.pattern.checks,
+            *(check for piece in self.pattern.pieces.values() for check in piece.checks),
+        ]
+        for check in checks:
+            left, right = reader.number(check.left), reader.number(check.right)
+            within = reader.number(check.within) if check.within is not None else 0.0
+            if not holds(check, left, right, within):
+                note = f" {check.note}." if check.note else ""
+                messages.add(
+                    model_says.CHECK_FAILS,
+                    at=check.span,
+                    text=" ".join(check.span.text.split('"')[0].split()[1:]),
+                    left=shown(left, check.kind),
+                    right=shown(right, check.kind),
+                    note=note,
+                )
+
+    def all_sizes(self) -> list[SizeRow | None]:
+        """The sizes that are made: those written, or the measures as they stand."""
+        return list(self.pattern.sizes) or [None]
+
+
+def holds(check: CheckPart, left: float, right: float, within: float) -> bool:
+    """Whether two sides compare as asked; `within` loosens an equality, rounding of the last digit none."""
+    slack = within + SAME_AMOUNT * max(1.0, abs(left), abs(right))
+    if check.operator == "=":
+        return abs(left - right) <= slack
+    if check.operator in (">=", "<="):
+        return left >= right - slack if check.operator == ">=" else left <= right + slack
+    return left > right if check.operator == ">" else left < right
+
+
+def merge_sizes(by_size: Iterable[tuple[str | None, Messages]]) -> Messages:
+    """Each message once: one that holds in some sizes only begins with their names."""
+    runs = [(title, list(messages)) for title, messages in by_size]
+    titles = [title for title, _ in runs]
+    first: dict[object, Message] = {}
+    sizes: dict[object, list[str]] = {}
+    for title, messages in runs:
+        for message in messages:
+            key = (message.code, message.at, tuple(related.at for related in message.related))
+            first.setdefault(key, message)
+            if title is not None and title not in sizes.setdefault(key, []):
+                sizes[key].append(title)
+    merged = Messages()
+    for key, message in first.items():
+        held = sizes.get(key, [])
+        partly = len(titles) > 1 and len(held) < len(titles)
+        merged.extend([replace(message, sizes=tuple(held) if partly else ())])
+    return merged

@@ -1,0 +1,111 @@
+"""A pattern with numbers: every piece of one size, placed.
+
+Lengths are mm, x right and y up, the grain side seen. Directions are degrees, 0 to the right, anticlockwise. What is
+drawn, measured and written to files comes from here and from nowhere else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
+
+CornerKind = Literal["sharp", "fillet", "clip"]
+
+
+@dataclass(frozen=True)
+class PlacedCorner:
+    """A named corner of an outline. `point` stays the sharp point; `size` is the radius of a fillet or the first
+    length of a clip, `run` the leg that took the corner's place."""
+
+    name: str
+    point: Point
+    kind: CornerKind
+    size: float
+    second_size: float
+    run: Path | None
+
+
+@dataclass(frozen=True)
+class Hole:
+    center: Point
+    across: float
+
+
+@dataclass(frozen=True)
+class PlacedFeature:
+    """One feature of a piece as it comes to lie; a twin is a feature of its own, named `eye'`.
+
+    `rings` are closed shapes (openings, slots, closed offsets, bands, boxes of labels), `paths` open ones (creases,
+    offset lines), `holes` round holes of a hole or a row. `sizes` holds what it measures by its word: `long`,
+    `wide`, `high`, `across`, `apart`, `width`, `height`, `radius`, in mm; a count under `holes`.
+    """
+
+    name: str
+    kind: str
+    is_twin: bool
+    is_removed: bool
+    """True where leather is taken away (slot, hole, row, opening), False for lines and marks."""
+    center: Point | None
+    direction: float | None
+    rings: tuple[Ring, ...]
+    paths: tuple[Path, ...]
+    holes: tuple[Hole, ...]
+    sizes: Mapping[str, float]
+    text: str | None
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedDim:
+    """A dimension the maker asked for by `dim A..B`: the distance, or only its level or plumb part."""
+
+    start: Point
+    end: Point
+    how: Literal["level", "plumb"] | None
+    start_name: str
+    end_name: str
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedPiece:
+    """One piece, flat, whole (both halves when mirrored)."""
+
+    name: str
+    note: str | None
+    count: int
+    pair: bool
+    stock: str | None
+    stock_note: str | None
+    mirror: tuple[Point, Point] | None
+    """Two points of the mirror line."""
+    grain: float | Literal["any"] | None
+    """Direction of the grain in degrees, 0 to 180."""
+    points: Mapping[str, Point]
+    outline: Ring
+    corners: tuple[PlacedCorner, ...]
+    runs: Mapping[str, Path]
+    guides: Mapping[str, Path | Ring]
+    features: tuple[PlacedFeature, ...]
+    dims: tuple[PlacedDim, ...]
+
+
+@dataclass(frozen=True)
+class Placed:
+    """All pieces of a pattern in one size. `size` is None when the pattern has no sizes; `measures` are the
+    pattern's own, in mm, mm², degrees or plain numbers."""
+
+    title: str
+    edition: str | None
+    licence: str | None
+    notes: tuple[str, ...]
+    show: tuple[str, ...]
+    size: str | None
+    stem: str
+    """The pattern file's name without `.draft`."""
+    measures: Mapping[str, float]
+    pieces: Mapping[str, PlacedPiece]

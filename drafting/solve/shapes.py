@@ -1,0 +1,372 @@
+"""Guides and features: from a bound form, a middle and a direction to lines and arcs.
+
+Takes a ShapePart and a Reader; gives a Drawn, or several for a list of lines. Sizes must be more than nothing, an
+offset must not break up, an open line has no inside: each is a message.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import radians
+
+from drafting.geometry.corners import round_corners
+from drafting.geometry.curves import box, circle, obround
+from drafting.geometry.faults import GeometryFault
+from drafting.geometry.line import Line
+from drafting.geometry.offset import band, offset_along, offset_path, offset_ring, round_path
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
+from drafting.geometry.trim import lines_across
+from drafting.model.expressions import Bound
+from drafting.model.pattern import (
+    AlongForm,
+    BandForm,
+    BoundStretch,
+    BoxForm,
+    Choice,
+    Form,
+    LineRef,
+    LinesForm,
+    OffsetForm,
+    PathForm,
+    Piece,
+    PointRef,
+    RoundForm,
+    RowForm,
+    ShapePart,
+    SlotForm,
+    ThroughForm,
+)
+from drafting.solve.amounts import mm, place, plain
+from drafting.solve.legs import Leg, build_leg
+from drafting.solve.lines import Drawn, RowLine, Unbuildable
+from drafting.solve.outlines import distance_off, inside_is_left, mirror_points, rough_ring
+from drafting.solve.reading import Reader
+from drafting.solve.ways import build_way
+from drafting.text.catalogue import shapes as says
+from drafting.text.source import Span
+
+ORIGIN = Point(0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where a placed form has its middle, and how it lies (degrees)."""
+
+    center: Point
+    direction: float
+
+
+def build_shape(reader: Reader, part: ShapePart, piece: Piece, spot: Spot | None) -> Drawn:
+    """The one line or ring of a part; `spot` is given for the forms that are placed."""
+    drawn = _build_form(reader, part, part.form, piece, spot)
+    if part.rounded is not None:
+        drawn = _rounded(reader, part, drawn)
+    return _shortened(reader, part, drawn) if part.short else drawn
+
+
+def positive(reader: Reader, bound: Bound, part_name: str, what: str, span: Span) -> float:
+    amount = reader.number(bound)
+    if amount <= 0:
+        raise Unbuildable(says.NOT_POSITIVE, span, what=what, name=part_name, amount=mm(amount))
+    return amount
+
+
+def _build_form(reader: Reader, part: ShapePart, form: Form, piece: Piece, spot: Spot | None) -> Drawn:
+    center = spot.center if spot else ORIGIN
+    angle = radians(spot.direction) if spot else 0.0
+    match form:
+        case PathForm():
+            return _path(reader, part, form, piece)
+        case BoxForm(width=width, height=height):
+            wide = positive(reader, width, part.name, "The width", form.span)
+            high = positive(reader, height, part.name, "The height", form.span)
+            return _box(center, wide, high, angle)
+        case RoundForm(across=across):
+            return Drawn(
+                circle(center, positive(reader, across, part.name, "The size across", form.span) / 2)
+            )
+        case SlotForm():
+            return _slot(reader, part, form, center, angle)
+        case OffsetForm():
+            return _offset(reader, form)
+        case BandForm():
+            return _band(reader, form)
+        case AlongForm(way=BoundStretch() as stretch):
+            return _straight(reader, stretch.start, stretch.end, form.span)
+        case AlongForm(way=way):
+            return build_way(reader, way)
+        case ThroughForm():
+            return _through(reader, form, piece)
+    raise AssertionError(f"{part.kind} has no single line")
+
+
+def _box(center: Point, width: float, height: float, angle: float) -> Drawn:
+    ring = box(center, width, height, angle)
+    corners = {}
+    for name, x, y in (
+        ("top_left", -1, 1),
+        ("top_right", 1, 1),
+        ("bottom_left", -1, -1),
+        ("bottom_right", 1, -1),
+    ):
+        corners[name] = (center + Vector(x * width / 2, y * height / 2)).turned(angle, center)
+    return Drawn(ring, None, corners)
+
+
+def _slot(reader: Reader, part: ShapePart, form: SlotForm, center: Point, angle: float) -> Drawn:
+    long = positive(reader, form.long, part.name, "The length", form.span)
+    wide = positive(reader, form.wide, part.name, "The width", form.span)
+    if long <= wide:
+        raise Unbuildable(says.SLOT_TOO_WIDE, form.span, name=part.name, long=mm(long), wide=mm(wide))
+    return Drawn(obround(center, long, wide, angle))
+
+
+def _straight(reader: Reader, start: PointRef, end: PointRef, span: Span) -> Drawn:
+    a, b = reader.point(start), reader.point(end)
+    if a.distance_to(b) < SAME_POINT:
+        raise Unbuildable(says.POINT_LIKE, span, first=start.text, second=end.text)
+    return Drawn(Path((Line(a, b),)))
+
+
+def build_lines(reader: Reader, form: LinesForm) -> list[Drawn]:
+    return [
+        _straight(reader, start, end, form.span) for start, end in zip(form.starts, form.ends, strict=True)
+    ]
+
+
+def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> RowLine:
+    """Round holes evenly along the direction, placed by the middle of the row."""
+    count = reader.number(form.holes)
+    if count != int(count) or count < 1:
+        raise Unbuildable(says.COUNT_NOT_WHOLE, form.span, name=part.name, count=plain(count))
+    apart = positive(reader, form.apart, part.name, "The distance", form.span) if count > 1 else 0.0
+    across = positive(reader, form.across, part.name, "The size across", form.span)
+    along = Vector.at_angle(radians(spot.direction))
+    first = -(count - 1) / 2
+    centers = tuple(spot.center + along * ((first + index) * apart) for index in range(int(count)))
+    return RowLine(spot.center, centers, tuple(circle(center, across / 2) for center in centers))
+
+
+# Paths
+
+
+def _path(reader: Reader, part: ShapePart, form: PathForm, piece: Piece) -> Drawn:
+    """An opening's path closes; any other is open unless it comes back to where it began."""
+    closes = reader.point(form.start).distance_to(reader.point(form.legs[-1].to)) < SAME_POINT
+    if part.kind == "opening":
+        on_mirror = piece.mirror is not None and not part.once and _ends_on_mirror(reader, form, piece)
+        rough = rough_ring(reader, form, piece if on_mirror else replace(piece, mirror=None))
+        names = {name: leg.start for name, leg in zip(rough.names, rough.legs, strict=True) if name}
+        return Drawn(rough.ring, None, names, rough.swings)
+    legs: list[Leg] = []
+    swings: list[Point] = []
+    here = reader.point(form.start)
+    is_left = inside_is_left(reader, form, None) if closes else None
+    for leg in form.legs:
+        run = build_leg(reader, leg, here, legs[-1] if legs else None, is_left)
+        legs.extend(run.legs)
+        swings.extend(run.swings)
+        here = reader.point(leg.to)
+    path = Ring(tuple(legs)) if closes and len(legs) > 1 else Path(tuple(legs))
+    crossings = path.self_intersections()
+    if crossings:
+        raise Unbuildable(says.CROSSES_ITSELF, form.span, what=f"`{part.name}`", place=place(crossings[0]))
+    return Drawn(path, None, {}, tuple(swings))
+
+
+def _ends_on_mirror(reader: Reader, form: PathForm, piece: Piece) -> bool:
+    if piece.mirror is None:
+        return False
+    mirror = mirror_points(reader, piece.mirror)
+    ends = (reader.point(form.start), reader.point(form.legs[-1].to))
+    return all(distance_off(end, *mirror) < SAME_POINT for end in ends)
+
+
+# Offsets
+
+
+def _offset(reader: Reader, form: OffsetForm) -> Drawn:
+    distance = positive(reader, form.distance, form.way.span.text, "The distance", form.span)
+    way = build_way(reader, form.way)
+    try:
+        if form.side == "beside":
+            return _beside(reader, form, way, distance)
+        if form.side == "round":
+            return Drawn(_round(form, way, distance))
+        return _in_or_out(form, way, distance)
+    except GeometryFault as fault:
+        raise _breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+
+
+def _breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way: str) -> Unbuildable:
+    at = getattr(fault, "place", None)
+    largest = getattr(fault, "largest", None)
+    return Unbuildable(
+        says.OFFSET_BREAKS,
+        span,
+        distance=mm(distance),
+        side=side,
+        way=" ".join(way.split()),
+        where=f" near {place(at)}" if at else "",
+        largest=mm(largest) if largest else "none",
+    )
+
+
+def _in_or_out(form: OffsetForm, way: Drawn, distance: float) -> Drawn:
+    if isinstance(way.path, Ring):
+        signed = distance if form.side == "outside" else -distance
+        return Drawn(offset_ring(way.path, signed))
+    if way.walked is None:
+        name = " ".join(form.way.span.text.split())
+        raise Unbuildable(says.OPEN_HAS_NO_INSIDE, form.span, way=name, distance=mm(distance))
+    walked = way.walked
+    path = offset_along(walked.ring, walked.start, walked.end, distance, form.side == "inside")
+    return Drawn(path if walked.forward else path.reversed())
+
+
+def _round(form: OffsetForm, way: Drawn, distance: float) -> Ring:
+    if isinstance(way.path, Ring):
+        return offset_ring(way.path, distance)
+    return round_path(way.path, distance)
+
+
+def _beside(reader: Reader, form: OffsetForm, way: Drawn, distance: float) -> Drawn:
+    """Both sides are made; the choice says which is meant."""
+    if isinstance(way.path, Ring):
+        name = " ".join(form.way.span.text.split())
+        raise Unbuildable(says.RING_HAS_NO_ENDS, form.span, way=name, part="left or right")
+    if form.choice is None:
+        raise AssertionError("the binder lets no beside pass without its side")
+    sides: dict[float, Path] = {}
+    faults: list[GeometryFault] = []
+    for signed in (distance, -distance):
+        try:
+            sides[signed] = offset_path(way.path, signed)
+        except GeometryFault as fault:
+            faults.append(fault)
+    picked = [
+        signed for signed in (distance, -distance) if _is_on_side(reader, form.choice, way.path, signed)
+    ]
+    if len(picked) != 1:
+        raise Unbuildable(
+            says.NO_SUCH_SIDE,
+            form.choice.span,
+            what=f"line `{' '.join(form.way.span.text.split())}`",
+            lies="so there",
+            toward=form.choice.kind,
+            sides="another side, or `nearest` a point",
+        )
+    if picked[0] not in sides:
+        raise faults[0]
+    return Drawn(sides[picked[0]])
+
+
+def _is_on_side(reader: Reader, choice: Choice, path: Path, signed: float) -> bool:
+    """Whether the side `signed` (+ to the left of the walk) is the one a choice means, judged at the line's middle."""
+    middle = path.midpoint
+    normal = path.direction_at(path.length / 2).turned_left()
+    here, there = middle + normal * signed, middle + normal * -signed
+    operand = choice.operands[0]
+    if choice.kind in ("nearest", "farthest from"):
+        target = (
+            reader.point(operand)
+            if isinstance(operand, PointRef)
+            else reader.line(operand).path.point_at(0.0)
+        )
+        nearer = here.distance_to(target) < there.distance_to(target)
+        return nearer == (choice.kind == "nearest")
+    if choice.kind in ("inside", "outside") and not isinstance(operand, PointRef):
+        ring = reader.line(operand).path
+        return isinstance(ring, Ring) and ring.contains(here) == (choice.kind == "inside")
+    across = {
+        "above": here.y - there.y,
+        "below": there.y - here.y,
+        "right of": here.x - there.x,
+        "left of": there.x - here.x,
+    }
+    return across[choice.kind] > SAME_POINT
+
+
+def _band(reader: Reader, form: BandForm) -> Drawn:
+    distance = positive(reader, form.distance, form.way.span.text, "The width of the band", form.span)
+    way = build_way(reader, form.way)
+    if way.walked is None:
+        name = " ".join(form.way.span.text.split())
+        if isinstance(way.path, Ring):
+            raise Unbuildable(says.RING_HAS_NO_ENDS, form.span, way=name, part="ends for a band")
+        raise Unbuildable(says.OPEN_HAS_NO_INSIDE, form.span, way=name, distance=mm(distance))
+    walked = way.walked
+    try:
+        strip = band(walked.ring, walked.start, walked.end, distance, form.side == "inside")
+    except GeometryFault as fault:
+        raise _breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+    corners = {
+        "near_start": strip.near_start,
+        "near_end": strip.near_end,
+        "far_start": strip.far_start,
+        "far_end": strip.far_end,
+    }
+    if not walked.forward:
+        swap = {
+            "near_start": "near_end",
+            "near_end": "near_start",
+            "far_start": "far_end",
+            "far_end": "far_start",
+        }
+        corners = {swap[name]: point for name, point in corners.items()}
+    return Drawn(strip.ring, None, corners)
+
+
+def _through(reader: Reader, form: ThroughForm, piece: Piece) -> Drawn:
+    """The level or plumb line through a point, from edge to edge."""
+    ring = reader.line(LineRef(piece.name, "outline")).path
+    point = reader.point(form.point)
+    direction = Vector(1.0, 0.0) if form.how == "level" else Vector(0.0, 1.0)
+    if not isinstance(ring, Ring):
+        raise AssertionError("an outline is a ring")
+    for path in lines_across(ring, point, direction):
+        if path.locate(point) is not None:
+            return Drawn(path)
+    raise Unbuildable(says.NOT_INSIDE, form.span, point=form.point.text, how=form.how)
+
+
+# Finishing
+
+
+def _rounded(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
+    """All corners of a ring rounded alike."""
+    if part.rounded is None or not isinstance(drawn.path, Ring):
+        return drawn
+    radius = positive(reader, part.rounded, part.name, "The rounding", part.span)
+    try:
+        ring = round_corners(drawn.path, radius)
+    except GeometryFault as fault:
+        largest = getattr(fault, "largest", None)
+        raise Unbuildable(
+            says.ROUNDED_TOO_MUCH,
+            part.span,
+            name=part.name,
+            by=mm(radius),
+            largest=mm(largest) if largest else "less",
+        ) from None
+    return replace(drawn, path=ring)
+
+
+def _shortened(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
+    if isinstance(drawn.path, Ring):
+        raise Unbuildable(says.RING_HAS_NO_ENDS, part.span, way=part.name, part="start or end")
+    cut = {end: reader.number(amount) for end, amount in part.short}
+    start, end = cut.get("start", 0.0), cut.get("end", 0.0)
+    length = drawn.path.length
+    if start + end >= length - SAME_POINT:
+        raise Unbuildable(says.TOO_SHORT, part.span, name=part.name, length=mm(length), short=mm(start + end))
+    walked = None
+    if drawn.walked:
+        walked = replace(
+            drawn.walked,
+            start=drawn.walked.start + (start if drawn.walked.forward else end),
+            end=drawn.walked.end - (end if drawn.walked.forward else start),
+        )
+    return replace(drawn, path=drawn.path.part(start, length - end), walked=walked)

@@ -1,0 +1,127 @@
+"""Names, kinds and units: codes M..."""
+
+from drafting.text.messages import Entry, Severity
+
+UNKNOWN_NAME = Entry(
+    "M01", "There is no {what} `{name}`{where}.", "Check the spelling, or say what it is.{near}"
+)
+HYPHEN = Entry(
+    "M02",
+    "There is no measure `{left}` to take `{right}` from.",
+    "Names hold no hyphen: did you mean `{joined}`?",
+)
+BARE_NUMBER = Entry("M03", "`{text}`: {number} what?", "Write `{number} mm`, `{number} cm` or `{number} in`.")
+BARE_ANGLE = Entry("M04", "`{text}`: {number} what?", "An angle carries its unit too: write `{number} deg`.")
+WRONG_KIND = Entry(
+    "M05", "`{text}` is {kind}; {wanted} belongs here.", "Write {wanted}, such as `{example}`."
+)
+MIXED_KINDS = Entry(
+    "M06",
+    "`{left}` is {left_kind} and `{right}` is {right_kind}: they can be neither added nor compared.",
+    "Give both the same kind of amount.",
+)
+NAME_TWICE = Entry("M07", "`{name}` is already {what} here.", "Give one of them another name{without}.")
+PATTERN_NAME = Entry(
+    "M08",
+    "`{name}` is {what} of the whole pattern, so the piece `{piece}` may not use the name again.",
+    "Give it another name, such as `{piece}_{name}`.",
+)
+MEASURE_CYCLE = Entry(
+    "M09", "These measures wait for each other: {cycle}.", "Give one of them a value of its own."
+)
+NOT_A_POINT = Entry("M10", "`{name}` is {what}, and a point belongs here.", "{mend}")
+NOT_A_LINE = Entry(
+    "M11", "`{name}` is {what}, and a line belongs here.", "Name a run, a guide, a feature or `outline`."
+)
+NO_PROPERTY = Entry("M12", "`{name}` is {what} and has no `.{part}`.", "It has {offers}.{near}")
+OTHER_SHEET = Entry(
+    "M13",
+    "`{name}` lies on the sheet of `{other}`, and `{piece}` is drafted on a sheet of its own: "
+    "other pieces give lengths, never places.",
+    "To share the sheet add `over {other}` to the piece.",
+)
+NOT_FOR_KIND = Entry("M14", "A {kind} takes no `{clause}`.", "Take it out; a {kind} takes {takes}.")
+LACKS = Entry("M15", "The {kind} `{name}` does not say {what}.", "Add for instance `{example}`.")
+SAID_TWICE = Entry("M16", "`{name}` says {what} twice: `{first}` and `{second}`.", "Take one of them out.")
+TWO_BOWS = Entry("M17", "The leg to `{to}` bends in two ways.", "Leave one: each leg has one bow at most.")
+NOT_MIRRORED = Entry(
+    "M18",
+    "`{name}` is a twin, but the piece `{piece}` has no mirror line.",
+    "Add `mirrored over A..B` to the piece, or leave the `'` out.",
+)
+TWIN_FACTS = Entry(
+    "M19",
+    "`{name}` is fixed by its twin and takes no facts.",
+    "Take the statement out: `{base}` places both.",
+)
+LIKE_CYCLE = Entry("M20", "These pieces are each like the next: {cycle}.", "Write one of them out.")
+NOTHING_WITHOUT = Entry("M21", "There is no `{name}` in `{base}` to leave out.", "It has {offers}.{near}")
+NO_FUNCTION = Entry("M22", "There is no function `{name}`.", "There are {offers}.{near}")
+ARGUMENTS = Entry("M23", "`{function}` takes {takes}, not {given}.", "Write for instance `{example}`.")
+A_LIST = Entry(
+    "M24",
+    "`{name}` is a list of {count} amounts, and one amount belongs here.",
+    "Say `sum({name})`, or one of them, such as `{name}.1`.",
+)
+LATER = Entry(
+    "M25",
+    "Read but not drafted by this version: {what}.",
+    "The rest is drawn without them; nothing else is needed.",
+    Severity.WARNING,
+)
+NEEDS_LATER = Entry(
+    "M26",
+    "`{name}` is {what}, which this version reads but does not draft, so it has no place and no length yet.",
+    "Use a measure or a point of your own instead.",
+)
+NOT_A_CORNER = Entry(
+    "M27",
+    "`{name}` is no corner of the outline, so it cannot be {done}.",
+    "The outline's corners are {offers}.",
+)
+ROUNDED_END = Entry(
+    "M28",
+    "`{name}` is {done}: does the run end where that begins, halfway or where it ends?",
+    "Write `{name}.start`, `{name}.mid` or `{name}.end`.",
+)
+NOT_ROUNDED = Entry(
+    "M29",
+    "`{name}` is a sharp corner and has no `.{part}`.",
+    "Write `{name}` alone, or `fillet {name} by 6 mm`.",
+)
+SIZE_UNKNOWN = Entry(
+    "M30",
+    "There is no measure `{name}` for the size `{title}` to set.",
+    "A size sets the pattern's own measures.{near}",
+)
+SIZE_TWICE = Entry("M31", "There are two sizes called `{title}`.", "Give one another title{hint}.")
+SIZE_SERIES = Entry(
+    "M32",
+    "The series `{text}` has no whole number of steps, or runs the wrong way.",
+    "Write for instance `80 cm to 110 cm by 5 cm`.",
+)
+SIZE_BRACES = Entry(
+    "M33", "The title `{title}` asks for `{{{name}}}`, which this size does not set.", "It sets {offers}."
+)
+MEASURE_RANGE = Entry(
+    "M34", "`{name}` is {value}, outside its range {low} to {high}.", "Change the value or the range."
+)
+NO_OUTLINE = Entry("M35", "The piece `{piece}` has no outline.", "Add for instance `outline: a to b to c`.")
+NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "Change the amounts it is made from.")
+UNKNOWN_SIZES_IN_LIST = Entry(
+    "M37", "`{name}` holds {expected} amounts.", "Name one from `{name}.1` to `{name}.{expected}`."
+)
+CHECK_FAILS = Entry(
+    "M38",
+    "The check `{text}` does not hold: {left} against {right}.{note}",
+    "Change a measure, or the check.",
+)
+CUT_COUNT = Entry("M39", "`cut {count}` makes no piece.", "Write `cut 1` or more.")
+EMPTY_PATTERN = Entry(
+    "M40", "The pattern has no piece to draw.", "Add for instance `piece back: cut 1 from body`."
+)
+BASE_FAULTY = Entry("M41", "`{name}` is no piece to be drafted {how}.", "The pieces are {offers}.{near}")
+ONE_TOO_MANY = Entry("M42", "The piece `{piece}` says `{what}` twice.", "Leave one of them.")
+LIST_LENGTH = Entry(
+    "M43", "`{name}` holds {expected}, and {given} stand here.", "Give {expected}, with commas between them."
+)
