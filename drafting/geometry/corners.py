@@ -123,7 +123,9 @@ def _round(before: Leg, after: Leg, radius: float) -> _Cut:
     _expect_corner(before, after)
     cut = _tangent_cut(before, after, radius)
     if cut is None:
-        largest = largest_that_fits(lambda smaller: _tangent_cut(before, after, smaller) is not None, radius)
+        largest = largest_that_fits(
+            lambda smaller: _tangent_cut(before, after, smaller) is not None, radius, SAME_POINT
+        )
         raise DoesNotFit(after.start, radius, largest)
     return cut
 

@@ -8,19 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from drafting.geometry.tolerances import LARGEST_FIT
-
 _SMALLEST_SHARE = 2.0**-30
 
 
-def largest_that_fits(fits: Callable[[float], bool], asked: float) -> float | None:
-    """A size that fits, of which anything more than a hair larger does not; None when nothing fits."""
+def largest_that_fits(fits: Callable[[float], bool], asked: float, within: float) -> float | None:
+    """A size that fits, at most `within` below one that does not; None when nothing fits."""
     low, high = asked / 2, asked
     while not fits(low):
         low, high = low / 2, low
         if low < asked * _SMALLEST_SHARE:
             return None
-    while high - low > min(LARGEST_FIT, high * LARGEST_FIT):
+    while high - low > min(within, high * within):
         middle = (low + high) / 2
         low, high = (middle, high) if fits(middle) else (low, middle)
     return low
