@@ -1,0 +1,89 @@
+"""Views, footer and title block put together on a sheet.
+
+The footer stands beside the title block where the sheet is wide enough for both, else above it. What is left of the
+frame is room for views.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.drawing import title_block
+from drafting.drawing.footer import WIDTH as FOOTER_WIDTH
+from drafting.drawing.footer import FooterFacts, footer
+from drafting.drawing.lines import FRAME
+from drafting.drawing.marks import Drawing, Group, Stroke
+from drafting.drawing.sheets import Sheet
+from drafting.drawing.title_block import TitleFacts, rectangle
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.point import Vector
+
+PADDING = 6.0
+"""Between the frame and what stands in it."""
+BESIDE = FOOTER_WIDTH + title_block.WIDTH + 2 * PADDING
+
+
+@dataclass(frozen=True)
+class Base:
+    """The lower part of a sheet: title block and footer, whose texts are known before its size is."""
+
+    footer: Group
+
+    @property
+    def footer_height(self) -> float:
+        bounds = self.footer.bounds
+        return bounds.height if bounds else 0.0
+
+    def height_in(self, width: float) -> float:
+        """What the lower part takes of a frame so wide, the space above it included."""
+        if width >= BESIDE:
+            return max(title_block.HEIGHT, self.footer_height + PADDING) + PADDING
+        return title_block.HEIGHT + self.footer_height + 2 * PADDING
+
+    def room_in(self, sheet: Sheet) -> Bounds:
+        """Where views may stand."""
+        frame = sheet.frame
+        return Bounds(
+            frame.min_x + PADDING,
+            frame.min_y + self.height_in(frame.width),
+            frame.max_x - PADDING,
+            frame.max_y - PADDING,
+        )
+
+    def size_for(self, width: float, height: float) -> tuple[float, float]:
+        """The frame that views of this size need."""
+        wide = max(width + 2 * PADDING, title_block.WIDTH)
+        return wide, height + PADDING + self.height_in(wide)
+
+
+def make_base(facts: FooterFacts) -> Base:
+    return Base(footer(facts))
+
+
+def assemble(
+    sheet: Sheet, base: Base, facts: TitleFacts, views: list[Group], note: str, scale: float
+) -> Drawing:
+    """The finished sheet; the views are in their places already."""
+    frame = sheet.frame
+    border = Stroke(FRAME, rectangle(frame.min_x, frame.min_y, frame.max_x, frame.max_y))
+    block = title_block.title_block(facts, frame.max_x, frame.min_y)
+    groups = (
+        *views,
+        Group("frame", "frame", (border,), title="Frame"),
+        block,
+        _placed_footer(sheet, base),
+    )
+    title = f"{facts.title}: {facts.subtitle}" if facts.subtitle else facts.title
+    return Drawing(title, note, sheet.width, sheet.height, sheet.name, scale, groups)
+
+
+def _placed_footer(sheet: Sheet, base: Base) -> Group:
+    """Beside the title block, or above it."""
+    bounds = base.footer.bounds
+    if bounds is None:
+        return base.footer
+    frame = sheet.frame
+    is_beside = frame.width >= BESIDE
+    left = frame.min_x + PADDING if is_beside else frame.max_x - title_block.WIDTH + 2.0
+    bottom = frame.min_y + (PADDING if is_beside else title_block.HEIGHT + PADDING)
+    return base.footer.moved(Vector(left - bounds.min_x, bottom - bounds.min_y))

@@ -1,0 +1,63 @@
+"""What overlaps on a finished sheet: words on words, and words on lines.
+
+Takes any Drawing and tells every fault, whoever placed the marks. A drafter lets lines cross, never words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.drawing.marks import Drawing, Lettering, Stroke
+from drafting.drawing.obstacles import box_meets_segment, boxes_touch, segments_of
+from drafting.geometry.bounds import Bounds
+
+
+@dataclass(frozen=True)
+class Collision:
+    """Words, and what they lie on: other words, a line of some kind, or the edge of the sheet."""
+
+    text: str
+    on: str
+
+
+def collisions(drawing: Drawing) -> list[Collision]:
+    """Every overlap on the sheet, in the order of the drawing."""
+    words = [lettering for lettering in drawing.letterings if lettering.text]
+    found = [*_words_on_words(words), *_words_off_sheet(drawing, words)]
+    for stroke in drawing.strokes:
+        found += _words_on_stroke(words, stroke)
+    return found
+
+
+def _words_on_words(words: list[Lettering]) -> list[Collision]:
+    boxes = [lettering.corners for lettering in words]
+    bounds = [lettering.bounds for lettering in words]
+    order = sorted(range(len(words)), key=lambda index: bounds[index].min_x)
+    found = []
+    for place, one in enumerate(order):
+        for other in order[place + 1 :]:
+            if bounds[other].min_x > bounds[one].max_x:
+                break
+            if bounds[one].overlaps(bounds[other]) and boxes_touch(boxes[one], boxes[other]):
+                found.append(Collision(words[one].text, words[other].text))
+    return found
+
+
+def _words_off_sheet(drawing: Drawing, words: list[Lettering]) -> list[Collision]:
+    sheet = Bounds(0.0, 0.0, drawing.width, drawing.height)
+    return [
+        Collision(lettering.text, "the edge of the sheet")
+        for lettering in words
+        if not all(sheet.contains(corner) for corner in lettering.corners)
+    ]
+
+
+def _words_on_stroke(words: list[Lettering], stroke: Stroke) -> list[Collision]:
+    half = stroke.half_width
+    reach = stroke.way.bounds.grown(half)
+    near = [lettering for lettering in words if lettering.bounds.overlaps(reach)]
+    return [
+        Collision(lettering.text, stroke.kind.name)
+        for lettering in near
+        if any(box_meets_segment(lettering.corners, segment, half) for segment in segments_of(stroke.way))
+    ]

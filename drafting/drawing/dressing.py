@@ -1,0 +1,159 @@
+"""A piece with all its words: view, dimensions, notes, signs, placed on one board so that nothing overlaps.
+
+The order decides who gives way: the lines of the piece never move, then come labels as they lie, dimension lines, the
+grain, notes on leaders, and last the name on the template.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.board import Board
+from drafting.drawing.inscriptions import grain_sign, inscription, name_sign
+from drafting.drawing.lanes import place_spans_on
+from drafting.drawing.leaders import place_notes_on
+from drafting.drawing.lettering import plain_text
+from drafting.drawing.marks import Group
+from drafting.drawing.notes import Note, Target, notes_of
+from drafting.drawing.spans import Span, asked_spans, fewest, overall_spans, place_spans
+from drafting.drawing.view import ORIGIN, piece_view
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.point import Vector
+from drafting.solve.placed import PlacedFeature, PlacedPiece
+
+SMALL_PIECE = 70.0
+"""Pieces smaller than this, in mm, are dimensioned in 2.5 mm figures, the others in 3.5 mm."""
+
+
+@dataclass(frozen=True)
+class Dressed:
+    """A drawn piece, the box around all of it, and what could not be told on it."""
+
+    group: Group
+    bounds: Bounds
+    remarks: tuple[str, ...]
+
+
+def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
+    """True size, with everything that is measured."""
+    height = lettering_height(piece)
+    dressing = _Dressing(piece, 1.0, height)
+    untold = dressing.inscribe()
+    places = place_spans(piece, figures, 1.0)
+    drawn = fewest(places)
+    spans = [*drawn, *asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0)]
+    dressing.measure(spans)
+    dressing.take(lambda board: grain_sign(board, piece, 1.0))
+    dressing.tell([*notes_of(piece, figures, 1.0), *untold])
+    dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))
+    if len(places) > len(drawn):
+        dressing.remarks.append(
+            f"{len(places) - len(drawn)} more places of features: take them off this true-size sheet."
+        )
+    return dressing.result
+
+
+def dress_plainly(piece: PlacedPiece, figures: Figures, scale: float) -> Dressed:
+    """For the overview: overall sizes, labels and grain."""
+    dressing = _Dressing(piece, scale, 2.5)
+    dressing.inscribe()
+    dressing.measure(overall_spans(piece, figures, scale))
+    if not overall_spans(piece, figures, scale):
+        dressing.tell(notes_of(piece, figures, scale)[:1])
+    dressing.take(lambda board: grain_sign(board, piece, scale))
+    return dressing.result
+
+
+def lettering_height(piece: PlacedPiece) -> float:
+    box = piece.outline.bounds
+    return 2.5 if max(box.width, box.height) < SMALL_PIECE else 3.5
+
+
+class _Dressing:
+    """The work on one piece: what is placed so far, and the board that keeps it apart."""
+
+    def __init__(self, piece: PlacedPiece, scale: float, height: float) -> None:
+        self.piece, self.scale, self.height = piece, scale, height
+        self.view = piece_view(piece, scale)
+        self.board = Board()
+        self.board.add(self.view)
+        self.added: list[Group] = []
+        self.remarks: list[str] = []
+
+    def inscribe(self) -> list[Note]:
+        """Words of labels and stamps; gives back notes for those that fit nowhere in their boxes."""
+        untold = []
+        for feature in self.piece.features:
+            words = inscription(self.board, feature, self.scale)
+            if words is not None:
+                self.add(words)
+            elif feature.text and plain_text(feature.text):
+                untold.append(_note_for(feature, self.scale))
+        return untold
+
+    def measure(self, spans: list[Span]) -> None:
+        reach = self._solid_bounds()
+        groups, refused = place_spans_on(self.board, spans, reach, self.height)
+        self.added += groups
+        self.remarks += [f"{span.name}: {span.text}" for span in refused]
+
+    def tell(self, notes: list[Note]) -> None:
+        outline = self.piece.outline.scaled(self.scale, ORIGIN)
+        groups, refused = place_notes_on(self.board, notes, outline, self.height)
+        self.added += groups
+        self.remarks += [f"{note.name}: {note.text}" for note in refused]
+
+    def take(self, make: Callable[[Board], Group | None]) -> None:
+        """Adds a sign if a place was found for it."""
+        group = make(self.board)
+        if group is not None:
+            self.add(group)
+
+    def add(self, group: Group) -> None:
+        self.board.add(group)
+        self.added.append(group)
+
+    def _solid_bounds(self) -> Bounds:
+        """The box around the piece and its features, which dimension lines stay clear of."""
+        boxes = [
+            stroke.way.bounds
+            for mark in self.view.marks
+            if isinstance(mark, Group) and mark.kind in ("outline", "feature", "mark")
+            for stroke in mark.strokes
+        ]
+        return Bounds.joining(boxes)
+
+    @property
+    def result(self) -> Dressed:
+        group = Group("sheet-piece", self.piece.name, (self.view, *self.added))
+        bounds = group.bounds
+        assert bounds is not None
+        return Dressed(group, bounds, tuple(self.remarks))
+
+
+def _note_for(feature: PlacedFeature, scale: float) -> Note:
+    """Words of a label told on a leader that comes from any side of its box."""
+    targets = []
+    for ring in feature.rings:
+        for leg in ring.legs:
+            side = leg.direction_at(leg.length / 2).turned_left()
+            tip = leg.point_at(leg.length / 2).scaled(scale, ORIGIN)
+            targets += [Target(tip, side), Target(tip, Vector(-side.x, -side.y))]
+    return Note(feature.name, plain_text(feature.text or ""), tuple(targets))
+
+
+def cut_words(piece: PlacedPiece) -> str:
+    """`cut 2` or `cut 1 pair`."""
+    return f"cut {amount_words(piece)}"
+
+
+def amount_words(piece: PlacedPiece) -> str:
+    return f"{piece.count}{' pair' if piece.pair else ''}"
+
+
+def template_lines(piece: PlacedPiece, height: float) -> list[tuple[str, float]]:
+    """The words on the template: its name, and beneath what to cut from what."""
+    source = f" from {piece.stock}" if piece.stock else ""
+    return [(plain_text(piece.name), height), (f"{cut_words(piece)}{source}", 2.5)]

@@ -1,0 +1,107 @@
+"""What stands beside the title block: the check bar, the legend of lines, cautions and the maker's notes.
+
+The bar proves the size of a print, which the edges of paper cannot: ISO 216 itself lets them differ by 2 mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from drafting.drawing.arrows import straight
+from drafting.drawing.lettering import LINE_PITCH, wrap
+from drafting.drawing.lines import CUT, LINE_KINDS, TABLE, LineKind
+from drafting.drawing.marks import Group, Lettering, Stroke
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point, Vector
+
+WIDTH = 174.0
+"""A little less than the title block, above which it may stand."""
+BAR = 100.0
+INCH_BAR = 101.6
+SMALL = 2.5
+LINE = SMALL * LINE_PITCH
+SAMPLE = 16.0
+COLUMNS = 2
+CHECK_WORDS = "Check the 100 mm bar with a rule before cutting."
+SHARP_WORDS = "Cut away from your hands, on a firm base; keep blades covered when not in use."
+UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension"})
+
+
+@dataclass(frozen=True)
+class FooterFacts:
+    """What to tell: the kinds of line on the sheet, whether inches are shown, and further words."""
+
+    kinds: tuple[LineKind, ...]
+    shows_inches: bool
+    words: tuple[str, ...]
+
+
+def footer(facts: FooterFacts) -> Group:
+    """The block, WIDTH wide, with its lower left corner at (0, 0)."""
+    blocks = [bars(facts.shows_inches), legend(facts.kinds), wording(facts)]
+    y, placed = 0.0, []
+    for block in reversed([block for block in blocks if block.marks]):
+        bounds = block.bounds
+        assert bounds is not None
+        placed.append(block.moved(Vector(0.0, y - bounds.min_y)))
+        y += bounds.height + 2.5
+    return Group("footer", "footer", tuple(reversed(placed)))
+
+
+def bars(shows_inches: bool) -> Group:
+    """A rule of 100 mm, and one of 4 in where the maker reads inches."""
+    groups = [_bar("100 mm", BAR, 10, 10.0)]
+    if shows_inches:
+        groups.append(_bar("4 in", INCH_BAR, 16, INCH_BAR / 16).moved(Vector(0.0, -5.5)))
+    return Group("check-bars", "check-bars", tuple(groups), title="Check bars: measure them with a rule")
+
+
+def _bar(words: str, length: float, steps: int, step: float) -> Group:
+    ticks = [
+        straight(TABLE, Point(step * n, 0.0), Point(step * n, _tick(n, steps))) for n in range(steps + 1)
+    ]
+    line = straight(TABLE, Point(0.0, 0.0), Point(length, 0.0))
+    text = Lettering(words, Point(length + 2.0, 0.0), SMALL, "start", use="check")
+    return Group("check-bar", words, (line, *ticks, text), title=f"{words} long when printed true to size")
+
+
+def _tick(number: int, steps: int) -> float:
+    return 3.0 if number in (0, steps) else 2.2 if number * 4 % steps == 0 or number * 2 == steps else 1.4
+
+
+def legend(kinds: Sequence[LineKind]) -> Group:
+    """A sample of each kind of line on the sheet with its meaning, in columns."""
+    told = [kind for kind in LINE_KINDS if kind in kinds and kind.name not in UNTOLD]
+    rows = -(-len(told) // COLUMNS)
+    groups = [
+        _entry(kind, (index // rows) * (WIDTH / COLUMNS), -(index % rows) * LINE)
+        for index, kind in enumerate(told)
+    ]
+    return Group("legend", "legend", tuple(groups), title="Kinds of line")
+
+
+def _entry(kind: LineKind, x: float, y: float) -> Group:
+    sample = Path((Line(Point(x, y + SMALL / 2), Point(x + SAMPLE, y + SMALL / 2)),))
+    drawn = kind if kind is not CUT else SAMPLE_CUT
+    words = Lettering(kind.means, Point(x + SAMPLE + 2.0, y), SMALL, "start", use="legend")
+    return Group("legend-entry", kind.name, (Stroke(drawn, sample), words))
+
+
+SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)
+"""Looks like a cut and is none: a cutter that follows cut lines leaves the legend alone."""
+
+
+def wording(facts: FooterFacts) -> Group:
+    """The cautions, and what else there is to say, in lines."""
+    lines = [
+        line for words in (f"{CHECK_WORDS} {SHARP_WORDS}", *facts.words) for line in wrap(words, SMALL, WIDTH)
+    ]
+    letterings = tuple(_line_of_words(lines))
+    return Group("wording", "wording", letterings, title="Cautions and notes")
+
+
+def _line_of_words(lines: list[str]) -> Iterator[Lettering]:
+    for index, line in enumerate(lines):
+        yield Lettering(line, Point(0.0, -index * LINE), SMALL, "start", use="caution")

@@ -1,0 +1,150 @@
+"""Words and signs on the piece itself: labels and stamps as they lie, the grain arrow, the name of the template.
+
+Labels and stamps are drawn in their boxes, never mirrored; where a line runs through the box the words shrink or move
+within it, and at last are told on a leader. Grain and name look for a free place on the leather.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees, radians
+
+from drafting.drawing.arrows import arrowhead, straight
+from drafting.drawing.board import Board
+from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, plain_text, wrap
+from drafting.drawing.lines import SYMBOL
+from drafting.drawing.marks import DESCENT, Group, Lettering
+from drafting.drawing.view import ORIGIN
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import PlacedFeature, PlacedPiece
+
+GRAIN_LENGTHS = (60.0, 40.0, 25.0, 15.0)
+GRAIN_HEIGHT = 2.5
+GRID = 9
+"""So many places across and up are tried for what may stand anywhere on the leather."""
+
+
+def inscription(board: Board, feature: PlacedFeature, scale: float) -> Group | None:
+    """The words of a label or stamp within its box, or nothing where none fit."""
+    text = plain_text(feature.text or "")
+    if not text or feature.center is None or not feature.rings:
+        return None
+    along = Vector.at_angle(radians(feature.direction or 0.0))
+    wide, high = _box_sizes(feature, along, scale)
+    center = feature.center.scaled(scale, ORIGIN)
+    for height in reversed(HEIGHTS):
+        lines = wrap(text, height, wide - 1.0)
+        block = height * (1 + (len(lines) - 1) * LINE_PITCH)
+        if block + height * DESCENT > high - 0.8 or any(
+            natural_width(line, height) > wide - 1.0 for line in lines
+        ):
+            continue
+        for words in _blocks(lines, center, along, height, high - block - height * DESCENT - 0.8):
+            if all(board.is_free_for(line, 0.2) for line in words):
+                return Group(
+                    "inscription", feature.name, tuple(words), title=f"{feature.kind} {feature.name}"
+                )
+    return None
+
+
+def _box_sizes(feature: PlacedFeature, along: Vector, scale: float) -> tuple[float, float]:
+    points = [leg.start for leg in feature.rings[0].legs]
+    across = along.turned_left()
+    moves = [point - points[0] for point in points]
+    wide = [move.dot(along) for move in moves]
+    high = [move.dot(across) for move in moves]
+    return (max(wide) - min(wide)) * scale, (max(high) - min(high)) * scale
+
+
+def _blocks(
+    lines: list[str], center: Point, along: Vector, height: float, spare: float
+) -> Iterator[list[Lettering]]:
+    """Lines of words about a center, then moved up and down as far as the box allows."""
+    up = along.turned_left()
+    rise = ((len(lines) - 1) * LINE_PITCH - 1) * height / 2 + height * DESCENT / 4
+    for shift in (0.0, 0.25, -0.25, 0.48, -0.48):
+        top = center + up * (rise + shift * spare)
+        yield [
+            Lettering(
+                line, top + up * (-LINE_PITCH * height * index), height, "middle", _degrees(along), "label"
+            )
+            for index, line in enumerate(lines)
+        ]
+
+
+def _degrees(along: Vector) -> float:
+    return degrees(along.angle)
+
+
+def grain_sign(board: Board, piece: PlacedPiece, scale: float) -> Group | None:
+    """A double arrow along the grain with its word, on the first free place from the middle out."""
+    if not isinstance(piece.grain, int | float):
+        return None
+    along = _readable(Vector.at_angle(radians(piece.grain)))
+    outline = piece.outline.scaled(scale, ORIGIN)
+    for length in GRAIN_LENGTHS:
+        for center in places_in(outline):
+            sign = _grain_at(center, along, length)
+            if _lies_free(board, sign, outline):
+                return sign
+    return None
+
+
+def _readable(along: Vector) -> Vector:
+    backward = along.x < -1e-9 or (abs(along.x) <= 1e-9 and along.y < 0)
+    return -along if backward else along
+
+
+def _grain_at(center: Point, along: Vector, length: float) -> Group:
+    first, last = center + along * (-length / 2), center + along * (length / 2)
+    words = Lettering(
+        "grain", center + along.turned_left() * 1.2, GRAIN_HEIGHT, "middle", _degrees(along), "grain"
+    )
+    strokes = (straight(SYMBOL, first, last), arrowhead(first, -along, 3.5), arrowhead(last, along, 3.5))
+    return Group("grain", "grain", (*strokes, words), title="direction of the grain")
+
+
+def _lies_free(board: Board, sign: Group, outline: Ring) -> bool:
+    """True when the sign lies on the leather and neither words nor lines touch it."""
+    words = next(sign.letterings)
+    line = next(sign.strokes).way
+    side = (line.end - line.start).unit().turned_left()
+    box = (line.start + side * -1.0, line.end + side * -1.0, line.end + side * 1.0, line.start + side * 1.0)
+    inside = all(outline.contains(point) for point in (*box, *words.corners))
+    return inside and board.is_free_for(words, 1.0) and not board.drawn.meets_box(box)
+
+
+def places_in(outline: Ring) -> Iterator[Point]:
+    """Places on the leather in a grid, from the middle out."""
+    box = outline.bounds
+    steps = [(column, row) for column in range(1, GRID) for row in range(1, GRID)]
+    middle = GRID / 2
+    for column, row in sorted(steps, key=lambda step: abs(step[0] - middle) + abs(step[1] - middle)):
+        point = Point(box.min_x + box.width * column / GRID, box.min_y + box.height * row / GRID)
+        if outline.contains(point):
+            yield point
+
+
+def name_sign(board: Board, piece: PlacedPiece, lines: list[tuple[str, float]], scale: float) -> Group | None:
+    """The name of the piece and what to cut, on the template itself if there is room."""
+    outline = piece.outline.scaled(scale, ORIGIN)
+    for center in places_in(outline):
+        words = name_block(lines, center)
+        corners = [corner for line in words for corner in line.corners]
+        if all(outline.contains(corner) for corner in corners) and all(
+            board.is_free_for(line, 1.2) for line in words
+        ):
+            return Group("name", "name", tuple(words), title=f"name of {piece.name}")
+    return None
+
+
+def name_block(lines: list[tuple[str, float]], center: Point) -> list[Lettering]:
+    """Lines of words with their heights, stacked about a center."""
+    whole = sum(height * LINE_PITCH for _, height in lines)
+    y = center.y + whole / 2
+    words = []
+    for text, height in lines:
+        y -= height * LINE_PITCH
+        words.append(Lettering(text, Point(center.x, y + height * DESCENT), height, "middle", 0.0, "caption"))
+    return words

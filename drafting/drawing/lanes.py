@@ -1,0 +1,203 @@
+"""Where dimension lines go: outside the piece, in lanes, the smaller ones nearer (ISO 129-1).
+
+The first lane lies 10 mm off the piece, each next one 7 mm further. Every way to draw a dimension is a Candidate: a
+side, a lane, and figures in the middle, shifted or beside. The one with the least cost whose words touch nothing is
+taken. Figures stand above the unbroken line and read from below or from the right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from drafting.drawing.arrows import arrowhead, straight
+from drafting.drawing.board import CLEARANCE, Board
+from drafting.drawing.lettering import natural_width
+from drafting.drawing.lines import DIMENSION, EXTENSION
+from drafting.drawing.marks import DESCENT, RISE, Group, Lettering, Stroke
+from drafting.drawing.spans import LEVEL, PLUMB, Rank, Span, SpanEnd
+from drafting.geometry.bounds import Bounds
+
+FIRST_LANE = 10.0
+NEXT_LANE = 7.0
+MOST_LANES = 40
+GAP = 1.0
+"""Between the thing measured and the start of its extension line."""
+OVERSHOOT = 2.0
+"""How far an extension line runs past the dimension line: 8 line widths."""
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One way to draw a span: the line at `across`, from `low` to `high` along it, the words from `start`."""
+
+    span: Span
+    across: float
+    low: float
+    high: float
+    start: float
+    height: float
+    cost: float
+
+    @property
+    def words(self) -> Lettering:
+        lift = self.height * (DESCENT + 0.15)
+        at = self.span.point(self.start, self.across + lift)
+        return Lettering(self.span.text, at, self.height, "start", self.span.angle, "dimension")
+
+    @property
+    def line(self) -> Stroke:
+        span = self.span
+        return straight(DIMENSION, span.point(self.low, self.across), span.point(self.high, self.across))
+
+    @property
+    def extensions(self) -> list[Stroke]:
+        return [stroke for end in (self.span.first, self.span.last) for stroke in self._extension(end)]
+
+    def _extension(self, end: SpanEnd) -> list[Stroke]:
+        """From the thing measured to the line and past it; none where the line lies on the thing."""
+        if self.across <= end.low:
+            start, stop = end.low - GAP, self.across - OVERSHOOT
+        elif self.across >= end.high:
+            start, stop = end.high + GAP, self.across + OVERSHOOT
+        else:
+            return []
+        if abs(stop - start) <= OVERSHOOT:
+            return []
+        return [straight(EXTENSION, self.span.point(end.at, start), self.span.point(end.at, stop))]
+
+    @property
+    def arrows(self) -> list[Stroke]:
+        """At both ends; pointing out between the ends, pointing in from beyond them where that is too narrow."""
+        span = self.span
+        out = -1.0 if self.arrows_beyond else 1.0
+        first, last = span.point(span.first.at, self.across), span.point(span.last.at, self.across)
+        return [
+            arrowhead(first, span.along * -out, self.height),
+            arrowhead(last, span.along * out, self.height),
+        ]
+
+    @property
+    def arrows_beyond(self) -> bool:
+        return self.span.length < 2.4 * self.height
+
+    @property
+    def strokes(self) -> list[Stroke]:
+        return [*self.extensions, self.line, *self.arrows]
+
+
+def place_spans_on(
+    board: Board, spans: Sequence[Span], bounds: Bounds, height: float
+) -> tuple[list[Group], list[Span]]:
+    """Draws spans round a view of the given bounds; gives back also those for which no place was left."""
+    placed: list[Group] = []
+    refused: list[Span] = []
+    waiting = sorted(spans, key=lambda span: (span.rank is Rank.OVERALL, round(span.length, 3), span.name))
+    for index, span in enumerate(waiting):
+        candidate = best_candidate(board, span, waiting[index + 1 :], bounds, height)
+        if candidate is None:
+            refused.append(span)
+            continue
+        group = Group("dimension", span.name, (*candidate.strokes, candidate.words), title=span.text)
+        board.add(group)
+        board.take_lane(candidate.line.way.start, candidate.line.way.end)
+        placed.append(group)
+    return placed, refused
+
+
+def best_candidate(
+    board: Board, span: Span, waiting: Sequence[Span], bounds: Bounds, height: float
+) -> Candidate | None:
+    """The least costly way that is free, judged by what it crosses and whom it stands in the way of."""
+    best: Candidate | None = None
+    least = float("inf")
+    for candidate in sorted(candidates(span, bounds, height), key=lambda one: one.cost):
+        if candidate.cost >= least:
+            break
+        cost = candidate.cost + _hindrance(candidate, waiting)
+        if cost >= least or not _is_free(board, candidate):
+            continue
+        cost += 1.5 * board.crossings([candidate.line]) + 0.4 * board.crossings(candidate.extensions)
+        if cost < least:
+            best, least = candidate, cost
+    return best
+
+
+def _is_free(board: Board, candidate: Candidate) -> bool:
+    line = candidate.line.way
+    return (
+        board.is_free_for(candidate.words)
+        and board.lane_is_free(line.start, line.end)
+        and board.lines_clear_words(candidate.strokes)
+        and not _words_meet_own_lines(candidate)
+    )
+
+
+def _words_meet_own_lines(candidate: Candidate) -> bool:
+    """True when an extension line of the span would run through its own figures."""
+    start, end = candidate.start, candidate.start + natural_width(candidate.span.text, candidate.height)
+    return any(
+        start - CLEARANCE < place.at < end + CLEARANCE
+        for place in (candidate.span.first, candidate.span.last)
+    )
+
+
+def _hindrance(candidate: Candidate, waiting: Sequence[Span]) -> float:
+    """What the words would cost those that come later: their extension lines must pass."""
+    start, end = candidate.start, candidate.start + natural_width(candidate.span.text, candidate.height)
+    return sum(
+        5.0
+        for span in waiting
+        if span.along == candidate.span.along
+        for place in (span.first, span.last)
+        if start - 1 < place.at < end + 1
+    )
+
+
+def candidates(span: Span, bounds: Bounds, height: float) -> Iterator[Candidate]:
+    """Every side, lane and place of the figures."""
+    for across, lane, side_cost in _lanes(span, bounds):
+        reach = sum(max(end.low - across, across - end.high, 0.0) for end in (span.first, span.last))
+        for low, high, start, cost in figures_places(span, height):
+            total = lane * 4.0 + side_cost + cost + 0.06 * reach
+            yield Candidate(span, across, low, high, start, height, total)
+
+
+def _lanes(span: Span, bounds: Bounds) -> Iterator[tuple[float, int, float]]:
+    """Places across the span: below or to the right, then above or to the left, further and further out."""
+    low, high = _reach_across(span, bounds)
+    prefers_high = span.along == PLUMB
+    for lane in range(MOST_LANES):
+        offset = FIRST_LANE + NEXT_LANE * lane
+        yield low - offset, lane, 1.5 if prefers_high else 0.0
+        yield high + offset, lane, 0.0 if prefers_high else 1.5
+
+
+def _reach_across(span: Span, bounds: Bounds) -> tuple[float, float]:
+    """How far the view, or for a slanted span the measured things themselves, reach across."""
+    if span.along == LEVEL:
+        return bounds.min_y, bounds.max_y
+    if span.along == PLUMB:
+        return -bounds.max_x, -bounds.min_x
+    ends = (span.first, span.last)
+    return min(end.low for end in ends), max(end.high for end in ends)
+
+
+def figures_places(span: Span, height: float) -> Iterator[tuple[float, float, float, float]]:
+    """Line from, line to, words from, cost: inside in the middle or beside it, past the last end, before the first."""
+    width = natural_width(span.text, height)
+    first, last = span.first.at, span.last.at
+    stub = 2 * height if span.length < 2.4 * height else 0.0
+    room = span.length - width - 2 * CLEARANCE - 0.5
+    if room >= 0:
+        for shift, cost in ((0.0, 0.0), (-0.5, 1.0), (0.5, 1.0), (-0.95, 1.8), (0.95, 1.8)):
+            start = first + (span.length - width) / 2 + shift * room / 2
+            yield first - stub, last + stub, start, cost
+    beside = max(stub, 1.0) + 0.4
+    yield first - stub, last + beside + width, last + beside, 3.0
+    yield first - beside - width, last + stub, first - beside - width, 3.2
+
+
+def words_box_height(height: float) -> float:
+    """What a line of figures takes above its line."""
+    return height * (RISE + DESCENT + 0.15)

@@ -1,0 +1,147 @@
+"""A sheet as data: strokes, solids and lettering in named groups.
+
+A Drawing knows its lines by their kind and its words by their height, and nothing of any file format. Lengths are mm on
+the paper, x to the right and y up from the lower left corner of the sheet; angles of lettering are degrees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from math import cos, radians, sin
+
+from drafting.drawing.lettering import has_descender, natural_width
+from drafting.drawing.lines import LineKind
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+
+DESCENT = 0.32
+"""How far letters such as g, and brackets, reach below the line they stand on, in lettering heights."""
+RISE = 1.08
+"""How far the tallest letters reach above it; capitals reach 1."""
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A line of one kind. `is_filled` strokes are not hollow: arrowheads and dots."""
+
+    kind: LineKind
+    way: Path | Ring
+    is_filled: bool = False
+
+    @property
+    def half_width(self) -> float:
+        """How far its ink reaches beside the way; what is filled has no stroke round it."""
+        return 0.0 if self.is_filled else self.kind.width / 2
+
+    def moved(self, move: Vector) -> Stroke:
+        return replace(self, way=self.way.moved(move))
+
+
+@dataclass(frozen=True)
+class Lettering:
+    """Words on one line. `height` is the height of a capital; `at` is on the line the letters stand on, at the
+    `anchor` of the words. `use` says what the words are: caption, dimension, field ..."""
+
+    text: str
+    at: Point
+    height: float
+    anchor: str = "middle"
+    angle: float = 0.0
+    use: str = "note"
+    squeeze: float = 1.0
+    """Width of the words over their natural width: 1, or less where a long text must fit."""
+
+    @property
+    def width(self) -> float:
+        return natural_width(self.text, self.height) * self.squeeze
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """The box around the ink, anticlockwise from the start of the words below."""
+        width = self.width
+        left = {"start": 0.0, "middle": -width / 2, "end": -width}[self.anchor]
+        low = -DESCENT * self.height if has_descender(self.text) else -0.02 * self.height
+        high = RISE * self.height
+        along = Vector(cos(radians(self.angle)), sin(radians(self.angle)))
+        up = along.turned_left()
+        first, last = self.at + along * left, self.at + along * (left + width)
+        return (first + up * low, last + up * low, last + up * high, first + up * high)
+
+    @property
+    def bounds(self) -> Bounds:
+        return Bounds.around(self.corners)
+
+    def moved(self, move: Vector) -> Lettering:
+        return replace(self, at=self.at + move)
+
+
+@dataclass(frozen=True)
+class Group:
+    """Marks that belong together. `name` is unique among its neighbours and made of the maker's own names; `kind`
+    says what the group is (piece, outline, feature, dimension ...), `title` and `note` describe it to a reader."""
+
+    kind: str
+    name: str
+    marks: tuple[Stroke | Lettering | Group, ...] = ()
+    title: str | None = None
+    note: str | None = None
+
+    def moved(self, move: Vector) -> Group:
+        return replace(self, marks=tuple(mark.moved(move) for mark in self.marks))
+
+    def walk(self) -> Iterator[Group]:
+        """This group and every group in it, outermost first."""
+        yield self
+        for mark in self.marks:
+            if isinstance(mark, Group):
+                yield from mark.walk()
+
+    @property
+    def strokes(self) -> Iterator[Stroke]:
+        for group in self.walk():
+            yield from (mark for mark in group.marks if isinstance(mark, Stroke))
+
+    @property
+    def letterings(self) -> Iterator[Lettering]:
+        for group in self.walk():
+            yield from (mark for mark in group.marks if isinstance(mark, Lettering))
+
+    @property
+    def bounds(self) -> Bounds | None:
+        """The box around all that is drawn, or nothing for an empty group."""
+        boxes = [stroke.way.bounds.grown(stroke.half_width) for stroke in self.strokes]
+        boxes += [lettering.bounds for lettering in self.letterings if lettering.text]
+        return Bounds.joining(boxes) if boxes else None
+
+
+Mark = Stroke | Lettering | Group
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """One sheet. `scale` is drawn size over true size, 1 for a piece sheet; `sheet` names the paper."""
+
+    title: str
+    note: str
+    width: float
+    height: float
+    sheet: str
+    scale: float
+    groups: tuple[Group, ...] = field(default=())
+
+    @property
+    def strokes(self) -> Iterator[Stroke]:
+        for group in self.groups:
+            yield from group.strokes
+
+    @property
+    def letterings(self) -> Iterator[Lettering]:
+        for group in self.groups:
+            yield from group.letterings
+
+    def find(self, kind: str, name: str | None = None) -> list[Group]:
+        """All groups of a kind, or of a kind and a name."""
+        walked = (inner for group in self.groups for inner in group.walk())
+        return [group for group in walked if group.kind == kind and name in (None, group.name)]

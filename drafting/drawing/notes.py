@@ -1,0 +1,191 @@
+"""What is told on a leader: radii, clipped corners, and the sizes of slots, holes, rows and openings.
+
+A Note has its words and all the places it may point to; equal notes are told once with their count: `4× R 6`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.lettering import plain_text
+from drafting.drawing.spans import SAME_PLACE, is_disc
+from drafting.drawing.view import ORIGIN
+from drafting.geometry.arc import Arc
+from drafting.geometry.leg import Leg
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import PlacedCorner, PlacedFeature, PlacedPiece
+
+LARGEST_RADIUS = 2000.0
+"""Flatter bows than this are not told by their radius."""
+MOST_BOWS = 6
+"""A line of more bows is a smooth one, and is not told bow by bow."""
+MOST_TARGETS = 48
+CIRCLE_STEPS = 16
+
+
+@dataclass(frozen=True)
+class Target:
+    """A place a leader may point to, and a direction it may come from."""
+
+    tip: Point
+    outward: Vector
+
+
+@dataclass(frozen=True)
+class Note:
+    name: str
+    text: str
+    targets: tuple[Target, ...]
+
+
+def notes_of(piece: PlacedPiece, figures: Figures, scale: float) -> list[Note]:
+    """All notes of a piece: its outline first, then its features in the order they are written."""
+    single = [*_outline_notes(piece, figures), *_feature_notes(piece, figures)]
+    notes = []
+    for text, group in _grouped(single).items():
+        count = len(group)
+        targets = _spread([target for note in group for target in note.targets])
+        words = f"{count}× {text}" if count > 1 else text
+        notes.append(Note(group[0].name, words, tuple(_scaled(target, scale) for target in targets)))
+    return notes
+
+
+def _grouped(notes: Iterable[Note]) -> dict[str, list[Note]]:
+    grouped: dict[str, list[Note]] = {}
+    for note in notes:
+        grouped.setdefault(note.text, []).append(note)
+    return grouped
+
+
+def _spread(targets: list[Target]) -> list[Target]:
+    """At most MOST_TARGETS of them, from all over."""
+    step = -(-len(targets) // MOST_TARGETS)
+    return targets[:: max(step, 1)]
+
+
+def _scaled(target: Target, scale: float) -> Target:
+    return Target(target.tip.scaled(scale, ORIGIN), target.outward)
+
+
+def _outline_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
+    if is_disc(piece.outline):
+        arc = piece.outline.legs[0]
+        assert isinstance(arc, Arc)
+        yield Note("outline", figures.phrase("⌀|{}", 2 * arc.radius), _circle_targets(arc.center, arc.radius))
+        return
+    for corner in piece.corners:
+        yield from _corner_note(corner, figures)
+    bows = [leg for leg in _free_bows(piece)]
+    if len({round(bow.radius, 2) for bow in bows}) <= MOST_BOWS:
+        yield from (Note("outline", figures.phrase("R |{}", bow.radius), _way_targets(bow)) for bow in bows)
+
+
+def _corner_note(corner: PlacedCorner, figures: Figures) -> Iterator[Note]:
+    if corner.run is None:
+        return
+    targets = tuple(target for leg in corner.run.legs for target in _way_targets(leg))
+    if corner.kind == "fillet":
+        yield Note(corner.name, figures.phrase("R |{}", corner.size), targets)
+    elif corner.kind == "clip":
+        sizes = sorted((corner.size, corner.second_size or corner.size))
+        yield Note(corner.name, figures.phrase("clip |{} × {}", *sizes), targets)
+
+
+def _free_bows(piece: PlacedPiece) -> Iterator[Arc]:
+    """The bows of the outline that are not rounded corners."""
+    rounded = [
+        leg for corner in piece.corners if corner.run for leg in corner.run.legs if isinstance(leg, Arc)
+    ]
+    for leg in piece.outline.legs:
+        if (
+            isinstance(leg, Arc)
+            and leg.radius <= LARGEST_RADIUS
+            and not any(_same_arc(leg, arc) for arc in rounded)
+        ):
+            yield leg
+
+
+def _same_arc(one: Arc, other: Arc) -> bool:
+    """The same circle and overlapping middles, whichever way each is walked."""
+    near = one.center.distance_to(other.center) < SAME_PLACE and abs(one.radius - other.radius) < SAME_PLACE
+    middle = one.point_at(one.length / 2)
+    return near and other.distance_to_point(middle) < SAME_PLACE
+
+
+def _way_targets(leg: Leg) -> tuple[Target, ...]:
+    """Places along a leg, seen from both sides."""
+    targets = []
+    for part in (0.5, 0.3, 0.7):
+        side = leg.direction_at(leg.length * part).turned_left()
+        tip = leg.point_at(leg.length * part)
+        targets += [Target(tip, side), Target(tip, -side)]
+    return tuple(targets)
+
+
+def _circle_targets(center: Point, radius: float) -> tuple[Target, ...]:
+    turns = (2 * pi * (step + 0.5) / CIRCLE_STEPS for step in range(CIRCLE_STEPS))
+    directions = [Vector(cos(turn), sin(turn)) for turn in turns]
+    return tuple(Target(center + direction * radius, direction) for direction in directions)
+
+
+def _feature_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
+    for feature in piece.features:
+        words = feature_words(feature, figures)
+        if words:
+            yield Note(feature.name, words, tuple(_feature_targets(feature)))
+
+
+def feature_words(feature: PlacedFeature, figures: Figures) -> str:
+    """What a feature measures, and the maker's note on it."""
+    measured = measured_words(feature, figures)
+    note = plain_text(feature.note or "")
+    if not measured and note and feature.kind not in ("label", "stamp"):
+        measured = feature.kind
+    return f"{measured}, {note}" if measured and note else measured
+
+
+def measured_words(feature: PlacedFeature, figures: Figures) -> str:
+    sizes = feature.sizes
+    if feature.kind == "hole" and "across" in sizes:
+        return figures.phrase("⌀|{}", sizes["across"])
+    if feature.kind == "row" and "across" in sizes:
+        count = len(feature.holes)
+        if count > 1 and "apart" in sizes:
+            return f"{count}× {figures.phrase('⌀|{}, {} apart', sizes['across'], sizes['apart'])}"
+        return figures.phrase("⌀|{}", sizes["across"])
+    if feature.kind == "slot" and "long" in sizes and "wide" in sizes:
+        return figures.phrase("slot |{} × {}", sizes["long"], sizes["wide"])
+    if feature.kind == "opening":
+        return _opening_words(feature, figures)
+    return ""
+
+
+def _opening_words(feature: PlacedFeature, figures: Figures) -> str:
+    sizes = feature.sizes
+    if "across" in sizes:
+        return figures.phrase("opening ⌀|{}", sizes["across"])
+    if "width" not in sizes or "height" not in sizes:
+        return ""
+    radius = sizes.get("radius", 0.0)
+    if radius > 0:
+        return figures.phrase("opening |{} × {}, R {}", sizes["width"], sizes["height"], radius)
+    return figures.phrase("opening |{} × {}", sizes["width"], sizes["height"])
+
+
+def _feature_targets(feature: PlacedFeature) -> Iterator[Target]:
+    for hole in feature.holes[:: max(1, len(feature.holes) // 6)]:
+        yield from _circle_targets(hole.center, hole.across / 2)
+    for ring in feature.rings:
+        yield from _line_targets(ring)
+    for path in feature.paths:
+        yield from _line_targets(path)
+
+
+def _line_targets(way: Path | Ring) -> Iterator[Target]:
+    legs = sorted(way.legs, key=lambda leg: -leg.length)[:6]
+    for leg in legs:
+        yield from _way_targets(leg)

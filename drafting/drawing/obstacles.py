@@ -1,0 +1,181 @@
+"""What is already on the sheet, and whether something new would touch it.
+
+Strokes are kept as short straight pieces, words as their slanted boxes, both in a grid of cells so that a question
+looks only at the neighbourhood. Bows become chords that stay within CHORD_ERROR, for touching only: nothing is drawn
+from here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from math import acos, ceil, floor
+
+from drafting.geometry.arc import Arc
+from drafting.geometry.leg import Leg
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+
+CHORD_ERROR = 0.03
+CELL = 8.0
+
+Segment = tuple[float, float, float, float]
+Box = tuple[Point, Point, Point, Point]
+"""Four corners of a rectangle, anticlockwise."""
+Cell = tuple[int, int]
+
+
+def segments_of(way: Path | Ring) -> Iterator[Segment]:
+    """A path in straight pieces."""
+    for leg in way.legs:
+        points = chords(leg)
+        yield from ((a.x, a.y, b.x, b.y) for a, b in pairwise(points))
+
+
+def chords(leg: Leg) -> list[Point]:
+    """Points along a leg, near enough for its chords to stay within CHORD_ERROR."""
+    if not isinstance(leg, Arc):
+        return [leg.start, leg.end]
+    widest = 2 * acos(max(1 - CHORD_ERROR / leg.radius, 0.7))
+    count = min(max(2, ceil(abs(leg.sweep) / widest)), 720)
+    return [leg.point_at(leg.length * step / count) for step in range(count + 1)]
+
+
+def box_around(start: Point, end: Point, reach: float) -> Box:
+    """The box that reaches so far to both sides of a line, and past its ends."""
+    along = (end - start).unit() * reach
+    side = along.turned_left()
+    return (start - along - side, end + along - side, end + along + side, start - along + side)
+
+
+def grown(box: Box, distance: float) -> Box:
+    """A box with its sides moved out."""
+    if distance == 0:
+        return box
+    first, second, third, fourth = box
+    along, up = _unit(first, second) * distance, _unit(second, third) * distance
+    return (first - along - up, second + along - up, third + along + up, fourth - along + up)
+
+
+def _unit(start: Point, end: Point) -> Vector:
+    move = end - start
+    return move / move.length if move.length else Vector(0.0, 0.0)
+
+
+def boxes_touch(one: Box, other: Box) -> bool:
+    """True when two slanted boxes share a place: no side of either parts them."""
+    return not (_parts(one, other) or _parts(other, one))
+
+
+def _parts(one: Box, other: Box) -> bool:
+    for start, end in ((one[0], one[1]), (one[1], one[2])):
+        x, y = end.x - start.x, end.y - start.y
+        mine = [point.x * x + point.y * y for point in one]
+        theirs = [point.x * x + point.y * y for point in other]
+        if max(mine) <= min(theirs) or max(theirs) <= min(mine):
+            return True
+    return False
+
+
+def box_meets_segment(box: Box, segment: Segment, reach: float = 0.0) -> bool:
+    """True when a straight piece, `reach` thick to each side, touches a box."""
+    x0, y0, x1, y1 = segment
+    corner = box[0]
+    for end in (box[1], box[3]):
+        ux, uy = end.x - corner.x, end.y - corner.y
+        length = (ux * ux + uy * uy) ** 0.5
+        if length == 0:
+            return False
+        a = ((x0 - corner.x) * ux + (y0 - corner.y) * uy) / length
+        b = ((x1 - corner.x) * ux + (y1 - corner.y) * uy) / length
+        if max(a, b) <= -reach or min(a, b) >= length + reach:
+            return False
+    dx, dy = x1 - x0, y1 - y0
+    sides = [(point.x - x0) * dy - (point.y - y0) * dx for point in box]
+    thick = reach * (dx * dx + dy * dy) ** 0.5
+    return min(sides) < thick and max(sides) > -thick
+
+
+def segments_cross(one: Segment, other: Segment) -> bool:
+    """True when two straight pieces cross at inner points."""
+    ax, ay, bx, by = one
+    cx, cy, dx, dy = other
+    first = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+    second = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
+    third = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
+    fourth = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
+    return first * second < 0 and third * fourth < 0
+
+
+class Obstacles:
+    """Strokes and boxes by the cells of the grid they lie in."""
+
+    def __init__(self) -> None:
+        self._segments: dict[Cell, list[tuple[Segment, float]]] = defaultdict(list)
+        self._boxes: dict[Cell, list[Box]] = defaultdict(list)
+
+    def add_way(self, way: Path | Ring, half_width: float) -> None:
+        for segment in segments_of(way):
+            self.add_segment(segment, half_width)
+
+    def add_segment(self, segment: Segment, half_width: float) -> None:
+        for cell in _cells_along(segment):
+            self._segments[cell].append((segment, half_width))
+
+    def add_box(self, box: Box) -> None:
+        for cell in _cells_of(box):
+            self._boxes[cell].append(box)
+
+    def meets_box(self, box: Box) -> bool:
+        """True when something here touches the box."""
+        return self.box_meets_boxes(box) or self.box_meets_strokes(box)
+
+    def box_meets_boxes(self, box: Box) -> bool:
+        return any(boxes_touch(box, other) for cell in _cells_of(box) for other in self._boxes.get(cell, ()))
+
+    def box_meets_strokes(self, box: Box) -> bool:
+        return any(
+            box_meets_segment(box, segment, half)
+            for cell in _cells_of(box)
+            for segment, half in self._segments.get(cell, ())
+        )
+
+    def segment_meets_boxes(self, segment: Segment, half_width: float) -> bool:
+        """True when a straight stroke touches some words."""
+        return any(
+            box_meets_segment(box, segment, half_width)
+            for cell in _cells_along(segment)
+            for box in self._boxes.get(cell, ())
+        )
+
+    def crossings(self, segment: Segment) -> int:
+        """How many straight pieces here a stroke crosses."""
+        crossed = {
+            other
+            for cell in _cells_along(segment)
+            for other, _ in self._segments.get(cell, ())
+            if segments_cross(segment, other)
+        }
+        return len(crossed)
+
+
+def _cells_of(box: Sequence[Point]) -> Iterator[Cell]:
+    xs, ys = [point.x for point in box], [point.y for point in box]
+    for column in range(floor(min(xs) / CELL), floor(max(xs) / CELL) + 1):
+        for row in range(floor(min(ys) / CELL), floor(max(ys) / CELL) + 1):
+            yield column, row
+
+
+def _cells_along(segment: Segment) -> Iterable[Cell]:
+    """The cells a straight piece passes, its neighbours for its width among them."""
+    x0, y0, x1, y1 = segment
+    count = max(1, ceil(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
+    cells: dict[Cell, None] = {}
+    for step in range(count):
+        ax, ay = x0 + (x1 - x0) * step / count, y0 + (y1 - y0) * step / count
+        bx, by = x0 + (x1 - x0) * (step + 1) / count, y0 + (y1 - y0) * (step + 1) / count
+        for column in range(floor((min(ax, bx) - 1) / CELL), floor((max(ax, bx) + 1) / CELL) + 1):
+            for row in range(floor((min(ay, by) - 1) / CELL), floor((max(ay, by) + 1) / CELL) + 1):
+                cells[column, row] = None
+    return cells

@@ -1,0 +1,159 @@
+"""The overview: all pieces of a pattern side by side on one sheet, each with its name and what to cut.
+
+1:1 on the smallest ISO 216 sheet that holds them, else the first reduction of ISO 5455 that fits one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.assembly import Base, assemble, make_base
+from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
+from drafting.drawing.facts import footer_words, overview_facts, stock_words
+from drafting.drawing.footer import FooterFacts
+from drafting.drawing.inscriptions import name_block
+from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
+from drafting.drawing.lines import CUT
+from drafting.drawing.marks import Drawing, Group, Lettering
+from drafting.drawing.scales import reductions
+from drafting.drawing.sheets import SHEETS, Sheet, own_sheet
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import Placed, PlacedPiece
+
+CELL_GAP = 14.0
+ROW_GAP = 12.0
+LEAST_CAPTION = 45.0
+NAME_HEIGHT = 3.5
+MOST_REDUCED = 1000
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A piece with its caption beneath, and the box around both."""
+
+    group: Group
+    bounds: Bounds
+
+
+@dataclass(frozen=True)
+class Row:
+    cells: tuple[Cell, ...]
+
+    @property
+    def width(self) -> float:
+        return sum(cell.bounds.width for cell in self.cells) + CELL_GAP * (len(self.cells) - 1)
+
+    @property
+    def height(self) -> float:
+        return max(cell.bounds.height for cell in self.cells)
+
+
+def overview(placed: Placed) -> Drawing:
+    """All pieces on one sheet."""
+    figures = Figures.shown_by(placed.show)
+    for reduction in reductions():
+        scale = 1 / reduction
+        cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
+        base = _base_for(placed, cells, figures)
+        for sheet in SHEETS:
+            rows = fill_rows(cells, base.room_in(sheet).width)
+            if _fits(rows, base.room_in(sheet)):
+                return _drawn(placed, figures, sheet, base, rows, scale)
+        if reduction >= MOST_REDUCED:
+            return _drawn_on_own_sheet(placed, figures, base, cells, scale)
+    raise AssertionError("reductions never end")
+
+
+def make_cell(piece: PlacedPiece, figures: Figures, scale: float) -> Cell:
+    dressed = dress_plainly(piece, figures, scale)
+    group = Group("cell", piece.name, (dressed.group, caption(piece, dressed)))
+    bounds = group.bounds
+    assert bounds is not None
+    return Cell(group, bounds)
+
+
+def caption(piece: PlacedPiece, dressed: Dressed) -> Group:
+    """Name, count and stock, under the piece."""
+    room = max(dressed.bounds.width, LEAST_CAPTION)
+    lines = [(line, NAME_HEIGHT) for line in clip(wrap(piece.name, NAME_HEIGHT, room), NAME_HEIGHT, room, 3)]
+    second = ", ".join(
+        words for words in (cut_words(piece), stock_words(piece), _grain_words(piece)) if words
+    )
+    lines += [(line, 2.5) for line in clip(wrap(second, 2.5, room), 2.5, room, 3)]
+    whole = sum(height * LINE_PITCH for _, height in lines)
+    center = Point(dressed.bounds.center.x, dressed.bounds.min_y - 3.0 - whole / 2)
+    return Group("caption", piece.name, tuple(name_block(lines, center)), title=plain_text(piece.note or ""))
+
+
+def _grain_words(piece: PlacedPiece) -> str:
+    return "grain any" if piece.grain == "any" else ""
+
+
+def _base_for(placed: Placed, cells: list[Cell], figures: Figures) -> Base:
+    kinds = tuple({stroke.kind: None for cell in cells for stroke in cell.group.strokes}) or (CUT,)
+    words = footer_words(placed, figures, ())
+    return make_base(FooterFacts(kinds, "in" in figures.units, words))
+
+
+def fill_rows(cells: list[Cell], width: float) -> list[Row]:
+    """Cells in their order, in rows no wider than `width` unless a single one is."""
+    rows: list[list[Cell]] = []
+    for cell in cells:
+        if rows and Row((*rows[-1], cell)).width <= width:
+            rows[-1].append(cell)
+        else:
+            rows.append([cell])
+    return [Row(tuple(row)) for row in rows]
+
+
+def _fits(rows: list[Row], room: Bounds) -> bool:
+    return _height_of(rows) <= room.height and all(row.width <= room.width for row in rows)
+
+
+def _height_of(rows: list[Row]) -> float:
+    return sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
+
+
+def _drawn(
+    placed: Placed, figures: Figures, sheet: Sheet, base: Base, rows: list[Row], scale: float
+) -> Drawing:
+    views = place_rows(rows, base.room_in(sheet)) or [_nothing(base.room_in(sheet))]
+    facts = overview_facts(placed, figures, sheet.name, scale)
+    note = f"All pieces at {facts.scale}, {sheet.name}. Lengths in mm, y downward, one user unit is 1 mm."
+    return assemble(sheet, base, facts, views, note, scale)
+
+
+def _drawn_on_own_sheet(
+    placed: Placed, figures: Figures, base: Base, cells: list[Cell], scale: float
+) -> Drawing:
+    """For what no reduction brings onto A0: very many pieces, or miles of strap."""
+    widest = max(max(cell.bounds.width for cell in cells), SHEETS[-1].frame.width)
+    rows = fill_rows(cells, widest)
+    sheet = own_sheet(*base.size_for(widest, _height_of(rows)))
+    return _drawn(placed, figures, sheet, base, rows, scale)
+
+
+def place_rows(rows: list[Row], room: Bounds) -> list[Group]:
+    """Rows spread over the room from the top, each in the middle of the width."""
+    spare = room.height - _height_of(rows)
+    y = room.max_y - spare / 2
+    groups: list[Group] = []
+    for row in rows:
+        groups += _placed_row(row, room.center.x - row.width / 2, y - row.height)
+        y -= row.height + ROW_GAP
+    return groups
+
+
+def _placed_row(row: Row, left: float, bottom: float) -> list[Group]:
+    groups = []
+    for cell in row.cells:
+        groups.append(cell.group.moved(Vector(left - cell.bounds.min_x, bottom - cell.bounds.min_y)))
+        left += cell.bounds.width + CELL_GAP
+    return groups
+
+
+def _nothing(room: Bounds) -> Group:
+    words = Lettering("This pattern has no pieces yet.", room.center, NAME_HEIGHT, "middle", use="note")
+    return Group("empty", "empty", (words,))

@@ -1,0 +1,41 @@
+"""The sheet of one piece: true size, dimensioned, to print, check with a rule and cut by."""
+
+from __future__ import annotations
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.assembly import Base, assemble, make_base
+from drafting.drawing.dressing import Dressed, dress_fully
+from drafting.drawing.facts import footer_words, piece_facts
+from drafting.drawing.footer import FooterFacts
+from drafting.drawing.marks import Drawing
+from drafting.drawing.sheets import Sheet, sheets_upward
+from drafting.geometry.point import Vector
+from drafting.solve.placed import Placed
+
+
+def piece_sheet(placed: Placed, name: str) -> Drawing:
+    """The drawing of the piece called `name`, on the smallest sheet that holds it at 1:1."""
+    piece = placed.pieces[name]
+    figures = Figures.shown_by(placed.show)
+    dressed = dress_fully(piece, figures)
+    kinds = tuple({stroke.kind: None for stroke in dressed.group.strokes})
+    words = footer_words(placed, figures, dressed.remarks, piece.note)
+    base = make_base(FooterFacts(kinds, "in" in figures.units, words))
+    sheet = _sheet_for(dressed, base)
+    facts = piece_facts(placed, piece, figures, sheet.name)
+    view = dressed.group.moved(_move_to_middle(dressed, base, sheet))
+    note = f"True-size drawing of {name}, {sheet.name}. Lengths in mm, y downward, one user unit is 1 mm."
+    return assemble(sheet, base, facts, [view], note, 1.0)
+
+
+def _sheet_for(dressed: Dressed, base: Base) -> Sheet:
+    width, height = dressed.bounds.width, dressed.bounds.height
+    for sheet in sheets_upward(*base.size_for(width, height)):
+        room = base.room_in(sheet)
+        if room.width >= width - 1e-6 and room.height >= height - 1e-6:
+            return sheet
+    raise AssertionError("a sheet of its own size holds any piece")
+
+
+def _move_to_middle(dressed: Dressed, base: Base, sheet: Sheet) -> Vector:
+    return base.room_in(sheet).center - dressed.bounds.center

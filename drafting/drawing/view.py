@@ -1,0 +1,80 @@
+"""One piece as it is drawn: its outline, its features and its mirror line, without words.
+
+The view has the piece's own origin and is `scale` times its size, on paper x to the right and y up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import pi
+
+from drafting.drawing.arrows import cross
+from drafting.drawing.center_marks import center_marks, mirror_line
+from drafting.drawing.lines import CUT, GUIDE, SYMBOL, LineKind, kind_of_feature
+from drafting.drawing.marks import Group, Stroke
+from drafting.geometry.arc import Arc
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import Hole, PlacedFeature, PlacedPiece
+
+ORIGIN = Point(0.0, 0.0)
+MARK_REACH = 2.0
+
+
+def piece_view(piece: PlacedPiece, scale: float, with_guides: bool = False) -> Group:
+    """The lines of a piece in groups: `outline`, one for each feature, and `symmetry`."""
+    outline = Group(
+        "outline", "outline", (scaled(CUT, piece.outline, scale),), title=f"{piece.name}: outline"
+    )
+    groups = [outline, *(feature_view(feature, scale) for feature in piece.features)]
+    groups += [mark_view(feature, scale) for feature in piece.features if feature.kind == "mark"]
+    groups += [center_view(feature, scale) for feature in piece.features]
+    if with_guides and piece.guides:
+        groups.append(guides_view(piece, scale))
+    if piece.mirror:
+        bounds = piece.outline.scaled(scale, ORIGIN).bounds
+        line = mirror_line(piece.mirror, bounds, scale)
+        groups.append(Group("symmetry", "mirror", (line,), title="mirror line"))
+    kept = tuple(group for group in groups if group.marks)
+    return Group("piece", piece.name, kept, title=piece.name, note=piece.note)
+
+
+def feature_view(feature: PlacedFeature, scale: float) -> Group:
+    """All lines of a feature, in the order rings, paths, holes."""
+    kind = kind_of_feature(feature.kind, feature.is_removed)
+    strokes = [scaled(kind, way, scale) for way in ways_of(feature)]
+    title = f"{feature.kind} {feature.name}"
+    return Group("feature", feature.name, tuple(strokes), title=title, note=feature.note)
+
+
+def mark_view(feature: PlacedFeature, scale: float) -> Group:
+    """A small cross where a mark has no lines of its own; it is as large on every sheet."""
+    if feature.rings or feature.paths or feature.holes or feature.center is None:
+        return Group("mark", feature.name)
+    strokes = cross(SYMBOL, feature.center.scaled(scale, ORIGIN), Vector(1.0, 0.0), MARK_REACH)
+    return Group("mark", feature.name, strokes, title=f"mark {feature.name}", note=feature.note)
+
+
+def center_view(feature: PlacedFeature, scale: float) -> Group:
+    """The center lines of a feature; they are no part of what is cut."""
+    return Group("center", feature.name, tuple(center_marks(feature, scale)))
+
+
+def guides_view(piece: PlacedPiece, scale: float) -> Group:
+    strokes = tuple(scaled(GUIDE, way, scale) for way in piece.guides.values())
+    return Group("guides", "guides", strokes, title="guides")
+
+
+def scaled(kind: LineKind, way: Path | Ring, scale: float) -> Stroke:
+    return Stroke(kind, way if scale == 1 else way.scaled(scale, ORIGIN))
+
+
+def ways_of(feature: PlacedFeature) -> list[Path | Ring]:
+    """All lines of a feature in the order they are drawn."""
+    return [*feature.rings, *feature.paths, *(hole_ring(hole) for hole in feature.holes)]
+
+
+def hole_ring(hole: Hole) -> Ring:
+    """The circle of a round hole."""
+    half = Arc(hole.center, hole.across / 2, 0.0, pi)
+    return Ring((half, replace(half, start_angle=pi)))

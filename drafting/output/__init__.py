@@ -1,0 +1,1 @@
+"""The output room: takes a Drawing, gives files. It decides nothing about what is seen."""

@@ -1,0 +1,45 @@
+"""An SVG as a picture: 254 dots an inch, which is ten to the millimetre, unless asked otherwise.
+
+The letters come from the Arimo font of a package, so pictures look alike on every machine; scripts that Arimo lacks
+are looked for among the machine's own fonts.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+DOTS_AN_INCH = 254.0
+ARIMO_WORDS = {"⌀": "Ø"}
+"""Signs that Arimo lacks, and what looks the same in it."""
+
+
+def to_png(svg: str, dpi: float = DOTS_AN_INCH) -> bytes:
+    """The bytes of a PNG file."""
+    import resvg_py
+
+    for missing, alike in ARIMO_WORDS.items():
+        svg = svg.replace(missing, alike)
+    return bytes(
+        resvg_py.svg_to_bytes(
+            svg_string=svg, dpi=dpi, background="#ffffff", font_files=font_files(), font_family="Arimo",
+            sans_serif_family="Arimo", skip_system_fonts=bool(font_files()) and not needs_more_fonts(svg),
+        )
+    )  # fmt: skip
+
+
+def needs_more_fonts(svg: str) -> bool:
+    """True when some letter is not in Arimo; reading the machine's fonts takes time and is left out otherwise."""
+    from drafting.drawing.lettering import has_known_width
+
+    return not all(has_known_width(letter) or letter in "\n\t" for letter in set(svg))
+
+
+@cache
+def font_files() -> list[str]:
+    """The regular Arimo font, or nothing where its package is missing: then the machine's own fonts serve."""
+    try:
+        import fontpkg_arimo
+    except ImportError:
+        return []
+    return [str(path) for path in sorted((Path(fontpkg_arimo.ROOT) / "files").glob("Arimo[[]wght[]].ttf"))]

@@ -1,0 +1,160 @@
+"""A Drawing as SVG: true size, with arcs as arcs and words as words.
+
+The root is as many mm large as its viewBox counts units, so one user unit is 1 mm. Here, and only here, y is turned to
+point down. Groups carry the maker's names as identifiers and titles; every stroke carries its kind as a class and its
+width and dashes as attributes, so that a program without style sheets sees the same. Half circles and more are written
+as two arcs, whole ones as circles: no reader has to guess or to stretch a radius.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import pi
+
+import svgwrite
+from svgwrite.base import BaseElement
+
+from drafting.drawing.lettering import FAMILIES, font_size
+from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
+from drafting.geometry.arc import Arc
+from drafting.geometry.leg import Leg
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
+from drafting.output.identifiers import Identifiers
+from drafting.output.numbers import number_text
+
+LARGEST_SWEEP = 0.9 * pi
+INK = "#000000"
+PAPER = "#ffffff"
+
+
+def to_svg(drawing: Drawing) -> str:
+    """The whole file as text; the same drawing gives the same text."""
+    return SvgWriter(drawing).write()
+
+
+class SvgWriter:
+    """Writes one drawing; `document` makes elements, `identifiers` keeps their names apart."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        self.drawing = drawing
+        self.identifiers = Identifiers()
+        size = (f"{number_text(drawing.width)}mm", f"{number_text(drawing.height)}mm")
+        self.document = svgwrite.Drawing(size=size, debug=False)
+        self.document.attribs["viewBox"] = f"0 0 {number_text(drawing.width)} {number_text(drawing.height)}"
+
+    def write(self) -> str:
+        document = self.document
+        document.set_desc(title=self.drawing.title, desc=self.drawing.note)
+        document.add(document.rect(insert=("0", "0"), size=("100%", "100%"), fill=PAPER, class_="paper"))
+        root = document.g(
+            id=self.identifiers.give("drawing"), fill="none", stroke=INK, stroke_linejoin="round",
+            font_family=", ".join(FAMILIES),
+        )  # fmt: skip
+        for group in self.drawing.groups:
+            root.add(self.group(group, ()))
+        document.add(root)
+        return f"{XML_HEAD}\n{document.tostring()}\n"
+
+    def group(self, group: Group, path: tuple[str, ...]) -> BaseElement:
+        """A group with its title, and all that is in it."""
+        words = (
+            (*path, group.name)
+            if group.kind in ("piece", "feature", "outline")
+            else (*path, group.kind, group.name)
+        )
+        element = self.document.g(id=self.identifiers.give(*_named(group, words)), class_=group.kind)
+        if group.title or group.note:
+            element.set_desc(title=group.title, desc=group.note)
+        inner = (group.name,) if group.kind == "piece" else path
+        for mark in group.marks:
+            if isinstance(mark, Group):
+                element.add(self.group(mark, inner))
+            else:
+                element.add(self.stroke(mark) if isinstance(mark, Stroke) else self.words(mark))
+        return element
+
+    def stroke(self, stroke: Stroke) -> BaseElement:
+        element = self.shape(stroke.way)
+        element["class"] = stroke.kind.name
+        if stroke.is_filled:
+            element["fill"], element["stroke"] = INK, "none"
+            return element
+        element["stroke-width"] = number_text(stroke.kind.width)
+        if stroke.kind.dashes:
+            element["stroke-dasharray"] = " ".join(number_text(dash) for dash in stroke.kind.dashes)
+        return element
+
+    def shape(self, way: Path | Ring) -> BaseElement:
+        circle = whole_circle(way)
+        if circle is None:
+            return self.document.path(d=" ".join(self.commands(way)))
+        center, radius = circle
+        return self.document.circle(center=self.place(center), r=number_text(radius))
+
+    def commands(self, way: Path | Ring) -> Iterator[str]:
+        yield f"M {self.place_text(way.start)}"
+        for leg in way.legs:
+            for part in drawable_parts(leg):
+                yield self.command(part)
+        if isinstance(way, Ring):
+            yield "Z"
+
+    def command(self, leg: Leg) -> str:
+        """A leg no longer than LARGEST_SWEEP; an anticlockwise arc turns against the angle of a y that points down."""
+        if not isinstance(leg, Arc):
+            return f"L {self.place_text(leg.end)}"
+        radius = number_text(leg.radius)
+        return f"A {radius} {radius} 0 0 {0 if leg.sweep > 0 else 1} {self.place_text(leg.end)}"
+
+    def place(self, point: Point) -> tuple[str, str]:
+        return number_text(point.x), number_text(self.drawing.height - point.y)
+
+    def place_text(self, point: Point) -> str:
+        return ",".join(self.place(point))
+
+    def words(self, lettering: Lettering) -> BaseElement:
+        """Words whose length is fixed, so that another typeface cannot run them into something."""
+        x, y = self.place(lettering.at)
+        element = self.document.text(lettering.text, insert=(x, y), class_=lettering.use)
+        element["font-size"] = number_text(font_size(lettering.height), 4)
+        element["text-anchor"] = lettering.anchor
+        element["fill"], element["stroke"] = INK, "none"
+        if lettering.width > 0:
+            element["textLength"] = number_text(lettering.width, 3)
+            element["lengthAdjust"] = "spacingAndGlyphs"
+        if lettering.angle:
+            element["transform"] = f"rotate({number_text(-lettering.angle)} {x} {y})"
+        return element
+
+
+XML_HEAD = '<?xml version="1.0" encoding="UTF-8"?>'
+
+
+def _named(group: Group, words: tuple[str, ...]) -> tuple[str, ...]:
+    """Pieces begin with `piece`, so that the name of a piece never meets that of something else."""
+    return ("piece", *words) if group.kind == "piece" else words
+
+
+def whole_circle(way: Path | Ring) -> tuple[Point, float] | None:
+    """Center and radius of a ring that is one circle walked once."""
+    first = way.legs[0]
+    if not isinstance(way, Ring) or not isinstance(first, Arc):
+        return None
+    sweep = 0.0
+    for leg in way.legs:
+        same = isinstance(leg, Arc) and leg.center.distance_to(first.center) < SAME_POINT
+        if not same or not isinstance(leg, Arc) or abs(leg.radius - first.radius) > SAME_POINT:
+            return None
+        sweep += leg.sweep
+    return (first.center, first.radius) if abs(abs(sweep) - 2 * pi) < 1e-9 else None
+
+
+def drawable_parts(leg: Leg) -> list[Leg]:
+    """The leg itself, or an arc in equal parts each well short of half a circle."""
+    if not isinstance(leg, Arc) or abs(leg.sweep) <= LARGEST_SWEEP:
+        return [leg]
+    count = 2 if abs(leg.sweep) <= 2 * LARGEST_SWEEP else 3
+    step = leg.length / count
+    return [leg.part(step * index, step * (index + 1)) for index in range(count)]

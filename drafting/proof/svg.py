@@ -1,0 +1,116 @@
+"""Proving an SVG: every line of every piece in it, against the solved pattern.
+
+Lengths and boxes may differ by SAME_LENGTH, areas by that much all along the line. Places are compared from the lower
+left of each piece's outline, for a sheet may put a piece anywhere. On a reduced sheet the scale that is printed in its
+title block counts: what a maker will read is what must be true.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from math import hypot
+
+from drafting.proof.disagreement import SAME_LENGTH, Disagreement
+from drafting.proof.expected import Box, Measures, lines_of_piece, marks_of_piece
+from drafting.proof.read_svg import ReadGroup, ReadSvg, read_svg
+from drafting.solve.placed import Placed, PlacedPiece
+
+
+def check_svg(svg: str, placed: Placed, piece: str | None = None) -> list[Disagreement]:
+    """What differs in the file of one piece, or in the overview when no piece is named; empty when all is true."""
+    try:
+        read = read_svg(svg)
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
+    wanted = placed.pieces if piece is None else {piece: placed.pieces[piece]}
+    return [*_sheet(read, piece), *_pieces(read, wanted)]
+
+
+def _sheet(read: ReadSvg, piece: str | None) -> Iterator[Disagreement]:
+    if not read.is_true_size:
+        yield Disagreement("the sheet", "its size", f"{read.size} mm", f"{read.view_box} units")
+    if read.scale is None:
+        yield Disagreement("the sheet", "its scale", "printed", "missing")
+    elif piece is not None and read.scale != 1:
+        yield Disagreement("the sheet", "its scale", "1:1", f"1:{1 / read.scale:g}")
+
+
+def _pieces(read: ReadSvg, wanted: Mapping[str, PlacedPiece]) -> Iterator[Disagreement]:
+    found = [group for group in read.root.walk() if group.kind == "piece"]
+    names = [group.title for group in found]
+    if names != list(wanted):
+        yield Disagreement("the sheet", "its pieces", ", ".join(wanted), ", ".join(names))
+        return
+    for group, piece in zip(found, wanted.values(), strict=True):
+        yield from _piece(group, piece, read.scale or 1.0)
+
+
+def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disagreement]:
+    written = [(part, part.lines) for part in group.groups if part.kind in ("outline", "feature")]
+    drafted = list(lines_of_piece(piece))
+    if [len(lines) for _, lines in written] != [len(lines) for _, lines in drafted]:
+        counts = (str([len(lines) for _, lines in side]) for side in (drafted, written))
+        yield Disagreement(piece.name, "the count of its lines", *counts)
+        return
+    yield from _marks(group, piece, scale, written[0][1][0].box)
+    origin_drafted, origin_written = drafted[0][1][0].box, written[0][1][0].box
+    for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
+        for number, (want, line) in enumerate(zip(wanted, lines, strict=True), start=1):
+            where = f"{piece.name}.{name}" + (f" line {number}" if len(wanted) > 1 else "")
+            yield from compare(
+                where, _placed_from(want, origin_drafted, 1.0), _placed_from(line, origin_written, scale)
+            )
+
+
+def _marks(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -> Iterator[Disagreement]:
+    """Crosses stand where their marks are, however large they are drawn."""
+    base = piece.outline.bounds
+    written = [middle_of([line.box for line in part.lines]) for part in group.groups if part.kind == "mark"]
+    drafted = marks_of_piece(piece)
+    if len(written) != len(drafted):
+        yield Disagreement(piece.name, "the count of its marks", str(len(drafted)), str(len(written)))
+        return
+    for point, (x, y) in zip(drafted, written, strict=True):
+        off = hypot(
+            (x - origin[0]) / scale - (point.x - base.min_x), (y - origin[1]) / scale - (point.y - base.min_y)
+        )
+        if off > SAME_LENGTH:
+            yield Disagreement(
+                piece.name, "a mark", f"at ({point.x:.3f}, {point.y:.3f})", f"{off:.4f} mm off"
+            )
+
+
+def middle_of(boxes: list[Box]) -> tuple[float, float]:
+    """The middle of what some boxes cover together."""
+    return (
+        (min(box[0] for box in boxes) + max(box[2] for box in boxes)) / 2,
+        (min(box[1] for box in boxes) + max(box[3] for box in boxes)) / 2,
+    )
+
+
+def _placed_from(line: Measures, origin: Box, scale: float) -> Measures:
+    """A line as it measures in true size, its box seen from the lower left of the outline."""
+    left, low, right, high = line.box
+    box = tuple(
+        (place - base) / scale for place, base in zip((left, low, right, high), origin[:2] * 2, strict=True)
+    )
+    area = None if line.area is None else line.area / scale**2
+    return Measures(line.length / scale, area, box)  # type: ignore[arg-type]
+
+
+def compare(where: str, drafted: Measures, written: Measures) -> Iterator[Disagreement]:
+    """The measures of one line against those drafted."""
+    if abs(drafted.length - written.length) > SAME_LENGTH:
+        yield Disagreement(where, "length", f"{drafted.length:.4f} mm", f"{written.length:.4f} mm")
+    if (drafted.area is None) != (written.area is None):
+        yield Disagreement(where, "whether it is closed", _closed(drafted), _closed(written))
+    elif drafted.area is not None and written.area is not None:
+        if abs(drafted.area - written.area) > SAME_LENGTH * max(drafted.length, 1.0):
+            yield Disagreement(where, "area", f"{drafted.area:.3f} mm²", f"{written.area:.3f} mm²")
+    for side, want, found in zip(("left", "low", "right", "high"), drafted.box, written.box, strict=True):
+        if abs(want - found) > SAME_LENGTH:
+            yield Disagreement(where, f"{side} edge", f"{want:.4f} mm", f"{found:.4f} mm")
+
+
+def _closed(line: Measures) -> str:
+    return "open" if line.area is None else "closed"
