@@ -7,6 +7,7 @@ the steps in between are decided together, as a compound.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from drafting.solve.filters import Filter, filter_of_choice, filters_of_fact
 from drafting.solve.graphs import strong_parts
@@ -22,7 +23,7 @@ from drafting.solve.steps import (
     PointBlock,
     TouchBlock,
 )
-from drafting.solve.structure import Part, Structure, inputs_of
+from drafting.solve.structure import Part, Structure, inputs_of, outputs_of
 
 STRAIGHT = frozenset(
     {
@@ -57,9 +58,9 @@ class _Builder:
     def __init__(self, structure: Structure) -> None:
         self.structure = structure
         self.layout = structure.layout
-        self.owner: dict[int, tuple[str, Pair]] = {}
-        for key, pair in self.layout.points.items():
-            self.owner[pair[0]] = self.owner[pair[1]] = (key, pair)
+        self.owner: dict[int, tuple[str, Pair]] = {
+            slot: (key, pair) for key, pair in self.layout.points.items() for slot in pair
+        }
 
     def steps(self) -> list[Step]:
         parts = [self._part(part) for part in self.structure.parts]
@@ -82,65 +83,16 @@ class _Builder:
         return any(self.layout.transit_of.get(slot) == transit for slot in inputs_of(node))
 
     def _block(self, part: Part) -> Block:
-        equations = [self.layout.equations[e] for e in part.equations]
         block = None
         if not part.transits:
-            if len(equations) == 1 and part.unknowns[0] in self.owner:
-                block = self._coordinate_block(part, equations[0])
-            elif len(equations) == 2 and part.unknowns == self._pair_of(part.unknowns[0]):
-                block = self._point_block(part, equations)
+            pair = self.owner[part.unknowns[0]][1] if part.unknowns[0] in self.owner else None
+            if pair is not None and len(part.equations) == 1:
+                block = block_of_coordinate(self.layout, part.equations[0], part.unknowns[0], pair)
+            elif pair is not None and part.unknowns == pair:
+                block = block_of_point(self.layout, part.equations, pair)
         if block is None:
             block = self._coupled_block(part)
         return block
-
-    def _pair_of(self, slot: int) -> Pair | None:
-        return self.owner[slot][1] if slot in self.owner else None
-
-    def _coordinate_block(self, part: Part, equation: Equation) -> Block | None:
-        slot = part.unknowns[0]
-        key, pair = self.owner[slot]
-        source = locus_source(equation, pair)
-        if source is None:
-            return None
-        other = pair[1] if slot == pair[0] else pair[0]
-        return CoordinateBlock(
-            **self._common(part, (key,)),
-            shape=_shape_of(equation),
-            may_branch=equation.form.name not in STRAIGHT,
-            source=source,
-            origin=self._origin([equation], pair),
-            is_x=slot == pair[0],
-            other=other if other in equation.reads else -1,
-        )
-
-    def _point_block(self, part: Part, equations: Sequence[Equation]) -> Block | None:
-        key, pair = self.owner[part.unknowns[0]]
-        if equations[0].form is ON_PATH and equations[1].form is TANGENT:
-            return self._touch_block(part, equations[1], key, pair)
-        sources: list[LocusSource] = []
-        for equation in equations:
-            source = locus_source(equation, pair)
-            if source is None:
-                return None
-            sources.append(source)
-        return PointBlock(
-            **self._common(part, (key,)),
-            shape=" and ".join(sorted(_shape_of(equation) for equation in equations)),
-            may_branch=not all(equation.form.name in STRAIGHT for equation in equations),
-            sources=(sources[0], sources[1]),
-            origin=self._origin(equations, pair),
-        )
-
-    def _touch_block(self, part: Part, tangent: Equation, key: str, pair: Pair) -> Block | None:
-        if tangent.points[0] != pair or tangent.points[1] == pair:
-            return None
-        return TouchBlock(
-            **self._common(part, (key,)),
-            shape="tangent",
-            may_branch=True,
-            path=tangent.objects[0],
-            start=tangent.points[1],
-        )
 
     def _coupled_block(self, part: Part) -> Block:
         from drafting.solve.coupled import coupled_block
@@ -151,20 +103,7 @@ class _Builder:
                 for slot in part.unknowns
             )
         )
-        return coupled_block(self.layout, part, self._common(part, keys))
-
-    def _common(self, part: Part, keys: tuple[str, ...]) -> dict[str, object]:
-        return common_of(self.layout, part, keys)
-
-    def _origin(self, equations: Sequence[Equation], target: Pair) -> Pair:
-        """Slots of the first x and the first y that the equations know from elsewhere."""
-        found = [-1, -1]
-        for index in (0, 1):
-            for equation in equations:
-                for operand in equation.points:
-                    if found[index] < 0 and operand != target and operand[index] in equation.reads:
-                        found[index] = operand[index]
-        return found[0], found[1]
+        return coupled_block(self.layout, part, common_of(self.layout, part, keys))
 
     def _place_filters(
         self, parts: list[list[Step]]
@@ -258,15 +197,76 @@ class _Builder:
         return Compound(steps, after, tuple(inputs), outputs)
 
 
-def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, object]:
+def block_of_coordinate(layout: Layout, e: int, slot: int, pair: Pair) -> Block | None:
+    """One coordinate by one equation; None when the equation is no circle or line in its point."""
+    equation = layout.equations[e]
+    source = locus_source(equation, pair)
+    if source is None:
+        return None
+    other = pair[1] if slot == pair[0] else pair[0]
+    return CoordinateBlock(
+        **common_of(layout, Part((e,), (), (slot,)), (layout.point_key(pair),)),
+        shape=_shape_of(equation),
+        may_branch=equation.form.name not in STRAIGHT,
+        source=source,
+        origin=_origin([equation], pair),
+        is_x=slot == pair[0],
+        other=other if other in equation.reads else -1,
+    )
+
+
+def block_of_point(layout: Layout, numbers: tuple[int, ...], pair: Pair) -> Block | None:
+    """A point by two equations; None when one of them is no circle or line in it."""
+    equations = [layout.equations[e] for e in numbers]
+    common = common_of(layout, Part(numbers, (), pair), (layout.point_key(pair),))
+    if equations[0].form is ON_PATH and equations[1].form is TANGENT:
+        return _touch_block(common, equations[1], pair)
+    sources: list[LocusSource] = []
+    for equation in equations:
+        source = locus_source(equation, pair)
+        if source is None:
+            return None
+        sources.append(source)
+    return PointBlock(
+        **common,
+        shape=" and ".join(sorted(_shape_of(equation) for equation in equations)),
+        may_branch=not all(equation.form.name in STRAIGHT for equation in equations),
+        sources=(sources[0], sources[1]),
+        origin=_origin(equations, pair),
+    )
+
+
+def _touch_block(common: dict[str, Any], tangent: Equation, pair: Pair) -> Block | None:
+    if tangent.points[0] != pair or tangent.points[1] == pair:
+        return None
+    return TouchBlock(
+        **common, shape="tangent", may_branch=True, path=tangent.objects[0], start=tangent.points[1]
+    )
+
+
+def _origin(equations: Sequence[Equation], target: Pair) -> Pair:
+    """Slots of the first x and the first y that the equations know from elsewhere."""
+    found = [-1, -1]
+    for index in (0, 1):
+        for equation in equations:
+            for operand in equation.points:
+                if found[index] < 0 and operand != target and operand[index] in equation.reads:
+                    found[index] = operand[index]
+    return found[0], found[1]
+
+
+def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, Any]:
     """What every block has, whatever its shape."""
     inputs: dict[int, None] = {}
     for e in part.equations:
         inputs.update(dict.fromkeys(layout.equations[e].reads))
     for transit in part.transits:
         inputs.update(dict.fromkeys(inputs_of(layout.transits[transit])))
+    for slot in part.unknowns:
+        inputs.update(dict.fromkeys(layout.ranges.get(slot, ())))
     made = set(part.unknowns)
-    made.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits) if part.transits else None
+    for transit in part.transits:
+        made.update(outputs_of(layout.transits[transit]))
     return {
         "equations": part.equations,
         "outputs": part.unknowns,

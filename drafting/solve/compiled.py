@@ -34,7 +34,7 @@ def compile_bound(expression: Bound) -> tuple[Callable[..., Any], list[Want]]:
     names = ", ".join(f"a{number}" for number in range(count))
     shape = f"lambda {names}: {text}"
     if shape not in _SHAPES:
-        _SHAPES[shape] = eval(compile(shape, "<formula>", "eval"), dict(_FUNCTIONS))  # noqa: S307
+        _SHAPES[shape] = eval(compile(shape, "<formula>", "eval"), dict(_FUNCTIONS))
     return _SHAPES[shape], wants
 
 

@@ -167,7 +167,7 @@ def _chord() -> str:
 class _Printer(PythonCodePrinter):  # type: ignore[misc]
     """Powers as products: quicker, and alike for floats and arrays."""
 
-    def _print_Pow(self, expr: sympy.Pow, **_: object) -> str:  # noqa: N802
+    def _print_Pow(self, expr: sympy.Pow, **_: object) -> str:
         base, exponent = expr.as_base_exp()
         if exponent == 2:
             inner = self.parenthesize(base, 60)

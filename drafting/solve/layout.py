@@ -83,6 +83,8 @@ class Layout:
     points: dict[str, tuple[int, int]] = field(default_factory=dict)
     equations: list[Equation] = field(default_factory=list)
     knowns: dict[str, int] = field(default_factory=dict)
+    ranges: dict[int, tuple[int, int]] = field(default_factory=dict)
+    """For the slot of a number to be found the slots of its bounds."""
     _constants: dict[Fraction, int] = field(default_factory=dict)
     _formulas: dict[Bound, int] = field(default_factory=dict)
 
@@ -92,6 +94,10 @@ class Layout:
         if pair is None:
             pair = self.points[key] = self._computed_point(key)
         return pair
+
+    def point_key(self, pair: tuple[int, int]) -> str:
+        """The key of the point with these slots."""
+        return self.names[pair[0]].removesuffix(".x")
 
     def scalar(self, expression: Bound) -> int:
         """The slot of a number: a measure's, a constant's, or that of a formula made for it."""
@@ -174,6 +180,8 @@ def lay_out(system: System) -> Layout:
             )
         elif isinstance(node, Computed):
             _wire_computed(layout, node)
+        elif isinstance(node, Unknown):
+            layout.ranges[layout.slots[node.key]] = layout.scalar(node.low), layout.scalar(node.high)
     for number, fact in enumerate(system.facts):
         _add_equations(layout, number, fact)
     return layout

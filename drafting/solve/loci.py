@@ -35,6 +35,8 @@ class LocusSource:
     loci: Callable[[Values, float, float], list[tuple[Locus, Leg | None]]]
     function: Callable[..., Locus] | None = None
     arguments: Callable[[Values], Sequence[Any]] | None = None
+    on_legs: bool = False
+    """Whether it reads a path: then the number of alternatives is the path's."""
 
 
 def locus_source(equation: Equation, target: Pair) -> LocusSource | None:
@@ -92,8 +94,7 @@ def _both_sides(
     function: Callable[..., Locus], arguments: Callable[[Values], Sequence[Any]]
 ) -> Callable[[Values, float, float], list[tuple[Locus, Leg | None]]]:
     def loci(values: Values, x: float, y: float) -> list[tuple[Locus, Leg | None]]:
-        found = (function(x, y, side, *arguments(values)) for side in (1.0, -1.0))
-        return [(locus, None) for locus in found if locus[1] == locus[1]]
+        return [(function(x, y, side, *arguments(values)), None) for side in (1.0, -1.0)]
 
     return loci
 
@@ -104,7 +105,7 @@ def _on_path(equation: Equation) -> LocusSource:
     def loci(values: Values, x: float, y: float) -> list[tuple[Locus, Leg | None]]:
         return [(locus_of_leg(leg, x, y), leg) for leg in legs_of(values[path])]
 
-    return LocusSource(equation, loci)
+    return LocusSource(equation, loci, on_legs=True)
 
 
 def _touches(equation: Equation, target: Pair) -> LocusSource | None:
@@ -117,4 +118,4 @@ def _touches(equation: Equation, target: Pair) -> LocusSource | None:
         lines = tangent_through(values[path], values[other[0]], values[other[1]], x, y)
         return [(line, None) for line in lines]
 
-    return LocusSource(equation, loci)
+    return LocusSource(equation, loci, on_legs=True)

@@ -107,7 +107,7 @@ def _center_and_radius(locus: Locus) -> tuple[float, float, float]:
 
 def _cross_lines(a1: float, b1: float, c1: float, a2: float, b2: float, c2: float) -> Places:
     turn = a1 * b2 - a2 * b1
-    if abs(turn) <= PARALLEL * (abs(a1) + abs(b1)) * (abs(a2) + abs(b2)):
+    if not abs(turn) > PARALLEL * (abs(a1) + abs(b1)) * (abs(a2) + abs(b2)):
         raise _miss_of_lines(a1, b1, c1, a2, b2, c2)
     return [((b1 * c2 - b2 * c1) / turn, (c1 * a2 - c2 * a1) / turn)]
 
@@ -118,7 +118,7 @@ def _miss_of_lines(a1: float, b1: float, c1: float, a2: float, b2: float, c2: fl
         return Miss(0.0, same=(length1 > 0.0 or c1 == 0.0) and (length2 > 0.0 or c2 == 0.0))
     sign = 1.0 if a1 * a2 + b1 * b2 > 0 else -1.0
     gap = abs(c1 / length1 - sign * c2 / length2)
-    return Miss(gap, same=gap <= SAME)
+    return Miss(gap, same=gap <= SAME)  # a locus that is not a number is never the same
 
 
 def touch_gap(places: Places) -> float:

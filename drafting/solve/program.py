@@ -99,7 +99,7 @@ def run_steps(steps: Sequence[Step], run: Run) -> None:
 def _run_node(step: FormulaStep | ComputedStep, run: Run) -> None:
     try:
         step.run(run.values)
-    except Exception as fault:  # noqa: BLE001 - whatever a caller's function raises is kept for the caller
+    except Exception as fault:
         run.failures[step.node.key] = fault
         run.bad.update(step.outputs)
 

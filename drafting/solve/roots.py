@@ -21,7 +21,9 @@ def root(value: Any) -> Any:
 _EXACT_SINES = {0.0: 0.0, 30.0: 0.5, 90.0: 1.0, 150.0: 0.5, 180.0: 0.0, 210.0: -0.5, 270.0: -1.0, 330.0: -0.5}
 
 
-def sine(degrees: float) -> float:
+def sine(degrees: Any) -> Any:
+    if hasattr(degrees, "shape"):
+        return _sine_of_array(degrees)
     turn = math.fmod(degrees, 360.0)
     if turn < 0.0:
         turn += 360.0
@@ -29,5 +31,15 @@ def sine(degrees: float) -> float:
     return math.sin(math.radians(turn)) if exact is None else exact
 
 
-def cosine(degrees: float) -> float:
+def cosine(degrees: Any) -> Any:
     return sine(degrees + 90.0)
+
+
+def _sine_of_array(degrees: Any) -> Any:
+    import numpy
+
+    turn = numpy.mod(degrees, 360.0)
+    found = numpy.sin(numpy.radians(turn))
+    for angle, exact in _EXACT_SINES.items():
+        found = numpy.where(turn == angle, exact, found)
+    return found

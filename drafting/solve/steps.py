@@ -57,6 +57,10 @@ class FormulaStep:
             raise ValueError("the root of a negative number")
         values[self.node.output] = result
 
+    def run_many(self, values: Values) -> None:
+        """On arrays, where a root of a negative number is not a number."""
+        values[self.node.output] = self.function(*[values[slot] for slot in self.inputs])
+
 
 class ComputedStep:
     def __init__(self, node: ComputedNode) -> None:
@@ -98,6 +102,19 @@ class Block:
         """All places, before any choice; raises Unsolved where there is none."""
         raise NotImplementedError
 
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        """The places by branch: always as many, in the same order, and None where one is not there."""
+        raise NotImplementedError
+
+    @property
+    def is_on_arrays(self) -> bool:
+        """Whether `many_branches` can be asked: a path may have another number of legs at every size."""
+        return False
+
+    def many_branches(self, values: Values) -> list[tuple[Any, ...]]:
+        """The branches for arrays of values."""
+        raise NotImplementedError
+
 
 @dataclass(kw_only=True)
 class PointBlock(Block):
@@ -116,6 +133,20 @@ class PointBlock(Block):
             return _simple_places(one, other, x, y, remarks)
         return _all_places(first.loci(values, x, y), second.loci(values, x, y), x, y, remarks)
 
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        x, y = origin_of(self.origin, values)
+        first, second = self.sources
+        return _branches(first.loci(values, x, y), second.loci(values, x, y), x, y)
+
+    @property
+    def is_on_arrays(self) -> bool:
+        return not any(source.on_legs for source in self.sources)
+
+    def many_branches(self, values: Values) -> list[tuple[Any, ...]]:
+        first, second = self.sources
+        x, y = origin_of(self.origin, values)
+        return _many_branches(first.loci(values, x, y), second.loci(values, x, y), x, y)
+
 
 @dataclass(kw_only=True)
 class CoordinateBlock(Block):
@@ -132,10 +163,27 @@ class CoordinateBlock(Block):
         loci = self.source.loci(values, x, y)
         if len(loci) == 1 and self.other < 0:
             return [self._straight(loci[0][0], x, y)]
-        known = (values[self.other] if self.other >= 0 else 0.0) - (y if self.is_x else x)
-        line: Locus = (0.0, 0.0, 1.0, -known) if self.is_x else (0.0, 1.0, 0.0, -known)
-        places = _all_places(loci, [(line, None)], x, y, remarks)
+        places = _all_places(loci, [(self._line(values, x, y), None)], x, y, remarks)
         return [(place[0 if self.is_x else 1],) for place in places]
+
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        x, y = origin_of(self.origin, values)
+        found = _branches(self.source.loci(values, x, y), [(self._line(values, x, y), None)], x, y)
+        return [None if place is None else (place[0 if self.is_x else 1],) for place in found]
+
+    @property
+    def is_on_arrays(self) -> bool:
+        return not self.source.on_legs
+
+    def many_branches(self, values: Values) -> list[tuple[Any, ...]]:
+        x, y = origin_of(self.origin, values)
+        found = _many_branches(self.source.loci(values, x, y), [(self._line(values, x, y), None)], x, y)
+        return [(place[0 if self.is_x else 1],) for place in found]
+
+    def _line(self, values: Values, x: float, y: float) -> Locus:
+        """The level or plumb line on which the other coordinate is what it is known to be."""
+        known = (values[self.other] if self.other >= 0 else 0.0) - (y if self.is_x else x)
+        return (0.0, 0.0, 1.0, -known) if self.is_x else (0.0, 1.0, 0.0, -known)
 
     def _straight(self, locus: Locus, x: float, y: float) -> tuple[float, ...]:
         slope = locus[1] if self.is_x else locus[2]
@@ -156,6 +204,9 @@ class TouchBlock(Block):
         if not found:
             raise Unsolved()
         return list(found)
+
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        return list(touching_places(values[self.path], values[self.start[0]], values[self.start[1]]))
 
 
 def origin_of(slots: tuple[int, int], values: Values) -> tuple[float, float]:
@@ -199,7 +250,7 @@ def _all_places(
             try:
                 met = meet(one, other)
             except Miss as miss:
-                gaps.append(miss.gap)
+                gaps += [miss.gap] if miss.gap == miss.gap else []
                 same = same or miss.same
                 continue
             _remark_touch(met, one, other, remarks)
@@ -212,6 +263,39 @@ def _all_places(
     if not found:
         raise Unsolved(min(gaps) if gaps else None, same)
     return distinct_places(found)
+
+
+Loci = Sequence[tuple[Locus, Any]]
+
+
+def _branches(ones: Loci, others: Loci, x: float, y: float) -> list[tuple[float, ...] | None]:
+    found: list[tuple[float, ...] | None] = []
+    for one, leg in ones:
+        for other, other_leg in others:
+            n_places = 1 if one[0] == 0.0 and other[0] == 0.0 else 2
+            try:
+                met = meet(one, other)
+            except Miss:
+                found += [None] * n_places
+                continue
+            for px, py in met if len(met) == n_places else met * n_places:
+                place = (x + px, y + py)
+                lies = (leg is None or lies_on(leg, *place)) and (
+                    other_leg is None or lies_on(other_leg, *place)
+                )
+                found.append(place if lies else None)
+    return found
+
+
+def _many_branches(ones: Loci, others: Loci, x: Any, y: Any) -> list[tuple[Any, ...]]:
+    from drafting.solve.meeting_many import meet_many
+
+    return [
+        (x + px, y + py)
+        for one, _ in ones
+        for other, _ in others
+        for px, py in meet_many(one, other)
+    ]
 
 
 def distinct_places(places: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:

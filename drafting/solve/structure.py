@@ -85,6 +85,12 @@ def inputs_of(node: TransitNode) -> tuple[int, ...]:
     return tuple(flat)
 
 
+def outputs_of(node: TransitNode) -> tuple[int, ...]:
+    if not isinstance(node, ComputedNode):
+        return (node.output,)
+    return tuple(slot for slot in (node.output, node.output_x, node.output_y) if slot >= 0)
+
+
 def _web(
     layout: Layout,
     inputs: Sequence[tuple[int, ...]],
@@ -152,7 +158,8 @@ def _order_parts(
         if matching.unknown_of[e] == NONE or loose_equations[e]:
             edges.append([])
         else:
-            edges.append([maker[slot] for slot in equation.reads if slot in maker])
+            bounds = layout.ranges.get(layout.unknowns[matching.unknown_of[e]], ())
+            edges.append([maker[slot] for slot in (*equation.reads, *bounds) if slot in maker])
     for part in strong_parts(edges):
         transits = tuple(vertex for vertex in part if vertex < n_transits)
         equations = tuple(vertex - n_transits for vertex in part if vertex >= n_transits)

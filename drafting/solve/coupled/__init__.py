@@ -1,0 +1,22 @@
+"""Blocks of several points or numbers that must be solved together.
+
+Ways are tried from the surest to the widest: a rigid body in a frame of its own (`bodies`), one number torn out and
+walked over its whole range (`tearing`), exact elimination (`elimination`), search from many starts (`search`). All
+but the last find every solution there is.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drafting.solve.layout import Layout
+from drafting.solve.steps import Block
+from drafting.solve.structure import Part
+
+
+def coupled_block(layout: Layout, part: Part, common: dict[str, Any]) -> Block:
+    from drafting.solve.coupled.block import CoupledBlock
+
+    return CoupledBlock(
+        **common, shape="coupled", may_branch=True, layout=layout, part=part
+    )
