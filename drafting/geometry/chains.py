@@ -63,7 +63,7 @@ def join_slices(slices: Sequence[Slice]) -> Joined:
     """All rings and chains that slices make; a ring starts from its earliest slice."""
     nodes = _Nodes()
     links = [_Link(nodes.number(one.start), nodes.number(one.end), one) for one in slices]
-    links = _without_twins([link for link in links if link.start != link.end])
+    links = _without_spurs(_without_twins([link for link in links if link.start != link.end]))
     waiting: dict[int, list[_Link]] = {}
     for link in links:
         waiting.setdefault(link.start, []).append(link)
@@ -103,6 +103,36 @@ def _without_twins(links: list[_Link]) -> list[_Link]:
 def _is_one_place(a: _Link, b: _Link) -> bool:
     same_ends = {a.start, a.end} == {b.start, b.end}
     return same_ends and a.slice.midpoint.distance_to(b.slice.midpoint) <= _ONE_NODE
+
+
+def _without_spurs(links: list[_Link]) -> list[_Link]:
+    """Without the short ends beyond a crossing that rounding left, which hang loose from a line that goes on."""
+    while True:
+        flipped = [_Link(link.end, link.start, link.slice) for link in links]
+        spurs = [[one.slice for one in spur] for graph in (links, flipped) for spur in _spurs(graph)]
+        if not spurs:
+            return links
+        shortest = min(spurs, key=lambda spur: sum(one.high - one.low for one in spur))
+        links = [link for link in links if link.slice not in shortest]
+
+
+def _spurs(links: Sequence[_Link]) -> list[list[_Link]]:
+    """From each loose start the links up to the first node where others pass; nothing where there is none."""
+    leaving: dict[int, list[_Link]] = {}
+    arrivals: dict[int, int] = {}
+    for link in links:
+        leaving.setdefault(link.start, []).append(link)
+        arrivals[link.end] = arrivals.get(link.end, 0) + 1
+    found: list[list[_Link]] = []
+    for first in links:
+        if first.start in arrivals or len(leaving[first.start]) > 1:
+            continue
+        spur = [first]
+        while arrivals[spur[-1].end] == 1 and len(leaving.get(spur[-1].end, ())) == 1:
+            spur.append(leaving[spur[-1].end][0])
+        if arrivals[spur[-1].end] > 1 or len(leaving.get(spur[-1].end, ())) > 1:
+            found.append(spur)
+    return found
 
 
 def _walk_until_stuck(waiting: dict[int, list[_Link]], node: int, cycles: list[list[_Link]]) -> list[_Link]:

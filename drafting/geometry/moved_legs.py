@@ -29,14 +29,6 @@ _FLAT_CORNER = 0.05
 _FARTHEST_RUN_ON = pi / 2
 
 
-@dataclass
-class MovedLeg:
-    """One leg, moved `distance` to its left. `leg` is None when nothing is left of it."""
-
-    leg: Leg | None
-    is_inverted: bool = False
-
-
 @dataclass(frozen=True)
 class Moved:
     """All that may be part of an offset, in order, and the mitres that reach out from it."""
@@ -45,16 +37,14 @@ class Moved:
     mitres: tuple[Ring, ...]
 
 
-def moved_leg(leg: Leg, distance: float) -> MovedLeg:
-    """The leg moved to its left by a distance, to its right by a negative one."""
+def moved_leg(leg: Leg, distance: float) -> Leg | None:
+    """The leg moved to its left by a distance, to its right by a negative one; None when nothing is left of it."""
     if isinstance(leg, Line):
-        return MovedLeg(leg.moved(leg.direction.turned_left() * distance))
+        return leg.moved(leg.direction.turned_left() * distance)
     radius = leg.radius - distance * leg.turning
-    if abs(radius) * abs(leg.sweep) <= SAME_POINT:
-        return MovedLeg(None)
-    if radius < 0:
-        return MovedLeg(Arc(leg.center, -radius, leg.start_angle + pi, leg.sweep), is_inverted=True)
-    return MovedLeg(Arc(leg.center, radius, leg.start_angle, leg.sweep))
+    if radius * abs(leg.sweep) <= SAME_POINT:
+        return None
+    return Arc(leg.center, radius, leg.start_angle, leg.sweep)
 
 
 def moved_legs(legs: Sequence[Leg], distance: float, joins: Joins, is_closed: bool) -> Moved:
@@ -71,24 +61,23 @@ def moved_legs(legs: Sequence[Leg], distance: float, joins: Joins, is_closed: bo
                 found_joins[index] = corner.rounded()
             else:
                 mitres.append(mitre.ring)
-                before.leg, after.leg = mitre.before, mitre.after
+                moved[index - 1], moved[index] = mitre.before, mitre.after
         elif abs(corner.turn) < _FLAT_CORNER:
-            _cut_flat_overlap(before, after)
+            moved[index - 1], moved[index] = _without_flat_overlap(before, after)
     found: list[Leg] = []
     for index, one in enumerate(moved):
         found.extend(found_joins.get(index, ()))
-        if one.leg is not None:
-            found.append(one.leg)
+        if one is not None:
+            found.append(one)
     return Moved(tuple(found), tuple(mitres))
 
 
 @dataclass(frozen=True)
 class Mitre:
-    """Two moved legs run on until they meet, and the ring of the corner, its two feet and the tip."""
+    """Two moved legs run on until they meet, and the ring of the ground they go round beyond the corner."""
 
     before: Leg
     after: Leg
-    tip: Point
     ring: Ring
 
 
@@ -136,15 +125,15 @@ class Corner:
         across = self.foot_before - self.place
         return (Arc(self.place, abs(self.distance), across.angle, self.turn),)
 
-    def mitre(self, before: MovedLeg, after: MovedLeg) -> Mitre | None:
+    def mitre(self, before: Leg | None, after: Leg | None) -> Mitre | None:
         """Both moved legs run on until they meet; None where they do not, or too far off."""
-        if before.leg is None or after.leg is None or before.is_inverted or after.is_inverted:
+        if before is None or after is None:
             return None
-        tip = self._tip(before.leg, after.leg)
+        tip = self._tip(before, after)
         if tip is None:
             return None
-        longer, earlier = run_on(before.leg, tip), run_on(after.leg.reversed(), tip).reversed()
-        return Mitre(longer, earlier, tip, self._mitre_ring(before.leg, after.leg, longer, earlier))
+        longer, earlier = run_on(before, tip), run_on(after.reversed(), tip).reversed()
+        return Mitre(longer, earlier, self._mitre_ring(before, after, longer, earlier))
 
     def _tip(self, before: Leg, after: Leg) -> Point | None:
         back = after.reversed()
@@ -190,19 +179,16 @@ def _is_ahead(leg: Leg, tip: Point) -> bool:
     return SAME_POINT < turn * leg.radius and turn <= _FARTHEST_RUN_ON and turn + abs(leg.sweep) < FULL_TURN
 
 
-def _cut_flat_overlap(before: MovedLeg, after: MovedLeg) -> None:
-    """Cut two moved legs that overlap by a hair where they meet.
+def _without_flat_overlap(before: Leg | None, after: Leg | None) -> tuple[Leg | None, Leg | None]:
+    """Two moved legs that overlap by a hair, cut where they meet.
 
-    At a corner so flat the ends beyond the meeting are hardly nearer to the corner than the rest, too little
-    for a test by distance.
+    At a corner so flat the ends beyond the meeting are hardly nearer to the corner than the rest, too little for a
+    test by distance.
     """
-    if before.leg is None or after.leg is None or before.is_inverted or after.is_inverted:
-        return
-    meetings = leg_intersections(before.leg, after.leg)
-    if not meetings:
-        return
-    length = before.leg.length
-    meeting = min(meetings, key=lambda found: length - found.s_a + found.s_b)
-    if meeting.s_a > SAME_POINT and after.leg.length - meeting.s_b > SAME_POINT:
-        before.leg = before.leg.part(0.0, meeting.s_a)
-        after.leg = after.leg.part(meeting.s_b, after.leg.length)
+    if before is None or after is None:
+        return before, after
+    length = before.length
+    meetings = sorted(leg_intersections(before, after), key=lambda found: length - found.s_a + found.s_b)
+    if not meetings or meetings[0].s_a <= SAME_POINT or after.length - meetings[0].s_b <= SAME_POINT:
+        return before, after
+    return before.part(0.0, meetings[0].s_a), after.part(meetings[0].s_b, after.length)

@@ -13,7 +13,7 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.intersect import path_intersections
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
-from drafting.geometry.moved_legs import Corner, MovedLeg, moved_leg
+from drafting.geometry.moved_legs import Corner, moved_leg
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import FULL_TURN, MITRE_LIMIT, SAME_POINT, SMOOTH
@@ -52,7 +52,7 @@ class RunEnd:
         """
         start = self._across.angle
         around = tuple(Arc(self.last.end, abs(self.to_left), start + half, pi) for half in (0.0, pi))
-        following = moved_leg(self.following, self.to_left).leg if self.following else None
+        following = moved_leg(self.following, self.to_left) if self.following else None
         return (*around, following) if following else around
 
     def finish(self, line: Path) -> Path | None:
@@ -76,9 +76,9 @@ class RunEnd:
 
     def _cut_to_meet(self, line: Path, corner: Corner) -> Path | None:
         following = moved_leg(corner.after, self.to_left)
-        if following.leg is None or following.is_inverted:
+        if following is None:
             return cut_by(line, self._gate(corner))
-        return cut_by(line, following.leg) or cut_by(line, _lengthened(following.leg))
+        return cut_by(line, following) or cut_by(line, _lengthened(following))
 
     def _gate(self, corner: Corner | None) -> Line:
         """The line square across the end of the run; at a corner the one that halves it."""
@@ -106,7 +106,7 @@ def _lengthened(leg: Leg) -> Leg:
 
 def _run_on_to_meet(line: Path, corner: Corner) -> Path:
     """The offset made longer to the mitre, or by half the rounding where there is no mitre."""
-    mitre = corner.mitre(MovedLeg(line.legs[-1]), moved_leg(corner.after, corner.distance))
+    mitre = corner.mitre(line.legs[-1], moved_leg(corner.after, corner.distance))
     if mitre is not None:
         return Path((*line.legs[:-1], mitre.before))
     (rounding,) = corner.rounded()
