@@ -50,7 +50,11 @@ def leg_intersections(a: Leg, b: Leg) -> list[Meeting]:
         meeting = _meeting_at(a, b, point)
         if meeting and not any(old.point.distance_to(meeting.point) <= 2 * SAME_POINT for old in found):
             found.append(meeting)
-    return sorted(found)
+    return sorted(found, key=_by_place)
+
+
+def _by_place(meeting: Meeting) -> tuple[float, float]:
+    return meeting.s_a, meeting.s_b
 
 
 def _meeting_at(a: Leg, b: Leg, point: Point) -> Meeting | None:
@@ -201,7 +205,7 @@ def _follow_on(path: Walk, s_a: float, s_b: float) -> bool:
 def _each_once(meetings: list[Meeting]) -> list[Meeting]:
     """Sorted, without the repeats that come of a corner belonging to two legs."""
     found: list[Meeting] = []
-    for meeting in sorted(meetings):
+    for meeting in sorted(meetings, key=_by_place):
         again = any(
             abs(old.s_a - meeting.s_a) <= 4 * SAME_POINT and abs(old.s_b - meeting.s_b) <= 4 * SAME_POINT
             for old in found[-4:]
