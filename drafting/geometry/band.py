@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drafting.geometry.leg import line_if_any
-from drafting.geometry.offset import offset_along
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
@@ -41,9 +40,8 @@ class Band:
         return self.far.end
 
 
-def band(ring: Ring, s0: float, s1: float, distance: float, inside: bool) -> Band:
-    """The strip along a ring from s0 forward to s1, a distance wide, inside or outside the ring."""
-    near, far = ring.part(s0, s1), offset_along(ring, s0, s1, distance, inside)
+def strip_between(near: Path, far: Path) -> Band:
+    """The strip between two lines that are walked the same way."""
     at_end, at_start = (
         line_if_any(*ends, SAME_POINT) for ends in ((near.end, far.end), (far.start, near.start))
     )

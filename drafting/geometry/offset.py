@@ -17,6 +17,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from drafting.geometry.band import Band, strip_between
 from drafting.geometry.chains import join_slices
 from drafting.geometry.faults import NotPositive, OffsetBreaksUp
 from drafting.geometry.largest import largest_that_fits
@@ -71,6 +72,11 @@ def offset_along(ring: Ring, s0: float, s1: float, distance: float, inside: bool
         raise NotPositive("distance", distance)
     sign = 1.0 if inside == ring.is_anticlockwise else -1.0
     return _whole(lambda size: _try_along(ring, s0, s1, sign * size), distance, ring.part(s0, s1))
+
+
+def band(ring: Ring, s0: float, s1: float, distance: float, inside: bool) -> Band:
+    """The strip along a ring from s0 forward to s1, a distance wide, inside or outside the ring."""
+    return strip_between(ring.part(s0, s1), offset_along(ring, s0, s1, distance, inside))
 
 
 def round_path(path: Path, distance: float) -> Ring:
