@@ -89,7 +89,7 @@ def _length_at(reader: Reader, way: BoundWay, course: _Course, line: AnyLine, re
         name = ref.name + ("'" if ref.twin else "")
         station = line.station(name if ref.name != "outline" else str(ref.part))
         if station:
-            return station.at(ref.part)
+            return station.at(_part_walked(ref))
     point = reader.point(ref)
     at = course.ring.locate(point)
     if at is None:
@@ -99,6 +99,11 @@ def _length_at(reader: Reader, way: BoundWay, course: _Course, line: AnyLine, re
             says.NOT_ON_RING, way.span, point=ref.text, ring=name, distance=mm(point.distance_to(nearest))
         )
     return at
+
+
+def _part_walked(ref: PointRef) -> str | None:
+    """The part of a station that a name means: a twin is walked the other way, so it starts where its twin ends."""
+    return {"start": "end", "end": "start"}.get(ref.part or "", ref.part) if ref.twin else ref.part
 
 
 def _choose_way(way: BoundWay, course: _Course, start: float, end: float, passed: Sequence[float]) -> bool:
