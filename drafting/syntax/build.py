@@ -1,7 +1,7 @@
 """Rules -> nodes: what each finished rule of the grammar becomes in the tree.
 
-Takes the name of a rule, its place and its children, as `Machine` finishes them, and gives the node. The method that
-builds a rule carries its name; where the rule only groups, its children are handed on.
+Takes the name of a rule, its place and its children, as `Machine` finishes them, and gives the node. The
+method that builds a rule carries its name; where the rule only groups, its children are handed on.
 """
 
 from __future__ import annotations
@@ -674,7 +674,9 @@ class Builder:
         return tree.Argument(span, None, value)
 
     def _deeper(self, node: tree.Expression, *inside: tree.Expression) -> tree.Expression:
-        """`node`, unless it holds more inside one another than can be read; then the message and its first part."""
+        """`node`, unless it holds more inside one another than can be read; then the message and its first
+        part.
+        """
         depth = 1 + max((self.depths.get(id(part), 0) for part in inside), default=0)
         if depth > DEEPEST:
             self.messages.add(says.TOO_DEEP, at=node.span)

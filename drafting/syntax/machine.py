@@ -6,7 +6,7 @@ accept, and it can step back to the last place where a slip may stand, so that o
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -31,27 +31,46 @@ class Machine:
 
     def accepts(self, terminal: str) -> bool:
         """Whether `terminal` may stand here; nothing is changed."""
-        actions, gotos, productions = self.tables.actions, self.tables.gotos, self.tables.productions
-        action = actions[self.states[-1]].get(terminal)
+        action = self.tables.actions[self.states[-1]].get(terminal)
         if action is None or action >= 0:
             return action is not None
-        depth = len(self.states)
+        return self._advanced(self.states, terminal) is not None
+
+    def accepts_all(self, terminals: Sequence[str]) -> bool:
+        """Whether `terminals` may stand here, one after another; nothing is changed."""
+        states: list[int] | None = self.states
+        for terminal in terminals:
+            states = self._advanced(states, terminal)
+            if states is None:
+                return False
+        return True
+
+    def ahead(self, terminals: Sequence[str]) -> Machine:
+        """A machine that has read accepted `terminals` on top, to ask what it accepts; it builds nothing."""
+        states = self.states
+        for terminal in terminals:
+            states = self._advanced(states, terminal) or states
+        return Machine(self.tables, self.build, list(states), [])
+
+    def accepted(self) -> list[str]:
+        """Every terminal that may stand here, sorted."""
+        known = sorted(self.tables.actions[self.states[-1]])
+        return [terminal for terminal in known if self.accepts(terminal)]
+
+    def _advanced(self, states: list[int], terminal: str) -> list[int] | None:
+        """The states after `terminal`, or None where it may not stand."""
+        actions, gotos, productions = self.tables.actions, self.tables.gotos, self.tables.productions
+        depth = len(states)
         above: list[int] = []
+        action = actions[states[-1]].get(terminal)
         while action is not None and action < 0:
             production = productions[-1 - action]
             taken = min(production.size, len(above))
             del above[len(above) - taken :]
             depth -= production.size - taken
-            state = above[-1] if above else self.states[depth - 1]
-            above.append(gotos[state][production.origin])
+            above.append(gotos[above[-1] if above else states[depth - 1]][production.origin])
             action = actions[above[-1]].get(terminal)
-        return action is not None
-
-    def accepted(self) -> list[str]:
-        """Every terminal that may stand here, sorted."""
-        return [
-            terminal for terminal in sorted(self.tables.actions[self.states[-1]]) if self.accepts(terminal)
-        ]
+        return None if action is None else [*states[:depth], *above, action]
 
     def feed(self, terminal: str, value: Any, start: int, end: int) -> None:
         """Take in an accepted terminal, finishing the rules that end before it."""
@@ -71,9 +90,13 @@ class Machine:
             self._reduce(self.tables.productions[-1 - action], place)
         return self.values[-1][0]
 
+    def has_behind(self, terminal: str, floor: int) -> bool:
+        """Whether there is a place to step back to, no deeper than `floor`, where `terminal` may stand."""
+        return any(terminal in self.tables.actions[state] for state in self.states[floor:])
+
     def step_back(self, terminal: str) -> None:
         """Forget what was read since the last place where `terminal` may stand."""
-        while terminal not in self.tables.actions[self.states[-1]] or not self.accepts(terminal):
+        while not self.accepts(terminal):
             self.states.pop()
             self.values.pop()
 

@@ -1,8 +1,9 @@
 """Characters -> marks: words, amounts, quotes and signs, each with its place.
 
-Takes a Source and gives its lines of marks and its remarks. A number and its unit are one mark, mixed fractions too.
-Whether a word is a name or a word of the language is not decided here. What a keyboard or another program makes of a
-plain sign (curly quotes, a long dash, `½`) is understood; where the text itself should be mended, a message says so.
+Takes a Source and gives its lines of marks and its remarks. A number and its unit are one mark, mixed
+fractions too. Whether a word is a name or a word of the language is not decided here. What a keyboard or
+another program makes of a plain sign (curly quotes, a long dash, `½`) is understood; where the text itself
+should be mended, a message says so.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from functools import lru_cache
 from typing import Literal
 
 from drafting.syntax import tree
+from drafting.syntax.vocabulary import ODD_MENDS, SIGNS_ELSEWHERE
 from drafting.text.catalogue import syntax as says
 from drafting.text.excerpt import TAB_STOP
 from drafting.text.messages import Messages
@@ -22,6 +24,18 @@ from drafting.text.quantities import Quantity
 from drafting.text.source import Source, Span
 
 MarkKind = Literal["word", "number", "quote", "sign", "odd"]
+
+BLANK = r"[^\S\n]"
+DECIMAL = r"[0-9]+(?:\.[0-9]+)?"
+FRACTION = r"[0-9]+/[0-9]+"
+MIXED = rf"[0-9]+{BLANK}+{FRACTION}"
+UNIT = r"(?:mm|cm|in|oz|deg)"
+INCH_MARKS = "\"”″"
+LAST_QUOTE = "(?![^\"“”\\n]*[\"“”])"
+PLAIN_SIGNS = {"−": "-", "’": "'", "‘": "'", "′": "'"}
+"""Signs that phones and word processors set for a plain one, and that mean nothing else."""
+JOINERS = "\u200c\u200d"
+"""Some scripts need them inside a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +50,7 @@ class Mark:
     number: Fraction = Fraction(0)
 
     @property
-    def terminal_of_number(self) -> str:
+    def number_terminal(self) -> str:
         return {"": "NUMBER", "oz": "OUNCES"}.get(self.unit, "LENGTH")
 
 
@@ -48,92 +62,159 @@ class Line:
     marks: list[Mark]
 
 
-@dataclass
-class Marked:
-    """A text as marks; `remarks` stand apart."""
-
-    lines: list[Line] = field(default_factory=list)
-    remarks: list[tree.Remark] = field(default_factory=list)
-
-
-NUMBER = r"(?:[0-9]+[ \t\xa0]+[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?)"
-FRACTION = r"[0-9]+/[0-9]+"
-UNIT = r"(?:mm|cm|in|oz|deg)"
-INCH_MARKS = '"”″'
-OPEN_QUOTES = '"“”„‟'
-PLAIN_SIGNS = {"−": "-", "’": "'", "‘": "'", "′": "'"}
-"""Signs that phones and word processors set for a plain one, and that mean nothing else."""
-
-JOINERS = "\u200c\u200d"
-"""Some scripts need them inside a word."""
-
-
 @lru_cache(maxsize=64)
 def _mark_pattern(letters: str, inner: str) -> re.Pattern[str]:
     """What marks look like, given the letters beyond ASCII, and what else may stand inside a name."""
     letter, rest = f"A-Za-z{re.escape(letters)}", f"A-Za-z0-9_{re.escape(letters + inner)}"
-    word_ends = f"(?![{rest}])"
+    with_unit = rf"{BLANK}*(?P<unit>{UNIT})(?![{rest}])"
     return re.compile(
         rf"""
-        (?P<blank>[^\S\n]+|\ufeff)
+        (?P<blank>{BLANK}+|\ufeff)
       | (?P<line>\n)
       | (?P<remark>\#[^\n]*)
+      | (?P<slashes>//[^\n]*)
       | (?P<quote>"[^"\n]*"|[“”„‟][^“”„‟"\n]*[“”"])
-      | (?P<number>
-            (?P<inches>{NUMBER}|{FRACTION})[{INCH_MARKS}]
-          | (?P<value>{NUMBER}|{FRACTION})[^\S\n]*(?P<unit>{UNIT}){word_ends}
-          | (?P<plain>{NUMBER})
-        )
+      | (?P<hyphened>[0-9]+-{FRACTION})(?:[{INCH_MARKS}]|{with_unit.replace("unit>", "hyphen_unit>")})
+      | (?P<inches>{MIXED}|{FRACTION}|{DECIMAL})(?:[{INCH_MARKS}]|{BLANK}+[{INCH_MARKS}]{LAST_QUOTE})
+      | (?P<degrees>{DECIMAL}){BLANK}*[°º]
+      | (?P<value>{MIXED}|{FRACTION}|{DECIMAL}){with_unit}
+      | (?P<plain>{MIXED}|{DECIMAL})
+      | (?P<pointed>(?<![\w.'])\.[0-9]+)(?:{with_unit.replace("unit>", "pointed_unit>")})?
       | (?P<word>[{letter}][{rest}]*['’‘′]?)
       | (?P<sign>\.\.|>=|<=|[():;,=<>+\-−*/.])
-      | (?P<odd>.)
+      | (?P<unclosed>["“”„‟][^\n]*)
+      | (?P<odd>[^\w\s"“”„‟():;,=<>+\-−*/.\#]+|.)
         """,
         re.VERBOSE,
     )
 
 
-def mark_text(source: Source, messages: Messages) -> Marked:
-    """Cut the whole text into marks; slips within a mark are told at once."""
-    marked = Marked()
-    pattern = _mark_pattern(*_characters(source.text))
-    line: list[Mark] = []
-    indent = 0
-    line_start = 0
-    for match in pattern.finditer(source.text):
-        kind = match.lastgroup if match.lastgroup not in ("inches", "unit", "plain", "value") else "number"
-        if kind == "blank":
-            continue
-        if kind == "line":
-            if line:
-                marked.lines.append(Line(indent, line))
-            line, line_start = [], match.end()
-            continue
-        if kind == "remark":
-            text = match.group()[1:].rstrip()
-            span = source.span(match.start(), match.start() + 1 + len(text))
-            marked.remarks.append(tree.Remark(span, text, not line))
-            continue
-        if not line:
-            indent = _column(source.text, line_start, match.start())
-        line.append(_mark(match, kind or "odd", source, messages))
-    if line:
-        marked.lines.append(Line(indent, line))
-    return marked
+@dataclass
+class Marker:
+    """Cuts one source into marks; slips within a mark are told at once."""
+
+    source: Source
+    messages: Messages
+    lines: list[Line] = field(default_factory=list)
+    remarks: list[tree.Remark] = field(default_factory=list)
+
+    def mark(self) -> None:
+        """Fill `lines` and `remarks` from the whole text."""
+        text = self.source.text
+        line: list[Mark] = []
+        line_start = indent = 0
+        for match in _mark_pattern(*_characters(text)).finditer(text):
+            kind = _kind(match)
+            if kind == "blank":
+                continue
+            if kind == "line":
+                if line:
+                    self.lines.append(Line(indent, line))
+                line, line_start = [], match.end()
+            elif kind == "remark":
+                self._add_remark(match, not line)
+            else:
+                if not line:
+                    indent = _column(text, line_start, match.start())
+                line += self._marks(match, kind)
+        if line:
+            self.lines.append(Line(indent, line))
+
+    def _add_remark(self, match: re.Match[str], own_line: bool) -> None:
+        text = match.group()[1:].rstrip()
+        span = self.source.span(match.start(), match.start() + 1 + len(text))
+        self.remarks.append(tree.Remark(span, text, own_line))
+
+    def _marks(self, match: re.Match[str], kind: str) -> list[Mark]:
+        start, end = match.span()
+        text = match.group()
+        match kind:
+            case "word":
+                return [Mark("word", _plain_name(text), start, end)]
+            case "sign":
+                return [Mark("sign", PLAIN_SIGNS.get(text, text), start, end)]
+            case "quote":
+                return [Mark("quote", text[1:-1], start, end)]
+            case "unclosed":
+                return [self._unclosed(text.rstrip(), start)]
+            case "slashes":
+                self.messages.add(says.SLASHES, at=self.source.span(start, start + 2))
+                return []
+            case "odd":
+                return self._odd(text, start)
+            case _:
+                return [self._number(match, kind)]
+
+    def _unclosed(self, text: str, start: int) -> Mark:
+        """A quote up to the end of its line."""
+        end = start + len(text)
+        self.messages.add(says.UNCLOSED, at=self.source.span(start, end), text=_shortened(text))
+        return Mark("quote", text[1:].replace('"', ""), start, end)
+
+    def _odd(self, text: str, start: int) -> list[Mark]:
+        """Characters the language has no use for, each told; one that stands for a sign is read as that."""
+        end = start + len(text)
+        if text in SIGNS_ELSEWHERE:
+            sign = SIGNS_ELSEWHERE[text]
+            self.messages.add(says.ODD, at=self.source.span(start, end), what=f"`{text}`", mend=f"Write `{sign}`.")
+            return [Mark("sign", sign, start, end)]
+        mend = ODD_MENDS.get(text[0], "Take it out.")
+        what = f"`{text}`" if text.isprintable() and not text.isspace() else _named(text)
+        self.messages.add(says.ODD, at=self.source.span(start, end), what=what, mend=mend)
+        return [Mark("odd", text, start, end)]
+
+    def _number(self, match: re.Match[str], kind: str) -> Mark:
+        """An amount; what is written another way than the language has it is told, and read as it is meant."""
+        start, end = match.span()
+        unit = match["unit"] or match["hyphen_unit"] or match["pointed_unit"] or ""
+        written = " ".join(match[kind].split())
+        if kind == "hyphened":
+            written, unit = written.replace("-", " "), unit or "in"
+        elif kind == "inches":
+            unit = "in"
+        elif kind == "degrees":
+            unit = "deg"
+        elif kind == "pointed":
+            written = "0" + written
+        number = number_of(written)
+        value = Fraction(1) if number is None else number
+        mark = Mark("number", f"{written} {unit}".rstrip(), start, end, unit, value)
+        self._tell_number(mark, kind, number)
+        return mark
+
+    def _tell_number(self, mark: Mark, kind: str, number: Fraction | None) -> None:
+        at = self.source.span(mark.start, mark.end)
+        if number is None:
+            self.messages.add(says.DIVIDED_BY_NOTHING, at=at, written=at.text)
+        elif kind == "hyphened":
+            whole = mark.text.split()[0]
+            self.messages.add(says.HYPHENED, at=at, written=at.text, whole=whole, meant=mark.text)
+        elif kind == "inches":
+            self.messages.add(says.INCH_MARK, at=at, written=at.text, meant=mark.text)
+        elif kind == "degrees":
+            self.messages.add(says.DEGREE_SIGN, at=at, written=at.text, meant=mark.text)
+        elif kind == "pointed":
+            self.messages.add(says.LEADING_POINT, at=at, written=at.text, meant=mark.text)
+
+
+def _kind(match: re.Match[str]) -> str:
+    kind = match.lastgroup or "odd"
+    if kind in ("unit", "hyphen_unit", "pointed_unit"):
+        return {"unit": "value", "hyphen_unit": "hyphened", "pointed_unit": "pointed"}[kind]
+    return kind
 
 
 def _characters(text: str) -> tuple[str, str]:
     """Of the characters beyond ASCII: the letters, and those that may stand inside a name only."""
     if text.isascii():
         return "", ""
-    letters, inner = [], []
-    for character in sorted(set(text)):
-        if character.isascii():
-            continue
-        category = unicodedata.category(character)
-        if category.startswith("L"):
-            letters.append(character)
-        elif category.startswith("M") or category == "Nd" or character in JOINERS:
-            inner.append(character)
+    beyond = [character for character in sorted(set(text)) if not character.isascii()]
+    letters = [character for character in beyond if unicodedata.category(character).startswith("L")]
+    inner = [
+        character
+        for character in beyond
+        if unicodedata.category(character) in ("Mn", "Mc", "Nd") or character in JOINERS
+    ]
     return "".join(letters), "".join(inner)
 
 
@@ -148,20 +229,6 @@ def _column(text: str, start: int, end: int) -> int:
     return column
 
 
-def _mark(match: re.Match[str], kind: str, source: Source, messages: Messages) -> Mark:
-    start, end = match.span()
-    text = match.group()
-    if kind == "word":
-        return Mark("word", _plain_name(text), start, end)
-    if kind == "number":
-        return _number(match, source, messages)
-    if kind == "quote":
-        return Mark("quote", text[1:-1], start, end)
-    if kind == "sign":
-        return Mark("sign", PLAIN_SIGNS.get(text, text), start, end)
-    return Mark("odd", text, start, end)
-
-
 def _plain_name(text: str) -> str:
     if text.isascii():
         return text
@@ -170,19 +237,13 @@ def _plain_name(text: str) -> str:
     return unicodedata.normalize("NFC", text)
 
 
-def _number(match: re.Match[str], source: Source, messages: Messages) -> Mark:
-    """An amount. `5 1/4"` is read as inches and told."""
-    start, end = match.span()
-    inches, value, unit, plain = match.group("inches", "value", "unit", "plain")
-    written = " ".join((inches or value or plain).split())
-    if inches:
-        unit = "in"
-        messages.add(says.INCH_MARK, at=source.span(start, end), written=match.group(), meant=f"{written} in")
-    number = number_of(written)
-    if number is None:
-        messages.add(says.DIVIDED_BY_NOTHING, at=source.span(start, end), written=written)
-        number = Fraction(1)
-    return Mark("number", f"{written} {unit}" if unit else written, start, end, unit or "", number)
+def _named(text: str) -> str:
+    """Of characters that cannot be seen, the first by its number."""
+    return f"the invisible character U+{ord(text[0]):04X}"
+
+
+def _shortened(text: str, longest: int = 30) -> str:
+    return text if len(text) <= longest else text[: longest - 1].rstrip() + "…"
 
 
 def number_of(written: str) -> Fraction | None:

@@ -1,8 +1,9 @@
 """The tables that lark makes of pattern.lark.
 
-Takes the grammar and gives Tables: for each state what each terminal does there. Lark needs half a second to work
-them out, so they are kept beside the grammar in tables.json, with the grammar's digest. When the digest does not
-match, the tables are worked out anew and nothing is written. `python -m drafting.syntax.tables` writes the file.
+Takes the grammar and gives Tables: for each state what each terminal does there. Lark needs half a second to
+work them out, so they are kept beside the grammar in tables.json, with the grammar's digest. When the digest
+does not match, the tables are worked out anew and nothing is written. `python -m drafting.syntax.tables`
+writes the file.
 """
 
 from __future__ import annotations
@@ -23,7 +24,9 @@ STARTS = ("file", "expression", "setting_value")
 END = "$END"
 
 Child = tuple[int, bool]
-"""Which symbol of a rule is handed on (-1: an optional one that is absent), and whether its children are, instead."""
+"""Which symbol of a rule is handed on (-1: an optional one that is absent), and whether its children are,
+instead.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +45,8 @@ class Production:
 class Tables:
     """What to do in each state.
 
-    `actions` say it for a terminal: go to a state (0 and up), or apply the production whose number is
-    `-1 - action`. `gotos` say where to go once a rule is finished. A word of the language is its own terminal.
+    `actions` say it for a terminal: go to a state (0 and up), or apply the production whose number is `-1 -
+    action`. `gotos` say where to go once a rule is finished. A word of the language is its own terminal.
     """
 
     actions: tuple[dict[str, int], ...]

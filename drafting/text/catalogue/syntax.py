@@ -4,9 +4,9 @@ from drafting.text.messages import Entry
 
 UNEXPECTED = Entry("T01", "After `{before}` comes {expected}, not {found}.", "Write for instance `{example}`.")
 ENDS_EARLY = Entry(
-    "T02", "`{text}` ends too early: {expected} is missing.", "Write for instance `{example}`."
+    "T02", "`{text}` ends too early: next comes {expected}.", "Write for instance `{example}`."
 )
-LACKS = Entry("T03", "`{text}` lacks {what}: `{mended}`.", "Write `{mended}`.")
+LACKS = Entry("T03", "`{text}` lacks {what}.", "Write `{mended}`.")
 TOO_MANY = Entry("T04", "`{text}` has a word too many: `{word}`.", "Write `{mended}`.")
 MISSPELLED = Entry("T05", "There is no word `{word}` here.", "Write `{near}`.")
 NO_STATEMENT = Entry("T06", "No statement begins with `{word}`.", "{mend}")
@@ -80,6 +80,14 @@ NO_PIECE = Entry(
     "Move it below a line such as `piece back: cut 1 from body`, and indent it.",
 )
 GOES_ON = Entry(
-    "T44", "`{text}` goes on with a statement, but stands no deeper than it.", "Indent it further than the statement."
+    "T44", "This line goes on with the `{word}` above it, but stands no deeper.", "Indent it further."
 )
 PATTERN_LATE = Entry("T45", "`pattern` opens a file and is said once.", "Move it to the first line, or take it out.")
+STARTS_WRONG = Entry(
+    "T46",
+    "A statement begins with a word of the language, not with {found}.",
+    "Write for instance `{example}`, or indent the line to go on with the statement above.",
+)
+NO_PATTERN = Entry(
+    "T47", "`{word}` stands below `pattern`, and none is open here.", 'Move it below a line such as `pattern "Choir robe tag"`, and indent it.'
+)

@@ -1,0 +1,304 @@
+"""Slips with words and names."""
+
+from __future__ import annotations
+
+import re
+
+from drafting.syntax.marks import Mark
+from drafting.syntax.reading import phrases_by_word, read_mark
+from drafting.syntax.slips.trouble import PASS_OVER, Repair, Trouble, is_sign, near_word, touching
+from drafting.syntax.tables import presume_tables
+from drafting.syntax.vocabulary import CLAUSE_WORDS, UPPER_WORDS
+from drafting.text.catalogue import syntax as says
+
+BOWS = ("bowed", "through", "about", "tangent", "along", "smooth")
+SMALL_WORDS = ("of", "to", "the", "an", "with", "from", "is", "at", "by", "and", "in", "on", "for", "equals")
+INSERTED = ("=", ":", ",", "by", "from", "to", "with", "and", "over", "of", "between", "round", "need", "at", "thick", "so", "uses", "as", "..")
+"""What a statement may lack, where one of them alone makes it whole."""
+QUOTED = {
+    "size": "The title of a size",
+    "pattern": "The title of a pattern",
+    "use": "The name of a file",
+    "step": "The text of a step",
+    "text": "What stands on the leather",
+    "roster": "The column of a roster",
+}
+NAMED = {"fit": "measure", "find": "measure", "edition": "", "outline": ""}
+
+
+def tell_reserved(trouble: Trouble) -> Repair | None:
+    """`point above: …`."""
+    found = trouble.found
+    if found is None or found.kind != "word" or "NAME" not in trouble.accepted:
+        return None
+    word = found.text.rstrip("'")
+    if word not in presume_tables().reserved:
+        return None
+    before = trouble.before
+    is_named_here = trouble.at == 1 or (before is not None and before.text in ("as", "naming"))
+    kind = NAMED.get(trouble.word, trouble.word)
+    what = f"a {kind}".replace("a opening", "an opening") if is_named_here and kind else "anything"
+    instead = UPPER_WORDS.get(word, f"{word}_1")
+    trouble.tell(says.RESERVED, word=word, what=what, instead=instead)
+    return Repair((("NAME", found),), 1) if trouble.can_read(["NAME"], 1) else PASS_OVER
+
+
+def tell_quoted_name(trouble: Trouble) -> Repair | None:
+    """`point "brow": …`."""
+    found = trouble.found
+    if found is None or found.kind != "quote" or "NAME" not in trouble.accepted:
+        return None
+    if not trouble.can_read(["NAME"], 1):
+        return None
+    name = "_".join(re.findall(r"\w+", found.text)) or "name_1"
+    trouble.tell(says.QUOTED_NAME, name=name)
+    return Repair((("NAME", Mark("word", name, found.start, found.end)),), 1)
+
+
+def tell_no_quotes(trouble: Trouble) -> Repair | None:
+    """`size large: …`, `text FERRY`."""
+    found = trouble.found
+    if found is None or "STRING" not in trouble.accepted or found.kind not in ("word", "number"):
+        return None
+    end = trouble.at
+    while end < trouble.clause_end and trouble.marks[end].text not in (":", "uses", "as"):
+        end += 1
+    text = trouble.text(trouble.at, end)
+    before = trouble.before.text if trouble.before else ""
+    what = QUOTED.get(before, f"What follows `{before}`")
+    trouble.tell(says.NO_QUOTES, trouble.span(trouble.at, end), what=what, mended=trouble.mended(f'"{text}"', end - trouble.at))
+    quote = Mark("quote", text, found.start, trouble.marks[end - 1].end)
+    return Repair((("STRING", quote),), end - trouble.at)
+
+
+def tell_digit_first(trouble: Trouble) -> Repair | None:
+    """`point 2nd: …`, `point 1: …`."""
+    found = trouble.found
+    if found is None or found.kind != "number" or "NAME" not in trouble.accepted or found.unit:
+        return None
+    taken = 1
+    while trouble.at + taken < len(trouble.marks) and touching(trouble.marks[trouble.at : trouble.at + taken + 1]):
+        if trouble.marks[trouble.at + taken].kind not in ("word", "number"):
+            break
+        taken += 1
+    text = trouble.text(trouble.at, trouble.at + taken)
+    name = f"{trouble.word[:1]}{text}" if trouble.at == 1 else f"p{text}"
+    place = trouble.span(trouble.at, trouble.at + taken)
+    trouble.tell(says.DIGIT_FIRST, place, text=text, name=name)
+    if not trouble.can_read(["NAME"], taken):
+        return PASS_OVER
+    return Repair((("NAME", Mark("word", name, place.start, place.end)),), taken)
+
+
+def tell_hyphen_name(trouble: Trouble) -> Repair | None:
+    """`measure turn-back = 32 mm`, `level with turn-back`."""
+    at, marks = trouble.at, trouble.marks
+    for hyphen in range(min(at, len(marks) - 2), max(at - 3, 0), -1):
+        if not is_sign(marks[hyphen], "-") or not touching(marks[hyphen - 1 : hyphen + 2]):
+            continue
+        left, right = marks[hyphen - 1], marks[hyphen + 1]
+        if left.kind == "word" and right.kind in ("word", "number"):
+            start, end = hyphen - 1, hyphen + 2
+            while end + 1 < len(marks) and is_sign(marks[end], "-") and touching(marks[end - 1 : end + 2]):
+                end += 2
+            text = trouble.text(start, end)
+            joined = text.replace("-", "_")
+            trouble.tell(says.HYPHEN_NAME, trouble.span(start, end), text=text, joined=joined)
+            return Repair(taken=end - at) if hyphen == at and trouble.can_read([], end - at) else PASS_OVER
+    return None
+
+
+def tell_two_words(trouble: Trouble) -> Repair | None:
+    """`point left heel: …`."""
+    before, found = trouble.before, trouble.found
+    if before is None or found is None or before.kind != "word" or found.kind != "word" or trouble.at < 2:
+        return None
+    end = trouble.at
+    while end < len(trouble.marks) and trouble.marks[end].kind in ("word", "number"):
+        end += 1
+    if end == len(trouble.marks) or not is_sign(trouble.marks[end], ":=") or not trouble.can_read([], end - trouble.at):
+        return None
+    text = trouble.text(trouble.at - 1, end)
+    place = trouble.span(trouble.at - 1, end)
+    trouble.tell(says.TWO_WORDS, place, text=text, joined="_".join(text.split()))
+    return Repair(taken=end - trouble.at)
+
+
+def tell_two_bows(trouble: Trouble) -> Repair | None:
+    """`to b smooth through c bowed out 3 mm`."""
+    found = trouble.found
+    if found is None or found.text not in BOWS or "to" not in trouble.accepted:
+        return None
+    if "smooth" not in [mark.text for mark in trouble.marks[trouble.clause_start : trouble.at]]:
+        return None
+    trouble.tell(says.TWO_BOWS, bow=found.text)
+    return PASS_OVER
+
+
+def tell_half_a_pair(trouble: Trouble) -> Repair | None:
+    """`12 mm right heel`, `12 mm right from heel`, `level wiht foot`: a pair of which one word stands."""
+    found = trouble.found
+    if found is None or found.kind != "word":
+        return None
+    pairs = [words for words in phrases_by_word().get(found.text, ()) if " ".join(words) in trouble.accepted]
+    seconds = [tuple(words.split()) for words in trouble.accepted if words.split()[1:2] == [found.text]]
+    if not pairs and len(seconds) == 1 and trouble.at + 1 < len(trouble.marks):
+        pairs = seconds
+    for words in sorted(pairs, key=lambda words: words[-1] not in ("with", "of")):
+        phrase = " ".join(words)
+        taken = 2 if _is_second(trouble.marks[trouble.at + 1 : trouble.at + 2], words) else 1
+        if len(words) > 1 and trouble.can_read([phrase], taken):
+            tell_lacks(trouble, phrase, taken)
+            return Repair(((phrase, found),), taken)
+    return None
+
+
+def _is_second(marks: list[Mark], words: tuple[str, ...]) -> bool:
+    """Whether the mark stands where the pair's second word should: another small word, or that word misspelled."""
+    if not marks or marks[0].kind != "word":
+        return False
+    return marks[0].text in SMALL_WORDS or near_word(marks[0].text, [words[1]]) is not None
+
+
+def tell_half_a_pair_before(trouble: Trouble) -> Repair | None:
+    """`level foot`, `plumb to foot`: the first word of a pair was taken for a name or for another word."""
+    before, found = trouble.before, trouble.found
+    start = trouble.clause_start
+    if before is None or not start or trouble.at != start + 1 or before.kind != "word":
+        return None
+    for words in phrases_by_word().get(before.text, ()):
+        if len(words) == 1 or found is None:
+            continue
+        taken = 1 if found.text in SMALL_WORDS else 0
+        if trouble.at + taken < len(trouble.marks) and trouble.marks[trouble.at + taken].kind == "word":
+            mended = trouble.mended(" ".join(words), taken, back=1)
+            place = trouble.span(start, trouble.clause_end)
+            trouble.tell(says.LACKS, place, text=trouble.text(start, trouble.clause_end), what="a word", mended=mended)
+            return PASS_OVER
+    return None
+
+
+def tell_misspelled(trouble: Trouble) -> Repair | None:
+    """`12 mm abvoe heel`, `14 mm length`: no such word here, but one that is near."""
+    found = trouble.found
+    if found is None or found.kind != "word":
+        return None
+    known = [word for word in trouble.accepted if word[:1].islower()]
+    meant = CLAUSE_WORDS.get(found.text)
+    near = meant if meant in known else near_word(found.text, known)
+    if near is None or near.split()[0] == found.text:
+        return None
+    taken = 2 if trouble.marks[trouble.at + 1 : trouble.at + 2] and stands_second(trouble, near) else 1
+    trouble.tell(says.MISSPELLED, word=found.text, near=trouble.mended(near, taken))
+    return Repair(((near, found),), taken) if trouble.can_read([near], taken) else PASS_OVER
+
+
+def stands_second(trouble: Trouble, phrase: str) -> bool:
+    return phrase.split()[1:2] == [trouble.marks[trouble.at + 1].text]
+
+
+def tell_misspelled_before(trouble: Trouble) -> Repair | None:
+    """`levle with heel`: the first word of the clause was taken for a name."""
+    start = trouble.clause_start
+    before = trouble.before
+    if start == 0 or trouble.at != start + 1 or before is None or before.kind != "word" or trouble.found is None:
+        return None
+    known = [phrase for phrase in presume_tables().phrases if phrase[0].isalpha()]
+    meant = CLAUSE_WORDS.get(before.text)
+    candidates = [phrase for phrase in known if phrase.split()[1:2] == [trouble.found.text]]
+    near = near_word(before.text, candidates) or meant or near_word(before.text, CLAUSE_STARTS)
+    if near is None or near == before.text:
+        return None
+    taken = 1 if near.split()[1:2] == [trouble.found.text] else 0
+    mended = trouble.mended(near, taken, back=1)
+    trouble.tell(says.MISSPELLED, trouble.span(start, start + 1), word=before.text, near=mended)
+    return PASS_OVER
+
+
+CLAUSE_STARTS = ("level with", "plumb with", "lying", "every", "nearest", "midway", "touching", "corners", "steps", "inside", "outside", "above", "below", "once", "roster", "text", "bent", "band", "along")
+
+
+def tell_word_too_many(trouble: Trouble) -> Repair | None:
+    """`hold a..b parallel to c..d`."""
+    found = trouble.found
+    if found is None or found.text not in SMALL_WORDS or trouble.at + 1 >= len(trouble.marks):
+        return None
+    if not trouble.can_read([], 1):
+        return None
+    text = trouble.text(trouble.clause_start, trouble.clause_end)
+    trouble.tell(says.TOO_MANY, text=text, word=found.text, mended=trouble.mended("", 1))
+    return Repair(taken=1)
+
+
+def tell_name_too_many(trouble: Trouble) -> Repair | None:
+    """`12 mm above of heel`, `at the heel`: the small word was taken for a name."""
+    name = trouble.name_before
+    if name is None or name not in (*SMALL_WORDS, "point") or trouble.found is None:
+        return None
+    text = trouble.text(trouble.clause_start, trouble.clause_end)
+    place = trouble.span(trouble.at - 1, trouble.at)
+    trouble.tell(says.TOO_MANY, place, text=text, word=name, mended=trouble.mended("", 0, back=1))
+    return PASS_OVER
+
+
+def tell_wrong_word(trouble: Trouble) -> Repair | None:
+    """`between 6 mm to 10 mm`, `join a and b`: another word stands where only one would do."""
+    found = trouble.found
+    if found is None or found.kind != "word" or trouble.at < 2:
+        return None
+    fitting = [word for word in trouble.accepted if word in INSERTED and trouble.can_read([word], 1)]
+    if len(fitting) != 1 or (found.text not in (*SMALL_WORDS, "x") and not _is_stray(trouble)):
+        return None
+    before = trouble.text(trouble.clause_start, trouble.at)
+    mended = trouble.mended(fitting[0], 1)
+    trouble.tell(says.WRONG_SIGN, before=before, right=fitting[0], found=found.text, mended=mended)
+    return Repair(((fitting[0], found),), 1)
+
+
+def _is_stray(trouble: Trouble) -> bool:
+    """Whether the word found cannot be what comes behind a lacking one."""
+    found = trouble.found
+    return found is not None and trouble.at + 1 < trouble.clause_end and found.text in CLAUSE_WORDS
+
+
+def tell_lacking(trouble: Trouble) -> Repair | None:
+    """One word or sign is missing, and only one would do: `fillet heel 6 mm`, `point brow level with heel`."""
+    found = trouble.found
+    if found is None or found.text in SMALL_WORDS or trouble.at < 2:
+        return None
+    fitting = [word for word in trouble.accepted if word in INSERTED and trouble.can_read([word])]
+    if not fitting and trouble.can_read_clause(["_SEP"]) and not _is_name_in(trouble, ["_SEP"]):
+        fitting = ["_SEP"]
+    if len(fitting) != 1:
+        return None
+    tell_lacks(trouble, ";" if fitting == ["_SEP"] else fitting[0])
+    return Repair(((fitting[0], found),))
+
+
+def _is_name_in(trouble: Trouble, terminals: list[str]) -> bool:
+    """Whether the mark would be read as a name once `terminals` are read."""
+    accepts = trouble.machine.ahead(terminals).accepts
+    return read_mark(trouble.marks, trouble.at, accepts)[0] == "NAME"
+
+
+def tell_lacking_from(trouble: Trouble) -> Repair | None:
+    """`run wall: brow to heel`, `3 mm inside brow round foot to heel`."""
+    name, found = trouble.name_before, trouble.found
+    if name is None or found is None or found.text not in ("to", "round") or trouble.at < 2:
+        return None
+    if trouble.word != "run" and trouble.marks[trouble.at - 2].text not in ("inside", "outside", "along"):
+        return None
+    mended = trouble.mended(f"from {name}", 0, back=1)
+    place = trouble.span(trouble.at - 1, trouble.at + 1)
+    text = trouble.text(trouble.clause_start, trouble.clause_end)
+    trouble.tell(says.LACKS, place, text=text, what="a word", mended=mended)
+    return PASS_OVER
+
+
+def tell_lacks(trouble: Trouble, words: str, taken: int = 0) -> None:
+    what = {":": "its colon", "=": "its `=`", ",": "a comma"}.get(words, "a word" if words.isalpha() else f"a `{words}`")
+    what = "a word" if " " in words else what
+    start = trouble.clause_start
+    place = trouble.span(start, min(trouble.at + max(taken, 1), len(trouble.marks)))
+    text = trouble.text(start, trouble.clause_end)
+    trouble.tell(says.LACKS, place, text=text, what=what, mended=trouble.mended(words, taken))
