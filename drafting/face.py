@@ -23,11 +23,12 @@ from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
 from drafting.model.expressions import Bound, Constant, keys_of
 from drafting.model.pattern import Pattern as BoundPattern
+from drafting.model.pattern import PointRef
 from drafting.model.references import Binding, expect_point
 from drafting.model.settings import bind_setting
 from drafting.model.soundness import sound_part
 from drafting.solve.draft import Draft, Sized, merge_sizes
-from drafting.solve.explaining import explain_name
+from drafting.solve.explaining import explain_found, explain_measure, explain_point
 from drafting.solve.placed import Placed, PlacedPiece
 from drafting.solve.reading import Reader
 from drafting.syntax import tree
@@ -167,7 +168,7 @@ class Pattern:
     ) -> dict[str, tuple[float, float]]:
         """How far a point moves, in mm right and up, for each mm (or degree) more of a measure."""
         placed = self.place(size, **measures)
-        key = placed.point_key(name)
+        key = placed.point(name).key
         planned = placed.sized.planned
         at = {key: float(value) for key, value in placed.sized.known.items()}
         moves = planned.plan.influence(key, at)
@@ -180,7 +181,17 @@ class Pattern:
     def explain(self, name: str, size: str | None = None, **measures: Setting) -> str:
         """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
         placed = self.place(size, **measures)
-        return explain_name(placed.sized, self.binding, name)
+        head, _, rest = name.partition(".")
+        if not rest and head in self.bound.measures:
+            return explain_measure(placed.sized, self.bound.measures[head])
+        piece = self.bound.pieces.get(head)
+        for part in piece.measures if piece else ():
+            if part.name == rest:
+                return explain_measure(placed.sized, part)
+        if piece and any(find.name == rest for find in piece.finds):
+            return explain_found(placed.sized, piece, rest)
+        point = placed.point(name)
+        return explain_point(placed.sized, point, name)
 
 
 @dataclass
@@ -254,18 +265,16 @@ class PlacedPattern:
             return self.sized
         return self.pattern.draft.size(self.size, self.settings, (bound,))
 
-    def point_key(self, name: str) -> str:
-        """The solver's key of a point by its name with its piece, such as `front.heel`."""
+    def point(self, name: str) -> PointRef:
+        """A point by its name with its piece, such as `front.heel`; UnknownName lists those there are."""
         binding = self.pattern.binding
         kept, binding.messages = binding.messages, Messages()
         source = Source("name", name)
         point = expect_point(binding, tree.Ref(source.span(0, len(name)), tuple(name.split("."))), None)
-        found, binding.messages = binding.messages, kept
+        binding.messages = kept
         if point is None or point.key not in self.sized.solution.values:
-            known = [
-                f"{piece}.{part.ref.name}"
-                for piece, each in self.pattern.bound.pieces.items()
-                for part in each.points
-            ]
-            raise UnknownName("point", name, known) if point is None else Faults(found)
-        return point.key
+            pieces = self.pattern.bound.pieces.items()
+            raise UnknownName(
+                "point", name, [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
+            )
+        return point

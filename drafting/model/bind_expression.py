@@ -19,6 +19,7 @@ from drafting.model.references import (
     find,
     point_parts,
     say_later,
+    say_unknown_name,
 )
 from drafting.model.scope import PieceText, Symbol
 from drafting.syntax import tree
@@ -64,9 +65,9 @@ def bind_kind(
         return None
     if typed.kind == wanted or typed.is_zero:
         return typed.bound
-    if typed.kind == NUMBER and isinstance(node, tree.Amount) and wanted in (LENGTH, ANGLE):
+    if typed.kind == NUMBER and _is_bare(node) and wanted in (LENGTH, ANGLE):
         entry = says.BARE_NUMBER if wanted == LENGTH else says.BARE_ANGLE
-        binding.messages.add(entry, at=node.span, text=_excerpt(context), number=node.written)
+        binding.messages.add(entry, at=node.span, text=_excerpt(context), number=_excerpt(node))
         return None
     binding.messages.add(
         says.WRONG_KIND,
@@ -77,6 +78,13 @@ def bind_kind(
         example=EXAMPLES.get(wanted, "12 mm"),
     )
     return None
+
+
+def _is_bare(node: tree.Expression) -> bool:
+    """A number without a unit, also as a fraction such as `1/2`."""
+    if isinstance(node, tree.Binary) and node.operator == "/":
+        return isinstance(node.left, tree.Amount) and isinstance(node.right, tree.Amount)
+    return isinstance(node, tree.Amount)
 
 
 def _excerpt(context: tree.Node) -> str:
@@ -127,9 +135,9 @@ def _say_mixed(
 ) -> None:
     """Two kinds side by side; a bare number beside a length is most likely a forgotten unit."""
     for node, typed, other in ((left_node, left, right), (right_node, right, left)):
-        if isinstance(node, tree.Amount) and typed.kind == NUMBER and other.kind in (LENGTH, ANGLE):
+        if _is_bare(node) and typed.kind == NUMBER and other.kind in (LENGTH, ANGLE):
             entry = says.BARE_NUMBER if other.kind == LENGTH else says.BARE_ANGLE
-            binding.messages.add(entry, at=node.span, text=_excerpt(at), number=node.written)
+            binding.messages.add(entry, at=node.span, text=_excerpt(at), number=_excerpt(node))
             return
     binding.messages.add(
         says.MIXED_KINDS,
@@ -207,14 +215,7 @@ def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Type
     if symbol and symbol.kind == "stock":
         return _bind_stock(binding, node)
     if len(node.parts) == 1 and not (symbol or node.text in binding.pieces):
-        binding.messages.add(
-            says.UNKNOWN_NAME,
-            at=node.span,
-            name=node.text,
-            what="measure",
-            where="",
-            near=did_you_mean(node.text, binding.scope.known(piece)),
-        )
+        say_unknown_name(binding, node.span, node.text, piece, "measure")
         return None
     return _bind_property(binding, node, piece)
 
@@ -232,7 +233,9 @@ def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: Piece
     if count > 1 and not rest:
         binding.messages.add(says.A_LIST, at=node.span, name=node.text, count=count)
     elif count > 1 and rest[0].isdigit():
-        binding.messages.add(says.UNKNOWN_SIZES_IN_LIST, at=node.span, name=symbol.name, expected=count)
+        binding.messages.add(
+            says.NOT_IN_LIST, at=node.span, name=symbol.name, expected=f"{count} amounts", part=rest[0], last=count
+        )
     else:
         binding.messages.add(
             says.NO_PROPERTY,
@@ -386,6 +389,12 @@ def _say_no_property(binding: Binding, node: tree.Ref, found: Found, offers: tup
     if not offers:
         offers = property_words(binding, found)
     words = (*offers, *point_parts(binding, found))
+    if len(node.parts) == 1 and offers:
+        asked = ", ".join(f"`{found.symbol.name}.{word}`" for word in offers[:3])
+        binding.messages.add(
+            says.NOT_AN_AMOUNT, at=node.span, name=node.text, what=found.symbol.what, offers=asked
+        )
+        return
     binding.messages.add(
         says.NO_PROPERTY,
         at=node.span,
@@ -465,12 +474,14 @@ def _bind_plain_call(binding: Binding, node: tree.Call, piece: PieceText | None)
     amounts = bind_amounts(binding, [argument.value for argument in node.arguments], piece)
     if amounts is None:
         return None
-    if not amounts or (name == "sqrt" and len(amounts) != 1):
-        takes, example = (
-            ("one amount", "sqrt(w*w + h*h)") if name == "sqrt" else ("amounts", f"{name}(12 mm, rim)")
-        )
+    if name == "sqrt" and len(amounts) != 1:
         binding.messages.add(
-            says.ARGUMENTS, at=node.span, function=name, takes=takes, given=str(len(amounts)), example=example
+            says.ARGUMENTS,
+            at=node.span,
+            function=name,
+            takes="one amount",
+            given=str(len(amounts)),
+            example="sqrt(w*w + h*h)",
         )
         return None
     bound = Applied(name, tuple(amount.bound for amount in amounts))
@@ -524,9 +535,8 @@ def _bind_named_call(
             says.ARGUMENTS,
             at=node.span,
             function=node.function.text,
-            takes=", ".join(name for name, _ in function.names),
-            given=", ".join(argument.name or "one without a name" for argument in node.arguments)
-            or "nothing",
+            takes=", ".join(f"`{name}`" for name, _ in function.names),
+            given=_given_words(node),
             example=function.example,
         )
         return None
@@ -537,6 +547,12 @@ def _bind_named_call(
     if node.function.text == "bend":
         arguments = (*arguments, Constant(Fraction(1, 2)))
     return Typed(Applied(node.function.text, arguments), function.gives)
+
+
+def _given_words(node: tree.Call) -> str:
+    named = [f"`{argument.name}`" for argument in node.arguments if argument.name]
+    unnamed = len(node.arguments) - len(named)
+    return ", ".join([*named, *([f"{unnamed} without a name"] if unnamed else [])])
 
 
 def _arrange(node: tree.Call, function: Function) -> dict[str, tree.Expression] | None:

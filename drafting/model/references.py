@@ -15,6 +15,7 @@ from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages, did_you_mean
 from drafting.text.quantities import Kind
+from drafting.text.source import Span
 
 LINE_PARTS = ("start", "mid", "end")
 RING_PARTS = ("top", "bottom", "left", "right", "centre")
@@ -56,13 +57,7 @@ def find(binding: Binding, ref: tree.Ref, piece: PieceText | None, what: str) ->
         _say_unknown(binding, ref, parts[0], piece, what)
         return None
     if not parts:
-        binding.messages.add(
-            says.NOT_A_POINT if what == "point" else says.NOT_A_LINE,
-            at=ref.span,
-            name=ref.text,
-            what="a piece",
-            mend=f"Name a point of it, such as `{ref.text}.{next(iter(owner.table), 'foot')}`.",
-        )
+        _say_whole_piece(binding, ref, owner, what)
         return None
     base = parts[0].rstrip("'")
     symbol = owner.table.get(base)
@@ -96,21 +91,75 @@ def _owner(
 def _say_unknown(
     binding: Binding, ref: tree.Ref, name: str, piece: PieceText | None, what: str, of_piece: bool = False
 ) -> None:
-    known = binding.scope.known(piece)
     taken = binding.scope.names.get(name)
-    if taken and taken.is_unread:
+    if taken and (taken.is_unread or name in binding.scope.faulty):
         return
     if name in binding.scope.left_out or (taken and taken.kind in ("block", "use")):
         binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what="made from a block")
         return
     if taken and not of_piece:
-        entry = says.NOT_A_POINT if what == "point" else says.NOT_A_LINE
-        binding.messages.add(entry, at=ref.span, name=name, what=taken.what, mend=f"Name a {what}.")
+        _say_other_kind(binding, ref, taken, piece, what)
         return
     where = f" in `{piece.name}`" if piece and of_piece else ""
-    binding.messages.add(
-        says.UNKNOWN_NAME, at=ref.span, name=name, what=what, where=where, near=did_you_mean(name, known)
-    )
+    say_unknown_name(binding, ref.span, name, piece, "thing" if what == "measure" else what, where)
+
+
+MENDS = {
+    "point": "Add it: `point {name}: at (40 mm, 25 mm)`.",
+    "line": "Name a run, a guide, a feature or `outline`.",
+    "measure": "Add it: `measure {name} = 12 mm`.",
+    "stock": "Add it: `stock {name}: leather; 1.8 mm thick`.",
+    "corner": "Name a point that the outline goes to.",
+    "piece": "Add it: `piece {name}: cut 1 from body`.",
+    "thing": "Name something of that piece.",
+}
+KINDS = {
+    "point": ("point", "points", "cut corner", "outline corner", *CENTERED),
+    "line": LINE_KINDS,
+    "measure": ("measure", "find"),
+    "stock": ("stock",),
+    "corner": ("point", "cut corner", "outline corner"),
+    "piece": ("piece",),
+}
+
+
+def say_unknown_name(
+    binding: Binding, at: Span, name: str, piece: PieceText | None, what: str, where: str = ""
+) -> None:
+    """There is no such name; the nearest of the same kind is offered, or how to add it."""
+    known = {**binding.scope.names, **(piece.table if piece else {})}
+    kinds = KINDS.get(what)
+    offers = [each for each, symbol in known.items() if kinds is None or symbol.kind in kinds]
+    mend = did_you_mean(name, offers).strip() or MENDS[what].format(name=name.rstrip("'"))
+    binding.messages.add(says.UNKNOWN_NAME, at=at, name=name, what=what, where=where, mend=mend)
+
+
+def _say_whole_piece(binding: Binding, ref: tree.Ref, owner: PieceText, what: str) -> None:
+    """A piece's name where a point, a line or an amount belongs."""
+    if what == "measure":
+        offers = ", ".join(f"`{ref.text}.{word}`" for word in ("width", "height", "area"))
+        binding.messages.add(says.NOT_AN_AMOUNT, at=ref.span, name=ref.text, what="a piece", offers=offers)
+    elif what == "line":
+        mend = f"Name a line of it, such as `{ref.text}.outline`."
+        binding.messages.add(says.NOT_A_LINE, at=ref.span, name=ref.text, what="a piece", mend=mend)
+    else:
+        point = next((name for name, symbol in owner.table.items() if symbol.kind == "point"), None)
+        mend = f"Name a point of it, such as `{ref.text}.{point or 'outline.centre'}`."
+        binding.messages.add(says.NOT_A_POINT, at=ref.span, name=ref.text, what="a piece", mend=mend)
+
+
+def _say_other_kind(
+    binding: Binding, ref: tree.Ref, taken: Symbol, piece: PieceText | None, what: str
+) -> None:
+    """A name of the pattern, such as a measure, where something drawn belongs."""
+    if what == "point":
+        point = next((name for name, symbol in piece.table.items() if symbol.kind == "point"), None) if piece else None
+        mend = f"Name a point, such as `{point}`." if point else "Name a point."
+        binding.messages.add(says.NOT_A_POINT, at=ref.span, name=ref.text, what=taken.what, mend=mend)
+    else:
+        binding.messages.add(
+            says.NOT_A_LINE, at=ref.span, name=ref.text, what=taken.what, mend=MENDS["line"]
+        )
 
 
 def say_later(binding: Binding, ref: tree.Ref, symbol: Symbol) -> None:
@@ -188,7 +237,9 @@ def shape_point_parts(clauses: tuple[tree.AnyClause, ...], kind: str) -> tuple[s
         return ("centre", *box, *(RING_PARTS[:4] if kind in ("slot", "stamp") else ()))
     if kind in ("outline", "opening"):
         return (*RING_PARTS, *box, *band)
-    return (*LINE_PARTS, *RING_PARTS, *box, *band)
+    if any(isinstance(clause, tree.BoxShape | tree.RoundShape | tree.BandShape) for clause in clauses):
+        return (*RING_PARTS, *box, *band)
+    return (*LINE_PARTS, *RING_PARTS)
 
 
 def _list_key(found: Found) -> str:
@@ -200,7 +251,15 @@ def _say_no_point(binding: Binding, ref: tree.Ref, found: Found, allowed: tuple[
     if symbol.kind in ("point", "cut corner", "outline corner") and rest and rest[0] in LINE_PARTS:
         binding.messages.add(says.NOT_ROUNDED, at=ref.span, name=symbol.name, part=rest[0])
     elif symbol.kind == "points" and rest and rest[0].isdigit():
-        binding.messages.add(says.UNKNOWN_SIZES_IN_LIST, at=ref.span, name=symbol.name, expected=len(allowed))
+        expected = f"{len(allowed)} point{'s' * (len(allowed) != 1)}"
+        binding.messages.add(
+            says.NOT_IN_LIST,
+            at=ref.span,
+            name=symbol.name,
+            expected=expected,
+            part=rest[0],
+            last=len(allowed),
+        )
     elif rest:
         binding.messages.add(
             says.NO_PROPERTY,
@@ -213,7 +272,7 @@ def _say_no_point(binding: Binding, ref: tree.Ref, found: Found, allowed: tuple[
         )
     else:
         mend = (
-            f"Name one of its points: {', '.join(f'`{symbol.name}.{part}`' for part in allowed[:3])}."
+            f"Name one of its points, such as {', '.join(f'`{symbol.name}.{part}`' for part in allowed[:3])}."
             if allowed
             else "Name a point."
         )
@@ -232,7 +291,9 @@ def expect_line(
     is_line = (symbol.kind in LINE_KINDS or rounded) and not found.rest
     index = _line_index(found)
     if not (is_line or index):
-        binding.messages.add(says.NOT_A_LINE, at=ref.span, name=ref.text, what=symbol.what)
+        binding.messages.add(
+            says.NOT_A_LINE, at=ref.span, name=ref.text, what=symbol.what, mend=MENDS["line"]
+        )
         return None
     if shared is not None and found.piece.sheet != shared.sheet:
         binding.messages.add(

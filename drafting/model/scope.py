@@ -103,6 +103,8 @@ class Scope:
     pieces: dict[str, PieceText] = field(default_factory=dict)
     left_out: dict[str, Span] = field(default_factory=dict)
     """Pieces made from a block, which are read and not drafted."""
+    faulty: set[str] = field(default_factory=set)
+    """Pieces that could not be put together, which is told: what speaks of them stays quiet."""
 
     def known(self, piece: PieceText | None) -> list[str]:
         return [*(piece.table if piece else ()), *self.names]
@@ -169,11 +171,13 @@ def _piece_text(item: tree.Piece, scope: Scope, trail: tuple[str, ...]) -> Piece
             return None
         base = _base_of(item, like.piece, "like", scope, (*trail, name))
         if base is None:
+            scope.faulty.add(name)
             return None
     sheet = base.sheet if base else name
     if over:
         under = _base_of(item, over.piece, "over", scope, (*trail, name))
         if under is None:
+            scope.faulty.add(name)
             return None
         sheet = under.sheet
     without = tuple(entry for about in item.about if isinstance(about, tree.Without) for entry in about.items)
@@ -225,7 +229,10 @@ def _base_of(
     item: tree.Piece, ref: tree.Ref, how: str, scope: Scope, trail: tuple[str, ...]
 ) -> PieceText | None:
     wanted = ref.text
+    if wanted in scope.faulty:
+        return None
     if wanted in trail:
+        scope.faulty.update(trail)
         cycle = " → ".join(f"`{name}`" for name in (*trail[trail.index(wanted) :], wanted))
         scope.messages.add(says.LIKE_CYCLE, at=ref.span, cycle=cycle)
         return None
@@ -242,14 +249,14 @@ def _base_of(
             scope.left_out[item.name.text] = item.name.span
         return None
     pieces = [name for name, known in scope.names.items() if known.kind == "piece" and name != item.name.text]
-    scope.messages.add(
-        says.BASE_FAULTY,
-        at=ref.span,
-        name=wanted,
-        how=how,
-        offers=", ".join(f"`{name}`" for name in pieces) or "none yet",
-        near=did_you_mean(wanted, pieces),
-    )
+    offers = ", ".join(f"`{name}`" for name in pieces) or "none yet"
+    if symbol:
+        scope.messages.add(
+            says.BASE_FAULTY, at=ref.span, name=wanted, what=symbol.what, how=how, offers=offers
+        )
+    else:
+        mend = did_you_mean(wanted, pieces).strip() or f"The pieces are {offers}."
+        scope.messages.add(says.UNKNOWN_NAME, at=ref.span, name=wanted, what="piece", where="", mend=mend)
     return None
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import degrees
 from typing import Any, Literal
 
+from drafting.geometry.extremes import extremes
 from drafting.geometry.intersect import path_intersections
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
@@ -31,7 +32,7 @@ from drafting.model.pattern import (
 from drafting.solve.amounts import mm, place
 from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Station, Unbuildable
 from drafting.solve.lowering import Lowered, spot_of
-from drafting.solve.outlines import distance_off
+from drafting.solve.outlines import cut_side, distance_off
 from drafting.solve.placed import (
     CornerKind,
     Hole,
@@ -182,7 +183,7 @@ def _features(
     reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine, mirror: Mirror | None
 ) -> Iterator[PlacedFeature]:
     made = _make(reader, part, piece, outline)
-    _expect_on_leather(part, made, outline)
+    _expect_on_leather(part, made, outline, piece)
     yield _placed(part, made, part.name, is_twin=False)
     if mirror is None or part.once:
         return
@@ -326,43 +327,49 @@ def _crosses(made: _Made, mirror: Mirror) -> bool:
     """Whether a feature has ground on both sides of the mirror line."""
     a, b = mirror
     along: Vector = (b - a).unit()
-    offs = [along.cross(point - a) for path in (*made.rings, *made.paths) for point in _extremes(path, along)]
+    offs = [
+        along.cross(point - a)
+        for path in (*made.rings, *made.paths)
+        for leg in path.legs
+        for point in extremes(leg, along.turned_left())
+    ]
     offs += [along.cross(hole.center - a) + sign * hole.across / 2 for hole in made.holes for sign in (1, -1)]
     return bool(offs) and min(offs) < -SAME_POINT and max(offs) > SAME_POINT
 
 
-def _extremes(path: Path | Ring, along: Vector) -> Iterator[Point]:
-    for leg in path.legs:
-        yield leg.start
-        yield leg.end
-        if not isinstance(leg, Line):
-            for side in (along.turned_left(), -along.turned_left()):
-                point = leg.center + side * leg.radius
-                if leg.point_at(leg.nearest(point)).distance_to(point) < SAME_POINT:
-                    yield point
-
-
-def _expect_on_leather(part: ShapePart, made: _Made, outline: OutlineLine) -> None:
+def _expect_on_leather(part: ShapePart, made: _Made, outline: OutlineLine, piece: Piece) -> None:
     """Nothing may be cut or marked off the piece."""
-    ring = outline.ring
+    off = _off_leather(part, made, outline.ring)
+    if off is None:
+        return
+    if piece.cuts:
+        raise Unbuildable(
+            says.LOST_GROUND,
+            part.span,
+            name=part.name,
+            side=cut_side(piece.cuts[-1]),
+            piece=piece.name,
+            without=part.name,
+        )
+    raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(off)}")
+
+
+def _off_leather(part: ShapePart, made: _Made, ring: Ring) -> Point | None:
+    """A place of a feature that is not on the piece, if there is one."""
     for hole in made.holes:
         if (
             not ring.contains(hole.center)
             or ring.distance_to_point(hole.center) < hole.across / 2 - SAME_POINT
         ):
-            raise Unbuildable(
-                says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(hole.center)}"
-            )
+            return hole.center
     for path in (*made.rings, *made.paths):
         off = next((point for point in _samples(path) if not ring.contains(point)), None)
         if off is None and part.kind in REMOVED and isinstance(path, Ring):
             off = _crossing(path, ring)
         if off is not None:
-            raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(off)}")
-    if isinstance(part.form, SpotForm) and made.spot and not ring.contains(made.spot.center):
-        raise Unbuildable(
-            says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(made.spot.center)}"
-        )
+            return off
+    is_spot = isinstance(part.form, SpotForm) and made.spot is not None
+    return made.spot.center if is_spot and made.spot and not ring.contains(made.spot.center) else None
 
 
 def _crossing(path: Ring, ring: Ring) -> Point | None:

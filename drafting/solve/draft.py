@@ -13,7 +13,7 @@ from typing import Any
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values
 from drafting.model.expressions import Bound
 from drafting.model.pattern import CheckPart, Pattern, SizeRow
-from drafting.solve.amounts import place, plain, shown
+from drafting.solve.amounts import plain, shown
 from drafting.solve.assembling import assemble
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine
 from drafting.solve.lowering import Lowered, lower
@@ -67,6 +67,7 @@ class Draft:
         solution = planned.plan.evaluate(known)
         report(planned.lowered, solution.findings, solution.values, messages)
         report_failures(planned.lowered, solution.failures, messages)
+        _presume_all_told(planned.lowered, solution, messages)
         placed = assemble(planned.lowered, solution.values, title, self.stem, messages)
         reader = Reader(solution.values)
         self._shape_warnings(reader, messages)
@@ -91,7 +92,7 @@ class Draft:
             for part in (*([piece.outline] if piece.outline else []), *piece.guides, *piece.features):
                 line: AnyLine | None = reader.values.get(f"{piece.name}/{part.name}:line")
                 for swing in line.swings if isinstance(line, Drawn | OutlineLine) else ():
-                    messages.add(says.SWINGS, at=part.span, to=part.name, place=place(swing))
+                    messages.add(says.SWINGS, at=part.span, to=swing.to, place=swing.after)
             outline = reader.values.get(f"{piece.name}/outline:line")
             if isinstance(outline, OutlineLine) and piece.mirror:
                 for station, angle in flat_mirror_corners(outline, mirror_points(reader, piece.mirror)):
@@ -125,6 +126,13 @@ class Draft:
     def all_sizes(self) -> list[SizeRow | None]:
         """The sizes that are made: those written, or the measures as they stand."""
         return list(self.pattern.sizes) or [None]
+
+
+def _presume_all_told(lowered: Lowered, solution: Solution, messages: Messages) -> None:
+    """A point without a place and without a message would be a drawing made from a guess: our own fault."""
+    lost = [key for key in lowered.holders if key not in solution.values]
+    if lost and not messages.has_errors:
+        raise AssertionError(f"no place and no word for {', '.join(lost)}")
 
 
 def holds(check: CheckPart, left: float, right: float, within: float) -> bool:

@@ -21,7 +21,7 @@ from drafting.geometry.tangent_arc import arc_tangent
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import BoundBow, BoundDirection, BoundLeg
 from drafting.solve.amounts import mm, place
-from drafting.solve.lines import Unbuildable
+from drafting.solve.lines import Swing, Unbuildable
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
 
@@ -37,7 +37,7 @@ class LegRun:
 
     legs: tuple[Leg, ...]
     passed: tuple[tuple[str, int], ...] = ()
-    swings: tuple[Point, ...] = ()
+    swings: tuple[Swing, ...] = ()
 
 
 def build_leg(
@@ -243,16 +243,17 @@ def _smooth(reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: Poi
             why=str(fault),
             mend="Add a point it goes `through`, or move one.",
         ) from None
-    return _smooth_run(smooth.legs, bow, points, smooth.swings)
+    return _smooth_run(smooth.legs, leg, points, smooth.swings)
 
 
-def _smooth_run(legs: tuple[Leg, ...], bow: BoundBow, points: list[Point], swings: tuple[int, ...]) -> LegRun:
+def _smooth_run(legs: tuple[Leg, ...], leg: BoundLeg, points: list[Point], swings: tuple[int, ...]) -> LegRun:
     """The legs with the index at which each through point is reached."""
-    passed: list[tuple[str, int]] = []
-    for ref, point in zip(bow.points, points[1:-1], strict=True):
-        index = min(range(1, len(legs)), key=lambda i: legs[i].start.distance_to(point))
-        passed.append((ref.text, index))
-    return LegRun(legs, tuple(passed), tuple(points[index] for index in swings))
+    names = [place(points[0]), *(f"`{ref.text}`" for ref in leg.bow.points)]
+    passed = [
+        (ref.text, min(range(1, len(legs)), key=lambda index: legs[index].start.distance_to(point)))
+        for ref, point in zip(leg.bow.points, points[1:-1], strict=True)
+    ]
+    return LegRun(legs, tuple(passed), tuple(Swing(leg.to.text, names[index]) for index in swings))
 
 
 def _sense(

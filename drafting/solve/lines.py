@@ -26,6 +26,14 @@ class Unbuildable(Exception):
 
 
 @dataclass(frozen=True)
+class Swing:
+    """A stretch of a smooth leg that swings both ways: the end of the leg, and the place after which it does."""
+
+    to: str
+    after: str
+
+
+@dataclass(frozen=True)
 class Walked:
     """That a path goes along `ring` from `start` to `end` (lengths along it), forward or backward."""
 
@@ -42,7 +50,7 @@ class Drawn:
     path: Path | Ring
     walked: Walked | None = None
     corners: Mapping[str, Point] = field(default_factory=dict)
-    swings: tuple[Point, ...] = ()
+    swings: tuple[Swing, ...] = ()
 
     def mirrored(self, a: Point, b: Point) -> Drawn:
         """Its twin. The twin of a walk goes the other way round the mirrored ring."""
@@ -86,7 +94,7 @@ class OutlineLine:
     ring: Ring
     stations: tuple[Station, ...]
     corners: Mapping[str, Point] = field(default_factory=dict)
-    swings: tuple[Point, ...] = ()
+    swings: tuple[Swing, ...] = ()
 
     @property
     def path(self) -> Ring:

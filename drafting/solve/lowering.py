@@ -110,9 +110,9 @@ def lower(
     formulas of all; `also` are expressions that somebody wants to read off afterwards."""
     lowered = Lowered(pattern, System())
     builder = _Builder(lowered)
-    builder.measures(fixed, known_formulas)
     for piece in pattern.pieces.values():
         builder.declare(piece)
+    builder.measures(fixed, known_formulas)
     for piece in pattern.pieces.values():
         builder.place(piece)
     for reading in pattern.measured.values():
@@ -436,7 +436,9 @@ class _Builder:
         self.compute(ref.key, (outline,), cut_out, piece.span)
 
     def _outline(self, ref: LineRef, shape: ShapePart, piece: Piece) -> None:
-        needs = (shape, piece.mirror or (), piece.cuts, piece.corners, self._spot_needs(shape, piece))
+        """Of the corners only the amounts are needed: the corners themselves may be the outline's own."""
+        roundings = tuple((part.by, part.after or ()) for part in piece.corners)
+        needs = (shape, piece.mirror or (), piece.cuts, roundings, self._spot_needs(shape, piece))
         self.compute(ref.key, needs, lambda reader: build_outline(reader, shape, piece), shape.span)
 
     def _shape(self, ref: LineRef, shape: ShapePart, piece: Piece) -> None:

@@ -21,7 +21,7 @@ from drafting.geometry.trim import cut_ring
 from drafting.model.pattern import BoundStretch, CornerPart, CutAwayPart, PathForm, Piece, PointRef
 from drafting.solve.amounts import mm, place
 from drafting.solve.legs import Leg, build_leg
-from drafting.solve.lines import OutlineLine, Station, Unbuildable
+from drafting.solve.lines import OutlineLine, Station, Swing, Unbuildable
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
@@ -36,7 +36,7 @@ class Rough:
 
     legs: tuple[Leg, ...]
     names: tuple[str | None, ...]
-    swings: tuple[Point, ...] = ()
+    swings: tuple[Swing, ...] = ()
 
     @property
     def ring(self) -> Ring:
@@ -95,7 +95,7 @@ def _walk(reader: Reader, form: PathForm, is_left: bool | None, closed: bool) ->
     """The legs in order, each with the name of the place where it begins."""
     legs: list[Leg] = []
     names: list[str | None] = []
-    swings: list[Point] = []
+    swings: list[Swing] = []
     here, name = reader.point(form.start), form.start.text
     for leg in form.legs:
         run = build_leg(reader, leg, here, legs[-1] if legs else None, is_left)
@@ -180,7 +180,7 @@ def rough_of_ring(ring: Ring, names: dict[str, Point]) -> Rough:
 def cut_rough(reader: Reader, rough: Rough, cut: CutAwayPart, piece: Piece) -> Rough:
     """Take away what lies on one side of a line, on a mirrored piece on both halves alike."""
     point, direction, keep_left = _cut_line(reader, cut)
-    side = " ".join(cut.span.text.split()[2:]).split(" naming")[0]
+    side = cut_side(cut)
     mirror = mirror_points(reader, piece.mirror) if piece.mirror else None
     rough, made = _cut_once(rough, point, direction, keep_left, cut, piece, side)
     corners = list(made)
@@ -194,6 +194,11 @@ def cut_rough(reader: Reader, rough: Rough, cut: CutAwayPart, piece: Piece) -> R
             rough, more = _cut_once(rough, twin_point, twin_way, not keep_left, cut, piece, side)
             corners.extend(more)
     return _name_new_corners(rough, corners, cut, mirror, side)
+
+
+def cut_side(cut: CutAwayPart) -> str:
+    """What is cut away, in the words written: `above lip`."""
+    return " ".join(cut.span.text.split()[2:]).split(" naming")[0]
 
 
 def _cut_line(reader: Reader, cut: CutAwayPart) -> tuple[Point, Vector, bool]:
@@ -296,6 +301,16 @@ def round_and_station(
 def _corner_names(rough: Rough, part: CornerPart, piece: Piece) -> list[tuple[str, bool]]:
     """The corner a fillet or clip speaks of, and its twin if it has one."""
     name = part.corner.part if part.corner.name == "outline" and part.corner.part else part.corner.name
+    if name not in rough.names and piece.cuts:
+        cut = piece.cuts[-1]
+        raise Unbuildable(
+            says.LOST_GROUND,
+            part.span,
+            name=name,
+            side=cut_side(cut),
+            piece=piece.name,
+            without=f"fillet {name}",
+        )
     if name not in rough.names:
         offers = ", ".join(f"`{known}`" for known in rough.names if known and "'" not in known) or "none"
         raise Unbuildable(says.CORNER_NOT_ON_OUTLINE, part.span, corner=name, done=_done(part), offers=offers)
@@ -313,7 +328,8 @@ def _corner_sizes(reader: Reader, part: CornerPart) -> tuple[float, float]:
 
 
 def _corner_shape(reader: Reader, part: CornerPart, is_twin: bool) -> RoundBy | ClipBy:
-    """A twin's legs come in the other order, so its clip takes its two lengths the other way round."""
+    """A twin's legs come in the other order, so its clip takes its two lengths the other way round. A box has no
+    written order: its clips go so far along its width and so far along its height."""
     by, second = _corner_sizes(reader, part)
     if by <= 0 or second <= 0:
         what = f"The {part.kind}"
@@ -322,7 +338,8 @@ def _corner_shape(reader: Reader, part: CornerPart, is_twin: bool) -> RoundBy | 
         )
     if part.kind == "fillet":
         return RoundBy(by)
-    return ClipBy(second, by) if is_twin else ClipBy(by, second)
+    height_first = part.corner.name == "outline" and part.corner.part in ("top_right", "bottom_left")
+    return ClipBy(second, by) if is_twin or height_first else ClipBy(by, second)
 
 
 def _does_not_fit(

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drafting.geometry.extremes import extremes
 from drafting.geometry.path import Path, Ring
-from drafting.geometry.point import Point
+from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, PointRef, RoundForm, RowForm, ShapePart, SlotForm
 from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Unbuildable
@@ -53,14 +54,9 @@ def _along(path: Path | Ring, name: str, part: str, span: Span) -> Point:
 def farthest_place(path: Path | Ring, side: str, name: str, span: Span) -> Point:
     """The place of a line that lies farthest to one side; the middle of it where the line runs square to the side."""
     x, y = SIDES[side]
-    bounds = path.bounds
-    most = {"top": bounds.max_y, "bottom": -bounds.min_y, "left": -bounds.min_x, "right": bounds.max_x}[side]
-    reached: list[Point] = []
-    for leg in path.legs:
-        box = leg.bounds
-        reach = {"top": box.max_y, "bottom": -box.min_y, "left": -box.min_x, "right": box.max_x}[side]
-        if reach > most - SAME_POINT:
-            reached.extend(point for point in leg.extremes if point.x * x + point.y * y > most - SAME_POINT)
+    points = [point for leg in path.legs for point in extremes(leg, Vector(float(x), float(y)))]
+    most = max(point.x * x + point.y * y for point in points)
+    reached = [point for point in points if point.x * x + point.y * y > most - SAME_POINT]
     spread = [point.y if x else point.x for point in reached]
     low, high = min(spread), max(spread)
     middle = Point(most * x, (low + high) / 2) if x else Point((low + high) / 2, most * y)

@@ -22,6 +22,8 @@ from drafting.text.source import Span
 
 COUNTS = {0: "no fact", 1: "one fact", 2: "two facts", 3: "three facts", 4: "four facts", 5: "five facts"}
 SAME = 1e-6
+CLEARLY = 1e-3
+"""How far apart (mm) two places must be for a choice to be worth offering."""
 
 
 def report(
@@ -96,10 +98,9 @@ class _Reporter:
 
     def _is_double(self, clause: Clause) -> bool:
         return (
-            (clause.text.startswith(("at ", "midway ", "touching ", "mirror ", "at("))
-            and "deg from" not in clause.text)
-            or " along " in f" {clause.text}"
-        )
+            clause.text.startswith(("at ", "midway ", "touching ", "mirror ", "at("))
+            and "deg from" not in clause.text
+        ) or " along " in f" {clause.text}"
 
     # One method for each finding
 
@@ -323,30 +324,24 @@ class _Reporter:
         )
 
     def _choice_for(self, finding: found.SeveralPlaces) -> str:
-        """A choice that would leave one place: by side of a placed point, if one tells them apart."""
-        xs = [x for x, _ in finding.places]
-        ys = [y for _, y in finding.places]
+        """A choice that leaves exactly one of the places, by a point that takes part or another of the piece."""
         holder = self.holder(finding.key)
         piece = holder.piece if holder else ""
-        for key, value in self.values.items():
-            if (
-                not isinstance(value, Point)
-                or not key.startswith(f"{piece}/")
-                or key == finding.key
-                or "@" in key
-                or "'" in key
-            ):
-                continue
-            name = key.split("/")[1].removesuffix(".centre")
-            if sum(x > value.x + SAME for x in xs) == 1:
-                return f"right of {name}"
-            if sum(y > value.y + SAME for y in ys) == 1:
-                return f"above {name}"
-            if sum(x < value.x - SAME for x in xs) == 1:
-                return f"left of {name}"
-            if sum(y < value.y - SAME for y in ys) == 1:
-                return f"below {name}"
-        return "nearest foot"
+        words = {word for clause in _clauses(finding.tags) for word in clause.text.replace("..", " ").split()}
+        anchors = [
+            (key.split("/")[1].removesuffix(".centre"), value)
+            for key, value in self.values.items()
+            if isinstance(value, Point)
+            and key.startswith(f"{piece}/")
+            and key != finding.key
+            and not set(key) & set("@':")
+        ]
+        anchors.sort(key=lambda anchor: anchor[0] not in words)
+        for name, anchor in anchors:
+            for how in ("right of", "above", "left of", "below", "nearest", "farthest from"):
+                if _leaves_one(how, anchor, finding.places):
+                    return f"{how} {name}"
+        return "right of " + (anchors[0][0] if anchors else "a point between them")
 
     def _refuses(self, finding: found.ChoiceRefuses) -> None:
         for clause in _clauses([finding.choice]):
@@ -375,6 +370,21 @@ class _Reporter:
             self.messages.add(says.PIECES_WAIT, at=at, waits=waits)
             return
         self.messages.add(says.CYCLE, at=at, cycle=cycle)
+
+
+def _leaves_one(how: str, anchor: Point, places: Sequence[found.Place]) -> bool:
+    """Whether a choice by one point picks one of the places and no more."""
+    if how in ("nearest", "farthest from"):
+        distances = sorted(anchor.distance_to(Point(x, y)) for x, y in places)
+        pair = distances[:2] if how == "nearest" else distances[-2:]
+        return pair[1] - pair[0] > CLEARLY
+    beyond = {
+        "right of": [x - anchor.x for x, _ in places],
+        "left of": [anchor.x - x for x, _ in places],
+        "above": [y - anchor.y for _, y in places],
+        "below": [anchor.y - y for _, y in places],
+    }[how]
+    return sum(amount > CLEARLY for amount in beyond) == 1 and all(abs(amount) > CLEARLY for amount in beyond)
 
 
 def _plain_key(key: str) -> str:

@@ -40,7 +40,7 @@ from drafting.model.pattern import (
 )
 from drafting.solve.amounts import mm, place, plain
 from drafting.solve.legs import Leg, build_leg
-from drafting.solve.lines import Drawn, RowLine, Unbuildable
+from drafting.solve.lines import Drawn, RowLine, Swing, Unbuildable
 from drafting.solve.outlines import distance_off, inside_is_left, mirror_points, rough_ring
 from drafting.solve.reading import Reader
 from drafting.solve.ways import build_way
@@ -161,7 +161,7 @@ def _path(reader: Reader, part: ShapePart, form: PathForm, piece: Piece) -> Draw
         names = {name: leg.start for name, leg in zip(rough.names, rough.legs, strict=True) if name}
         return Drawn(rough.ring, None, names, rough.swings)
     legs: list[Leg] = []
-    swings: list[Point] = []
+    swings: list[Swing] = []
     here = reader.point(form.start)
     is_left = inside_is_left(reader, form, None) if closes else None
     for leg in form.legs:

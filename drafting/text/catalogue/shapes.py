@@ -121,7 +121,9 @@ CUT_NAMES = Entry(
     "Name {count}: `naming {example}`.",
 )
 LOST_GROUND = Entry(
-    "P33", "`{name}` lost ground to the cut {side}.", "Leave it out of this piece: `without {name}`."
+    "P33",
+    "`{name}` lost ground to the cut {side} in `{piece}`.",
+    "Leave it out of this piece: `without {without}`.",
 )
 NOTCH_OFF_EDGE = Entry("P34", "The notch `{name}` is {distance} off the edge.", "Place it `on outline`.")
 SEVERAL_TOPS = Entry(
