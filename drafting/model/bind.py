@@ -6,7 +6,7 @@ read and not drafted yet are gathered into one message.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from itertools import chain
 from typing import Literal
 
@@ -39,27 +39,22 @@ from drafting.model.pattern import (
     ShapePart,
     StockPart,
 )
-from drafting.model.references import Binding, expect_stretch
+from drafting.model.references import Binding, expect_stretch, say_unknown_name
 from drafting.model.scope import LATER_FEATURES, PieceText, Scope, open_scope
 from drafting.model.sizes import bind_sizes
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
-from drafting.text.messages import Messages, Related, did_you_mean
+from drafting.text.messages import Messages, Related
 from drafting.text.quantities import LENGTH, NUMBER
 from drafting.text.source import Span
 
 LATER_ITEMS = (tree.Use, tree.Block, tree.Join, tree.Fit, tree.Step, tree.Hardware, tree.Thread)
 
 
-def bind_pattern(
-    file: tree.File, list_lengths: Mapping[str, int] | None = None
-) -> tuple[Pattern, Binding, Messages]:
-    """The pattern a tree means, the binding for later questions, and what is wrong.
-
-    `list_lengths` gives the number of amounts of each list measure where a size changes it.
-    """
+def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
+    """The pattern a tree means, the binding for later questions, and what is wrong."""
     messages = Messages()
-    scope = open_scope(file, list_lengths or {}, messages)
+    scope = open_scope(file, messages)
     binding = Binding(scope, messages)
     _count_steps(binding)
     measures = {part.name: part for part in _bind_measures(binding, file.items, None)}
@@ -122,7 +117,7 @@ def _amount_count(binding: Binding, node: tree.Expression, piece: PieceText) -> 
         local = piece.table.get(node.text)
         symbol = local or binding.scope.names.get(node.text)
         if symbol and symbol.kind == "measure":
-            return list_length(binding, symbol, piece if local else None)
+            return list_length(symbol)
     return 1
 
 
@@ -291,15 +286,7 @@ def _stock_name(binding: Binding, text: PieceText) -> str | None:
     if symbol and symbol.kind == "stock":
         return name
     if symbol is None or symbol.kind != "use":
-        stocks = [known for known, other in binding.scope.names.items() if other.kind == "stock"]
-        binding.messages.add(
-            says.UNKNOWN_NAME,
-            at=text.cut.stock.span,
-            name=name,
-            what="stock",
-            where="",
-            near=did_you_mean(name, stocks),
-        )
+        say_unknown_name(binding, text.cut.stock.span, name, None, "stock")
     return None
 
 
@@ -318,7 +305,7 @@ def _bind_point(binding: Binding, part: tree.PointStatement, text: PieceText) ->
             binding.messages.add(
                 says.NOT_FOR_KIND,
                 at=clause.span,
-                kind="point",
+                kind="A point",
                 clause=" ".join(clause.span.text.split()),
                 takes="facts, such as `level with foot`, and choices, such as `above foot`",
             )
@@ -341,8 +328,8 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
                 binding.messages.add(
                     says.NOT_FOR_KIND,
                     at=clause.span,
-                    kind="list of points",
-                    clause=clause.span.text,
+                    kind="A list of points",
+                    clause=" ".join(clause.span.text.split()),
                     takes="`along A..B` and `steps`",
                 )
     name = part.name.text
@@ -361,7 +348,7 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
             at=part.name.span,
             kind="list of points",
             name=name,
-            what="its steps",
+            what="what its steps are",
             example="steps 10 mm, 10 mm",
         )
     bounds = bind_amounts(binding, steps, text)
@@ -433,17 +420,12 @@ def _corner_point(binding: Binding, ref: tree.Ref, text: PieceText, kind: str) -
         return PointRef(text.name, name)
     done = "rounded" if kind == "fillet" else "clipped"
     if name.endswith("'"):
-        binding.messages.add(says.TWIN_FACTS, at=ref.span, name=name, base=name.rstrip("'"))
+        binding.messages.add(says.TWIN_CORNER, at=ref.span, name=name, base=name.rstrip("'"), done=done)
+        return None
+    if symbol is not None and symbol.is_unread:
         return None
     if symbol is None:
-        binding.messages.add(
-            says.UNKNOWN_NAME,
-            at=ref.span,
-            name=ref.text,
-            what="corner",
-            where=f" in `{text.name}`",
-            near=did_you_mean(name, text.table),
-        )
+        say_unknown_name(binding, ref.span, ref.text, text, "corner", f" in `{text.name}`")
         return None
     corners = [
         known
@@ -461,22 +443,13 @@ def _corner_point(binding: Binding, ref: tree.Ref, text: PieceText, kind: str) -
 
 
 def _bind_cut(binding: Binding, part: tree.CutAway, text: PieceText) -> CutAwayPart | None:
-    if part.side.how not in ("above", "below", "left of", "right of"):
-        binding.messages.add(
-            says.NOT_FOR_KIND,
-            at=part.side.span,
-            kind="cut",
-            clause=part.side.span.text,
-            takes="`above`, `below`, `left of` or `right of` a point or a line `A..B`",
-        )
-        return None
     of = bind_side(binding, part.side, text)
-    return of and CutAwayPart(part.side.how, of, tuple(name.text for name in part.naming), part.span)
+    return CutAwayPart(part.side.how, of, tuple(name.text for name in part.naming), part.span) if of else None
 
 
 def _bind_dim(binding: Binding, part: tree.Dim, text: PieceText) -> DimPart | None:
     line = expect_stretch(binding, part.line, text, text)
-    return line and DimPart(line, part.how, part.span, part.note)
+    return DimPart(line, part.how, part.span, part.note) if line else None
 
 
 def _bind_check(binding: Binding, part: tree.Check, text: PieceText | None) -> CheckPart | None:

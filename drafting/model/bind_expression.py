@@ -80,7 +80,7 @@ def bind_kind(
     return None
 
 
-def _is_bare(node: tree.Expression) -> bool:
+def _is_bare(node: tree.Node) -> bool:
     """A number without a unit, also as a fraction such as `1/2`."""
     if isinstance(node, tree.Binary) and node.operator == "/":
         return isinstance(node.left, tree.Amount) and isinstance(node.right, tree.Amount)
@@ -98,7 +98,7 @@ def bind(binding: Binding, node: tree.Expression, piece: PieceText | None) -> Ty
             return Typed(Constant(quantity.value), quantity.kind)
         case tree.Negative(of=of):
             typed = bind(binding, of, piece)
-            return typed and Typed(Operation("-", Constant(Fraction(0)), typed.bound), typed.kind)
+            return Typed(Operation("-", Constant(Fraction(0)), typed.bound), typed.kind) if typed else None
         case tree.Binary():
             return _bind_binary(binding, node, piece)
         case tree.Stretch(start=start, end=end):
@@ -222,19 +222,24 @@ def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Type
 
 def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: PieceText | None) -> Typed | None:
     key = measure_key(symbol, piece)
-    count = list_length(binding, symbol, piece)
+    count = list_length(symbol)
     rest = node.parts[1:]
     if count == 1 and not rest:
         kind = kind_of_measure(binding, symbol, piece)
-        return kind and Typed(Value(key), kind)
+        return Typed(Value(key), kind) if kind else None
     if len(rest) == 1 and rest[0].isdigit() and 1 <= int(rest[0]) <= count and count > 1:
         kind = kind_of_measure(binding, symbol, piece)
-        return kind and Typed(Value(f"{key}.{rest[0]}"), kind)
+        return Typed(Value(f"{key}.{rest[0]}"), kind) if kind else None
     if count > 1 and not rest:
         binding.messages.add(says.A_LIST, at=node.span, name=node.text, count=count)
     elif count > 1 and rest[0].isdigit():
         binding.messages.add(
-            says.NOT_IN_LIST, at=node.span, name=symbol.name, expected=f"{count} amounts", part=rest[0], last=count
+            says.NOT_IN_LIST,
+            at=node.span,
+            name=symbol.name,
+            expected=f"{count} amounts",
+            part=rest[0],
+            last=count,
         )
     else:
         binding.messages.add(
@@ -253,10 +258,8 @@ def measure_key(symbol: Symbol, piece: PieceText | None) -> str:
     return f"{piece.name}/{symbol.name}" if piece else symbol.name
 
 
-def list_length(binding: Binding, symbol: Symbol, piece: PieceText | None) -> int:
-    """How many amounts a measure holds in the size at hand."""
-    if piece is None and symbol.name in binding.scope.list_lengths:
-        return binding.scope.list_lengths[symbol.name]
+def list_length(symbol: Symbol) -> int:
+    """How many amounts a measure holds, alike in every size."""
     statement = symbol.statement
     return len(statement.values) if isinstance(statement, tree.Measure) else 1
 
@@ -275,6 +278,8 @@ def kind_of_measure(binding: Binding, symbol: Symbol, piece: PieceText | None) -
         return None
     binding.in_work.append(key)
     statement = symbol.statement
+    if not isinstance(statement, tree.Find | tree.Measure):
+        raise AssertionError("only measures have a kind")
     first = statement.low if isinstance(statement, tree.Find) else statement.values[0]
     typed = bind(binding, first, piece)
     binding.in_work.pop()
@@ -337,6 +342,9 @@ def _bind_property(binding: Binding, node: tree.Ref, piece: PieceText | None) ->
     if what not in offers:
         _say_no_property(binding, node, found, offers)
         return None
+    if what == "count":
+        steps = binding.step_counts[f"{found.piece.name}/{found.symbol.name}"]
+        return Typed(Constant(Fraction(steps)), NUMBER)
     line = LineRef(
         found.piece.name, found.symbol.name, found.twin, int(found.rest[0]) if found.rest else None
     )
@@ -471,42 +479,47 @@ def _bind_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Ty
 def _bind_plain_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
     """min, max and sum of amounts of one kind, lists among them; the root of one amount."""
     name = node.function.text
-    amounts = bind_amounts(binding, [argument.value for argument in node.arguments], piece)
-    if amounts is None:
+    given = [(argument.value, bind_amounts(binding, [argument.value], piece)) for argument in node.arguments]
+    amounts = [(value, typed) for value, each in given for typed in each or ()]
+    if any(each is None for _, each in given):
         return None
-    if name == "sqrt" and len(amounts) != 1:
+    if (name == "sqrt" and len(amounts) != 1) or any(argument.name for argument in node.arguments):
+        one = name == "sqrt"
         binding.messages.add(
             says.ARGUMENTS,
             at=node.span,
             function=name,
-            takes="one amount",
-            given=str(len(amounts)),
-            example="sqrt(w*w + h*h)",
+            takes="one amount" if one else "amounts without names",
+            given=_given_words(node) if not one or len(amounts) == 1 else str(len(amounts)),
+            example="sqrt(w*w + h*h)" if one else f"{name}(12 mm, rim)",
         )
         return None
-    bound = Applied(name, tuple(amount.bound for amount in amounts))
-    kinds = [amount.kind for amount in amounts if not amount.is_zero]
-    if any(kind != kinds[0] for kind in kinds):
-        _say_mixed(binding, node, node.arguments[0].value, amounts[0], node.arguments[-1].value, amounts[-1])
-        return None
-    kind = kinds[0] if kinds else NUMBER
+    told = [(value, typed) for value, typed in amounts if not typed.is_zero]
+    for value, typed in told:
+        if typed.kind != told[0][1].kind:
+            _say_mixed(binding, node, *told[0], value, typed)
+            return None
+    kind = told[0][1].kind if told else NUMBER
+    bound = Applied(name, tuple(typed.bound for _, typed in amounts))
     return Typed(bound, kind.root() if name == "sqrt" else kind)
 
 
 def bind_amounts(
     binding: Binding, nodes: list[tree.Expression], piece: PieceText | None
 ) -> list[Typed] | None:
-    """Amounts in a row, with every list measure spelled out into its amounts."""
-    typed: list[Typed] = []
-    for node in nodes:
-        spelled = _spelled_list(binding, node, piece)
-        if spelled is None:
-            one = bind(binding, node, piece)
-            if one is None:
-                return None
-            spelled = [one]
-        typed.extend(spelled)
-    return typed
+    """Amounts in a row, with every list measure spelled out into its amounts. Every fault among them is told."""
+    spelled = [_spelled_amount(binding, node, piece) for node in nodes]
+    if any(each is None for each in spelled):
+        return None
+    return [typed for each in spelled for typed in each or ()]
+
+
+def _spelled_amount(binding: Binding, node: tree.Expression, piece: PieceText | None) -> list[Typed] | None:
+    listed = _spelled_list(binding, node, piece)
+    if listed is not None:
+        return listed
+    one = bind(binding, node, piece)
+    return None if one is None else [one]
 
 
 def _spelled_list(binding: Binding, node: tree.Expression, piece: PieceText | None) -> list[Typed] | None:
@@ -517,7 +530,7 @@ def _spelled_list(binding: Binding, node: tree.Expression, piece: PieceText | No
     if symbol is None or symbol.kind != "measure":
         return None
     owner = piece if local else None
-    count = list_length(binding, symbol, owner)
+    count = list_length(symbol)
     kind = kind_of_measure(binding, symbol, owner)
     if count == 1 or kind is None:
         return None

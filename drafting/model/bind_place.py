@@ -51,7 +51,7 @@ def bind_placing(binding: Binding, clauses: Iterable[tree.AnyClause], piece: Pie
                         second=clause.span.text,
                     )
                 lying = clause
-                direction = bind_direction(binding, clause.direction, piece)
+                direction = bind_direction(binding, clause.direction, piece, clause)
             case tree.Side():
                 choice = bind_choice(binding, clause, piece)
                 choices.extend([choice] if choice else [])
@@ -60,26 +60,29 @@ def bind_placing(binding: Binding, clauses: Iterable[tree.AnyClause], piece: Pie
     return Placing(tuple(facts), tuple(choices), direction)
 
 
-def bind_direction(binding: Binding, direction: tree.Direction, piece: PieceText) -> BoundDirection | None:
+def bind_direction(
+    binding: Binding, direction: tree.Direction, piece: PieceText, clause: tree.Node | None = None
+) -> BoundDirection | None:
+    """A direction as said in a clause, which a message about a bare number quotes."""
     of = direction.of
     if isinstance(of, tree.Stretch) and direction.how in ("along", "square to"):
         stretch = expect_stretch(binding, of, piece, piece)
-        return stretch and BoundDirection(direction.how, stretch, None, direction.span)
+        return BoundDirection(direction.how, stretch, None, direction.span) if stretch else None
     if of is not None:
-        angle = bind_kind(binding, of, piece, ANGLE, direction)
-        return angle and BoundDirection("angle", None, angle, direction.span)
+        angle = bind_kind(binding, of, piece, ANGLE, clause or direction)
+        return BoundDirection("angle", None, angle, direction.span) if angle else None
     return BoundDirection(direction.how, None, None, direction.span)
 
 
 def bind_choice(binding: Binding, clause: tree.Side, piece: PieceText) -> Choice | None:
     if isinstance(clause.of, tree.Stretch):
         stretch = expect_stretch(binding, clause.of, piece, piece)
-        return stretch and Choice(clause.how, (stretch.start, stretch.end), clause.span)
+        return Choice(clause.how, (stretch.start, stretch.end), clause.span) if stretch else None
     if clause.how in ("inside", "outside") or _is_line(binding, clause.of, piece):
         line = expect_line(binding, clause.of, piece, piece)
-        return line and Choice(clause.how, (line,), clause.span)
+        return Choice(clause.how, (line,), clause.span) if line else None
     point = expect_point(binding, clause.of, piece, piece)
-    return point and Choice(clause.how, (point,), clause.span)
+    return Choice(clause.how, (point,), clause.span) if point else None
 
 
 def _is_line(binding: Binding, ref: tree.Ref, piece: PieceText) -> bool:
@@ -134,10 +137,10 @@ def _facts_of(binding: Binding, clause: tree.Place, piece: PieceText) -> list[Fa
             return _along_fact(binding, clause, piece)
         case tree.MirrorOf():
             return _mirror_fact(binding, clause, piece)
-        case tree.Touching(line=line_ref, origin=origin):
-            line = expect_line(binding, line_ref, piece, piece)
+        case tree.Touching(line=touched, origin=origin):
+            curve = expect_line(binding, touched, piece, piece)
             point = expect_point(binding, origin, piece, piece)
-            return [Fact("touching", (line, point), 2, span)] if line and point else None
+            return [Fact("touching", (curve, point), 2, span)] if curve and point else None
         case tree.Lying():
             return None
 
@@ -240,7 +243,7 @@ def bind_way(binding: Binding, way: tree.Way, piece: PieceText, length_only: boo
     shared = None if length_only else piece
     if isinstance(way, tree.Ref):
         line = expect_line(binding, way, piece, shared)
-        return line and whole_line(line, way.span)
+        return whole_line(line, way.span) if line else None
     ring = _ring_of(binding, way, piece, shared)
     start = _walk_end(binding, way.start, piece, shared)
     end = _walk_end(binding, way.end, piece, shared)
@@ -283,7 +286,7 @@ def bind_hold(binding: Binding, hold: tree.Hold, piece: PieceText) -> Fact | Non
     match fact:
         case tree.Equal(left=left, right=right):
             sides = compare_kinds(binding, fact, left, right, piece)
-            return sides and _equal_fact(sides[0], sides[1], fact.span)
+            return _equal_fact(sides[0], sides[1], fact.span) if sides else None
         case tree.Relation(first=first, how=how, second=second):
             one = expect_stretch(binding, first, piece, piece)
             other = expect_stretch(binding, second, piece, piece)
@@ -294,7 +297,7 @@ def bind_hold(binding: Binding, hold: tree.Hold, piece: PieceText) -> Fact | Non
         case tree.Straight(line=line, how=how):
             stretch = expect_stretch(binding, line, piece, piece)
             axis = "offset y" if how == "level" else "offset x"
-            return stretch and Fact(axis, (stretch.end, stretch.start, ZERO), 1, fact.span)
+            return Fact(axis, (stretch.end, stretch.start, ZERO), 1, fact.span) if stretch else None
         case tree.Touches(line=line, curve=curve):
             stretch = expect_stretch(binding, line, piece, piece)
             ring = expect_line(binding, curve, piece, piece)

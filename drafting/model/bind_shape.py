@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
 
 from drafting.model.bind_expression import bind_kind
 from drafting.model.bind_place import (
@@ -45,6 +45,7 @@ from drafting.text.quantities import LENGTH, NUMBER
 from drafting.text.source import Span
 
 ClauseType = type[tree.Clause]
+OneClause = TypeVar("OneClause", bound=tree.Clause)
 
 
 @dataclass(frozen=True)
@@ -95,7 +96,7 @@ RULES: dict[str, KindRule] = {
         "14 mm long; 4 mm wide; at mid; lying level",
     ),
     "hole": KindRule(
-        (tree.RoundShape,), (), (tree.Once,), True, False, "`across` and a place", "3 mm across; at mid"
+        (tree.RoundShape,), (), (tree.Once,), True, False, "`across` and a place", "3 mm across"
     ),
     "row": KindRule(
         (tree.RoundShape,),
@@ -146,6 +147,11 @@ RULES: dict[str, KindRule] = {
 }
 
 
+SHAPE_WORDS = {"hole": "how large it is", "crease": "where it runs"}
+"""What a kind lacks that has no form; the others lack a shape."""
+ALWAYS_LIES = ("slot", "row", "label", "stamp")
+
+
 def bind_shape(
     binding: Binding,
     kind: str,
@@ -161,9 +167,9 @@ def bind_shape(
     beside = _beside(clauses)
     placing_clauses = [clause for clause in clauses if not (beside and isinstance(clause, tree.Side))]
     placing = bind_placing(binding, placing_clauses, piece, name) if rule.placed else NOWHERE
+    _expect_direction(binding, kind, name, rule, clauses, statement)
     if form is None:
         return None
-    _expect_direction(binding, kind, name, rule, form, clauses, statement)
     deep, wide = _amount(binding, clauses, "deep", piece), _amount(binding, clauses, "wide", piece)
     high = _amount(binding, clauses, "high", piece)
     wording = _only(binding, clauses, tree.Wording, name, "its words")
@@ -203,7 +209,7 @@ def _refuse_unfit(binding: Binding, kind: str, rule: KindRule, clauses: Sequence
             binding.messages.add(
                 says.NOT_FOR_KIND,
                 at=clause.span,
-                kind=kind,
+                kind=("An " if kind[0] in "aeiou" else "A ") + kind,
                 clause=" ".join(clause.span.text.split()),
                 takes=rule.takes,
             )
@@ -217,33 +223,33 @@ def _beside(clauses: Sequence[tree.AnyClause]) -> tree.OffsetShape | None:
     return None
 
 
-def _only(binding: Binding, clauses: Sequence[tree.AnyClause], kind: type, name: str, what: str):  # type: ignore[no-untyped-def]
+def _only(
+    binding: Binding, clauses: Sequence[tree.AnyClause], kind: type[OneClause], name: str, what: str
+) -> OneClause | None:
     found = [clause for clause in clauses if isinstance(clause, kind)]
-    if len(found) > 1:
-        binding.messages.add(
-            says.SAID_TWICE,
-            at=found[1].span,
-            name=name,
-            what=what,
-            first=found[0].span.text,
-            second=found[1].span.text,
-        )
+    _refuse_second(binding, found, name, what)
     return found[0] if found else None
+
+
+def _only_shape(binding: Binding, clauses: Sequence[tree.AnyClause], name: str) -> tree.Shape | None:
+    found = [clause for clause in clauses if isinstance(clause, tree.Shape)]
+    _refuse_second(binding, found, name, "its shape")
+    return found[0] if found else None
+
+
+def _refuse_second(binding: Binding, found: Sequence[tree.Clause], name: str, what: str) -> None:
+    if len(found) > 1:
+        first, second = found[0].span.text, found[1].span.text
+        binding.messages.add(
+            says.SAID_TWICE, at=found[1].span, name=name, what=what, first=first, second=second
+        )
 
 
 def _property(
     binding: Binding, clauses: Sequence[tree.AnyClause], word: str, name: str
 ) -> tree.Property | None:
     found = [clause for clause in clauses if isinstance(clause, tree.Property) and clause.word == word]
-    if len(found) > 1:
-        binding.messages.add(
-            says.SAID_TWICE,
-            at=found[1].span,
-            name=name,
-            what=f"`{word}`",
-            first=found[0].span.text,
-            second=found[1].span.text,
-        )
+    _refuse_second(binding, found, name, f"`{word}`")
     return found[0] if found else None
 
 
@@ -271,11 +277,11 @@ def _expect_direction(
     kind: str,
     name: str,
     rule: KindRule,
-    form: Form,
     clauses: Sequence[tree.AnyClause],
     statement: tree.Outline | tree.Guide | tree.Feature,
 ) -> None:
-    needs = rule.directed and isinstance(form, BoxForm | SlotForm | RowForm | SpotForm)
+    is_box = any(isinstance(clause, tree.BoxShape) for clause in clauses)
+    needs = rule.directed and (kind in ALWAYS_LIES or is_box)
     if needs and not any(isinstance(clause, tree.Lying) for clause in clauses):
         span = statement.name.span if isinstance(statement, tree.Feature) else statement.span
         binding.messages.add(
@@ -300,14 +306,19 @@ def _bind_form(
         return _slot_form(binding, name, clauses, piece, span)
     if kind == "row":
         return _row_form(binding, name, clauses, piece, span)
-    shape = _only(binding, clauses, tree.Shape, name, "its shape") if rule.forms else None
+    shape = _only_shape(binding, clauses, name) if rule.forms else None
     if shape is not None and isinstance(shape, rule.forms):
-        return bind_form(binding, shape, clauses, piece, statement)
+        return bind_form(binding, shape, clauses, piece, kind, name)
     if kind in ("mark", "notch", "label", "stamp"):
         return _spot_form(binding, kind, name, clauses, span)
     if shape is None:
         binding.messages.add(
-            says.LACKS, at=span, kind=kind, name=name, what="its shape", example=rule.example
+            says.LACKS,
+            at=span,
+            kind=kind,
+            name=name,
+            what=SHAPE_WORDS.get(kind, "what its shape is"),
+            example=rule.example,
         )
     return None
 
@@ -328,10 +339,13 @@ def _needed(
             at=span,
             kind=kind,
             name=name,
-            what=f"how {word} it is" if word != "holes" else "how many holes it has",
+            what=AMOUNT_WORDS.get(word, f"how {word} it is"),
             example=example,
         )
     return found
+
+
+AMOUNT_WORDS = {"holes": "how many holes it has", "apart": "how far apart its holes are"}
 
 
 def _slot_form(
@@ -389,7 +403,7 @@ def _spot_form(
         complete = _needed(binding, kind, name, clauses, word, example, span) is not None and complete
     if kind in ("label", "stamp") and not any(isinstance(clause, tree.Wording) for clause in clauses):
         binding.messages.add(
-            says.LACKS, at=span, kind=kind, name=name, what="its words", example='text "face out"'
+            says.LACKS, at=span, kind=kind, name=name, what="what it says", example='text "face out"'
         )
     return SpotForm(span) if complete else None
 
@@ -399,7 +413,8 @@ def bind_form(
     shape: tree.Shape,
     clauses: Sequence[tree.AnyClause],
     piece: PieceText,
-    context: tree.Node,
+    kind: str,
+    name: str,
 ) -> Form | None:
     span = shape.span
 
@@ -416,7 +431,7 @@ def bind_form(
             size = length(across)
             return RoundForm(size, span) if size is not None else None
         case tree.OffsetShape():
-            return _offset_form(binding, shape, clauses, piece)
+            return _offset_form(binding, shape, clauses, piece, kind, name)
         case tree.BandShape(distance=distance, side=side, way=way):
             amount, bound_way = length(distance), bind_way(binding, way, piece)
             return BandForm(amount, side, bound_way, span) if amount is not None and bound_way else None
@@ -434,7 +449,12 @@ def bind_form(
 
 
 def _offset_form(
-    binding: Binding, shape: tree.OffsetShape, clauses: Sequence[tree.AnyClause], piece: PieceText
+    binding: Binding,
+    shape: tree.OffsetShape,
+    clauses: Sequence[tree.AnyClause],
+    piece: PieceText,
+    kind: str,
+    name: str,
 ) -> OffsetForm | None:
     amount = bind_kind(binding, shape.distance, piece, LENGTH, shape)
     way = bind_way(binding, shape.way, piece)
@@ -445,10 +465,12 @@ def _offset_form(
             binding.messages.add(
                 says.LACKS,
                 at=shape.span,
-                kind="offset",
-                name=shape.way.span.text,
-                what="on which side it runs",
-                example="right of " + shape.way.span.text,
+                kind=kind,
+                name=name,
+                what=f"on which side of `{' '.join(shape.way.span.text.split())}` it runs",
+                example=f"right of {shape.way.span.text}"
+                if isinstance(shape.way, tree.Ref)
+                else "right of a..b",
             )
             return None
         choice = bind_choice(binding, side, piece)
@@ -466,26 +488,16 @@ def _lines_form(
         base = ref.parts[0].rstrip("'")
         symbol = piece.table.get(base)
         if symbol is None or symbol.kind != "points" or len(ref.parts) > 1:
-            what = symbol.what if symbol else "no list of points"
-            binding.messages.add(
-                says.NOT_A_POINT,
-                at=ref.span,
-                name=ref.text,
-                what=what,
-                mend=f"Name a list, made by `points {base}: along a..b; steps 10 mm, 10 mm`.",
-            )
+            if symbol is None or not symbol.is_unread:
+                what = symbol.what if symbol else "not known here"
+                binding.messages.add(says.NOT_A_LIST, at=ref.span, name=ref.text, what=what)
             return None
         count = binding.step_counts.get(f"{piece.name}/{base}", 0)
         twin = ref.parts[0].endswith("'")
         lists.append(tuple(PointRef(piece.name, base, twin, str(index)) for index in range(1, count + 1)))
     if len(lists[0]) != len(lists[1]):
         binding.messages.add(
-            says.WRONG_KIND,
-            at=shape.span,
-            text=shape.span.text,
-            kind=f"a list of {len(lists[0])} points against one of {len(lists[1])}",
-            wanted="two lists of as many points",
-            example="lines low to high",
+            says.LISTS_DIFFER, at=shape.span, text=shape.span.text, first=len(lists[0]), second=len(lists[1])
         )
         return None
     return LinesForm(lists[0], lists[1], shape.span)
@@ -517,11 +529,11 @@ def _bind_leg(binding: Binding, leg: tree.Leg, piece: PieceText) -> BoundLeg | N
     if len(leg.bows) > 1:
         binding.messages.add(says.TWO_BOWS, at=leg.bows[1].span, to=leg.to.text)
         return None
-    bow = _bind_bow(binding, leg.bows[0], piece) if leg.bows else BoundBow("straight")
+    bow = _bind_bow(binding, leg.bows[0], leg, piece) if leg.bows else BoundBow("straight")
     return BoundLeg(to, bow, leg.span) if to and bow else None
 
 
-def _bind_bow(binding: Binding, bow: tree.Bow, piece: PieceText) -> BoundBow | None:
+def _bind_bow(binding: Binding, bow: tree.Bow, leg: tree.Leg, piece: PieceText) -> BoundBow | None:
     match bow:
         case tree.Bowed(toward=toward, with_radius=with_radius, amount=amount):
             bound = bind_kind(binding, amount, piece, LENGTH, bow)
@@ -539,10 +551,10 @@ def _bind_bow(binding: Binding, bow: tree.Bow, piece: PieceText) -> BoundBow | N
             line = expect_line(binding, ref, piece, piece)
             return BoundBow("following", line=line) if line else None
         case tree.Smooth():
-            return _bind_smooth(binding, bow, piece)
+            return _bind_smooth(binding, bow, leg, piece)
 
 
-def _bind_smooth(binding: Binding, bow: tree.Smooth, piece: PieceText) -> BoundBow | None:
+def _bind_smooth(binding: Binding, bow: tree.Smooth, leg: tree.Leg, piece: PieceText) -> BoundBow | None:
     points = [expect_point(binding, ref, piece, piece) for ref in bow.through]
     if any(point is None for point in points):
         return None
@@ -554,10 +566,10 @@ def _bind_smooth(binding: Binding, bow: tree.Smooth, piece: PieceText) -> BoundB
         binding.messages.add(
             says.LACKS,
             at=bow.span,
-            kind="leg",
-            name="smooth",
+            kind="smooth leg to",
+            name=leg.to.text,
             what="which way it bends",
-            example="smooth leaving level",
+            example="leaving 45 deg",
         )
         return None
     return BoundBow(

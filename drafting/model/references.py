@@ -153,13 +153,15 @@ def _say_other_kind(
 ) -> None:
     """A name of the pattern, such as a measure, where something drawn belongs."""
     if what == "point":
-        point = next((name for name, symbol in piece.table.items() if symbol.kind == "point"), None) if piece else None
+        point = (
+            next((name for name, symbol in piece.table.items() if symbol.kind == "point"), None)
+            if piece
+            else None
+        )
         mend = f"Name a point, such as `{point}`." if point else "Name a point."
         binding.messages.add(says.NOT_A_POINT, at=ref.span, name=ref.text, what=taken.what, mend=mend)
     else:
-        binding.messages.add(
-            says.NOT_A_LINE, at=ref.span, name=ref.text, what=taken.what, mend=MENDS["line"]
-        )
+        binding.messages.add(says.NOT_A_LINE, at=ref.span, name=ref.text, what=taken.what, mend=MENDS["line"])
 
 
 def say_later(binding: Binding, ref: tree.Ref, symbol: Symbol) -> None:

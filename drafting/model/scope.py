@@ -6,8 +6,8 @@ and `without` are already carried out: a derived piece is the statements it copi
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from drafting.syntax import tree
@@ -94,11 +94,10 @@ class PieceText:
 
 @dataclass
 class Scope:
-    """All names of one pattern file. `list_lengths` says how many amounts each list measure has in this size."""
+    """All names of one pattern file."""
 
     file: tree.File
     messages: Messages
-    list_lengths: Mapping[str, int]
     names: dict[str, Symbol] = field(default_factory=dict)
     pieces: dict[str, PieceText] = field(default_factory=dict)
     left_out: dict[str, Span] = field(default_factory=dict)
@@ -110,9 +109,9 @@ class Scope:
         return [*(piece.table if piece else ()), *self.names]
 
 
-def open_scope(file: tree.File, list_lengths: Mapping[str, int], messages: Messages) -> Scope:
+def open_scope(file: tree.File, messages: Messages) -> Scope:
     """Collect the pattern's names, then put each piece together."""
-    scope = Scope(file, messages, list_lengths)
+    scope = Scope(file, messages)
     for item in file.items:
         for symbol in _pattern_symbols(item):
             _define(scope.names, symbol, messages, without="")
@@ -286,15 +285,11 @@ def _taken_out(part: tree.Part, item: tree.WithoutItem) -> list[tree.Part]:
         left = tuple(ref for ref in part.corners if ref.text != item.name)
         if len(left) == len(part.corners):
             return [part]
-        return [type(part)(part.span, left, *_rounding_amounts(part), note=part.note)] if left else []
+        return [replace(part, corners=left)] if left else []
     if isinstance(part, tree.Outline):
         return [] if item.name == "outline" else [part]
     name = getattr(part, "name", None)
     return [] if isinstance(name, tree.Name) and name.text == item.name else [part]
-
-
-def _rounding_amounts(part: tree.Fillet | tree.Clip) -> tuple[tree.Expression | None, ...]:
-    return (part.by, part.after) if isinstance(part, tree.Clip) else (part.by,)
 
 
 def _fill_table(text: PieceText, copied: tuple[tree.Part, ...], scope: Scope) -> None:

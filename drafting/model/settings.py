@@ -6,8 +6,8 @@ from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Bound
 from drafting.model.pattern import MeasurePart
 from drafting.model.references import Binding
+from drafting.model.sizes import has_list_length
 from drafting.syntax.parse import parse_setting_value
-from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages
 from drafting.text.source import Source
 
@@ -22,15 +22,8 @@ def bind_setting(
         return None, messages
     kept, binding.messages = binding.messages, messages
     bounds = [bind_kind(binding, node, None, measure.kind, node) for node in nodes]
+    has_list_length(binding, source.span(0, len(text)), measure, len(bounds))
     binding.messages = kept
-    if len(bounds) != len(measure.values):
-        messages.add(
-            says.LIST_LENGTH,
-            at=source.span(0, len(text)),
-            name=measure.name,
-            expected=len(measure.values),
-            given=len(bounds),
-        )
     if messages.has_errors:
         return None, messages
     return tuple(bound for bound in bounds if bound is not None), messages

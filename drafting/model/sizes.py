@@ -12,13 +12,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.model.bind_expression import bind_kind
-from drafting.model.expressions import Bound, Constant
+from drafting.model.expressions import Bound, Constant, evaluate, keys_of
 from drafting.model.pattern import MeasurePart, SizeRow
 from drafting.model.references import Binding
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import did_you_mean
 from drafting.text.quantities import UNITS
+from drafting.text.source import Span
 
 MOST_STEPS = 1000
 
@@ -54,6 +55,7 @@ def _rows_of(binding: Binding, item: tree.Size, measures: Mapping[str, MeasurePa
     fixed: dict[str, tuple[Bound, ...]] = {}
     shown: dict[str, str] = {}
     series: dict[str, list[Step]] = {}
+    is_faulty = False
     for setting in item.settings:
         name = setting.name.text
         measure = measures.get(name)
@@ -66,16 +68,17 @@ def _rows_of(binding: Binding, item: tree.Size, measures: Mapping[str, MeasurePa
                     title=item.title,
                     near=did_you_mean(name, measures),
                 )
-            return
+            is_faulty = True
+            continue
         steps = _steps(binding, setting, measure)
         if steps is None:
-            return
-        if setting.step is not None:
+            is_faulty = True
+        elif setting.step is not None:
             series[name] = steps
         else:
             fixed[name] = tuple(step.bound for step in steps)
             shown[name] = ", ".join(step.shown for step in steps)
-    if not _fits_title(binding, item, {*fixed, *series}):
+    if is_faulty or not _fits_title(binding, item, {*fixed, *series}):
         return
     for combination in _combinations(series):
         settings = {**fixed, **{name: (step.bound,) for name, step in combination.items()}}
@@ -104,9 +107,11 @@ def _fits_title(binding: Binding, item: tree.Size, names: set[str]) -> bool:
 
 def _steps(binding: Binding, setting: tree.Setting, measure: MeasurePart) -> list[Step] | None:
     bounds = [bind_kind(binding, value, None, measure.kind, setting) for value in setting.values]
-    if any(bound is None for bound in bounds):
-        return None
     if setting.last is None or setting.step is None:
+        if not has_list_length(binding, setting.span, measure, len(bounds)):
+            return None
+        if any(bound is None for bound in bounds):
+            return None
         return [
             Step(bound, value.span.text)
             for bound, value in zip(bounds, setting.values, strict=True)
@@ -114,26 +119,67 @@ def _steps(binding: Binding, setting: tree.Setting, measure: MeasurePart) -> lis
         ]
     last = bind_kind(binding, setting.last, None, measure.kind, setting)
     step = bind_kind(binding, setting.step, None, measure.kind, setting)
-    if last is None or step is None:
+    first = bounds[0]
+    if first is None or last is None or step is None:
         return None
-    return _series(binding, setting, bounds[0], last, step)
+    if not has_list_length(binding, setting.span, measure, 1):
+        return None
+    return _series(binding, setting, first, last, step)
+
+
+def has_list_length(binding: Binding, at: Span, measure: MeasurePart, given: int) -> bool:
+    """Whether as many amounts are given as the measure holds; a message if not."""
+    expected = len(measure.values)
+    if given != expected:
+        amounts = f"{expected} amounts" if expected != 1 else "one amount"
+        binding.messages.add(says.LIST_LENGTH, at=at, name=measure.name, expected=amounts, given=given)
+    return given == expected
 
 
 def _series(
-    binding: Binding, setting: tree.Setting, first: Bound | None, last: Bound, step: Bound
+    binding: Binding, setting: tree.Setting, first: Bound, last: Bound, step: Bound
 ) -> list[Step] | None:
     """The values of a series; its ends and step must be plain amounts and come out even."""
-    if not (isinstance(first, Constant) and isinstance(last, Constant) and isinstance(step, Constant)):
-        binding.messages.add(says.SIZE_SERIES, at=setting.span, text=setting.span.text)
-        return None
-    reach = last.value - first.value
-    count = reach / step.value if step.value else Fraction(-1)
-    if count < 0 or count.denominator != 1 or count > MOST_STEPS:
-        binding.messages.add(says.SIZE_SERIES, at=setting.span, text=setting.span.text)
-        return None
+    ends = [_plain_amount(bound) for bound in (first, last, step)]
+    start, end, by = ends
     unit = _unit_of(setting.values[0])
-    values = [first.value + index * step.value for index in range(int(count) + 1)]
-    return [Step(Constant(value), _shown(value, unit)) for value in values]
+    if start is None or end is None or by is None:
+        why, example = "its ends and its step must be plain amounts", "80 cm to 110 cm by 5 cm"
+    else:
+        count = (end - start) / by if by else Fraction(-1)
+        if 0 <= count <= MOST_STEPS and count.denominator == 1:
+            values = [start + index * by for index in range(int(count) + 1)]
+            return [Step(Constant(value), _shown(value, unit)) for value in values]
+        why, example = _uneven(start, end, by, unit)
+    text = " ".join(setting.span.text.split())
+    binding.messages.add(says.SIZE_SERIES, at=setting.span, text=text, why=why, example=example)
+    return None
+
+
+def _plain_amount(bound: Bound) -> Fraction | None:
+    """The value of an expression that reads nothing and comes out exact."""
+    if any(True for _ in keys_of(bound)):
+        return None
+    try:
+        value = evaluate(bound, {})
+    except (ZeroDivisionError, ValueError):
+        return None
+    return value if isinstance(value, Fraction) else None
+
+
+def _uneven(start: Fraction, end: Fraction, by: Fraction, unit: str) -> tuple[str, str]:
+    """Why a series does not come out, and the nearest that does."""
+    first, last, step = (_shown(value, unit) for value in (start, end, by))
+    if by == 0:
+        return f"a step of {step} leads nowhere", f"{first} to {last} by {_shown(end - start, unit)}"
+    count = (end - start) / by
+    if count < 0:
+        return f"steps of {step} never lead from {first} to {last}", f"{last} to {first} by {step}"
+    if count > MOST_STEPS:
+        example = f"{first} to {_shown(start + 10 * by, unit)} by {step}"
+        return f"it has {int(count)} steps, more than {MOST_STEPS}", example
+    reached = _shown(start + int(count) * by, unit)
+    return f"by steps of {step} it comes to {reached}, not to {last}", f"{first} to {reached} by {step}"
 
 
 def _unit_of(node: tree.Expression) -> str:

@@ -48,12 +48,18 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
     for message in messages:
         if message.severity is not Severity.ERROR:
             continue
-        owner = next((name for name, span in _written(pattern).items() if message.at and span.covers(message.at)), None)
+        owner = next(
+            (name for name, span in _written(pattern).items() if message.at and span.covers(message.at)), None
+        )
         if owner is None:
             return None
         faulty.add(owner)
     while True:
-        derived = {name for name, text in binding.pieces.items() if name not in faulty and _base(text.statement) in faulty}
+        derived = {
+            name
+            for name, text in binding.pieces.items()
+            if name not in faulty and _base(text.statement) in faulty
+        }
         if not derived:
             return faulty
         faulty |= derived
@@ -64,7 +70,9 @@ def _written(pattern: Pattern) -> dict[str, Span]:
 
 
 def _base(statement: tree.Piece) -> str | None:
-    return next((about.piece.text for about in statement.about if isinstance(about, tree.Like | tree.Over)), None)
+    return next(
+        (about.piece.text for about in statement.about if isinstance(about, tree.Like | tree.Over)), None
+    )
 
 
 def _pieces_of(reading: Measured) -> set[str]:

@@ -17,6 +17,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.geometry.walk import Walk
 from drafting.model.pattern import (
     BoxForm,
     LineRef,
@@ -222,7 +223,7 @@ def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -
             for index in range(len(part.form.starts))
         ]
         return _Made((), tuple(line.path for line in lines), (), spot, {})
-    line: AnyLine = reader.line(LineRef(piece.name, part.name))
+    line = reader.line_or_row(LineRef(piece.name, part.name))
     if isinstance(line, RowLine):
         form = part.form
         if not isinstance(form, RowForm):
@@ -317,7 +318,7 @@ def _is_same(made: _Made, twin: _Made, mirror: Mirror) -> bool:
     return same_holes and same_lines and same_spot
 
 
-def _samples(path: Path | Ring) -> Iterator[Point]:
+def _samples(path: Walk) -> Iterator[Point]:
     """Places enough to tell one line from another: ends, middles and a third of each leg."""
     for leg in path.legs:
         yield from (leg.start, leg.point_at(leg.length / 3), leg.point_at(leg.length / 2), leg.end)

@@ -149,8 +149,8 @@ def merge_sizes(by_size: Iterable[tuple[str | None, Messages]]) -> Messages:
     """Each message once: one that holds in some sizes only begins with their names."""
     runs = [(title, list(messages)) for title, messages in by_size]
     titles = [title for title, _ in runs]
-    first: dict[object, Message] = {}
-    sizes: dict[object, list[str]] = {}
+    first: dict[tuple[object, ...], Message] = {}
+    sizes: dict[tuple[object, ...], list[str]] = {}
     for title, messages in runs:
         for message in messages:
             key = (message.code, message.at, tuple(related.at for related in message.related))
@@ -158,8 +158,8 @@ def merge_sizes(by_size: Iterable[tuple[str | None, Messages]]) -> Messages:
             if title is not None and title not in sizes.setdefault(key, []):
                 sizes[key].append(title)
     merged = Messages()
-    for key, message in first.items():
-        held = sizes.get(key, [])
+    for place_key, message in first.items():
+        held = sizes.get(place_key, [])
         partly = len(titles) > 1 and len(held) < len(titles)
         merged.extend([replace(message, sizes=tuple(held) if partly else ())])
     return merged

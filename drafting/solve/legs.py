@@ -19,6 +19,7 @@ from drafting.geometry.point import Point, Vector
 from drafting.geometry.smooth import smooth_legs
 from drafting.geometry.tangent_arc import arc_tangent
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.model.expressions import Bound
 from drafting.model.pattern import BoundBow, BoundDirection, BoundLeg
 from drafting.solve.amounts import mm, place
 from drafting.solve.lines import Swing, Unbuildable
@@ -69,7 +70,7 @@ def build_leg(
 def _bowed(
     reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: Point, inside_is_left: bool | None
 ) -> Leg:
-    amount = reader.number(_given(bow.amount))
+    amount = reader.number(_amount_of(bow))
     chord = start.distance_to(end)
     if amount <= 0:
         raise Unbuildable(says.NOT_POSITIVE, leg.span, what="The bow", name=leg.to.text, amount=mm(amount))
@@ -97,9 +98,15 @@ def _bowed(
     return arc_with_radius(start, end, max(amount, chord / 2), to_left)
 
 
+def _amount_of(bow: BoundBow) -> Bound:
+    if bow.amount is None:
+        raise AssertionError("the binder leaves no bow without its amount")
+    return bow.amount
+
+
 def _given(value: Given | None) -> Given:
     if value is None:
-        raise AssertionError("the binder leaves no bow without its amount")
+        raise AssertionError("the binder leaves no bow without its point or line")
     return value
 
 
@@ -113,7 +120,7 @@ def _side(leg: BoundLeg, bow: BoundBow, chord: Vector, inside_is_left: bool | No
                 leg.span,
                 what=f"leg to `{leg.to.text}`",
                 lies="where nothing is inside or outside",
-                toward=toward,
+                toward=str(toward),
                 sides="`bowed left`, `right`, `up` or `down`",
             )
         return (toward == "in") == inside_is_left
@@ -124,7 +131,12 @@ def _side(leg: BoundLeg, bow: BoundBow, chord: Vector, inside_is_left: bool | No
             ("level", "`up` or `down`") if toward in ("left", "right") else ("plumb", "`left` or `right`")
         )
         raise Unbuildable(
-            says.NO_SUCH_SIDE, leg.span, what=f"leg to `{leg.to.text}`", lies=lies, toward=toward, sides=sides
+            says.NO_SUCH_SIDE,
+            leg.span,
+            what=f"leg to `{leg.to.text}`",
+            lies=lies,
+            toward=str(toward),
+            sides=sides,
         )
     return across > 0
 

@@ -18,9 +18,9 @@ from drafting.text.source import Span
 class Unbuildable(Exception):
     """A shape that cannot be made, as the message that says why."""
 
-    def __init__(self, entry: Entry, at: Span, **facts: object) -> None:
+    def __init__(self, entry: Entry, at: Span, **facts: str | int) -> None:
         messages = Messages()
-        messages.add(entry, at=at, **facts)
+        messages.say(entry, at, facts)
         self.message: Message = messages.found[0]
         super().__init__(self.message.says)
 

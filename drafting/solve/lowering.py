@@ -382,7 +382,10 @@ class _Builder:
         part = self._part(line)
         span = part.span if part else piece.span
         self.compute(
-            ref.key, (line,), lambda reader: part_of(reader.line(line), name, ref.part, is_corner, span), span
+            ref.key,
+            (line,),
+            lambda reader: part_of(reader.line_or_row(line), name, ref.part, is_corner, span),
+            span,
         )
 
     def _path_of(self, ref: LineRef) -> str:
@@ -418,7 +421,7 @@ class _Builder:
         self.compute(
             ref.key,
             (base, mirror),
-            lambda reader: _twin_of(reader.line(base), *mirror_points(reader, mirror)),
+            lambda reader: _twin_of(reader.line_or_row(base), *mirror_points(reader, mirror)),
             piece.span,
         )
 

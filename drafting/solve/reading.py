@@ -23,7 +23,7 @@ from drafting.model.expressions import (
     keys_of,
 )
 from drafting.model.pattern import BoundDirection, LineRef, PointRef
-from drafting.solve.lines import AnyLine
+from drafting.solve.lines import AnyLine, Drawn, OutlineLine
 
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
 
@@ -62,7 +62,12 @@ class Reader:
         value: Point = self.values[ref.key]
         return value
 
-    def line(self, ref: LineRef) -> AnyLine:
+    def line(self, ref: LineRef) -> Drawn | OutlineLine:
+        value: Drawn | OutlineLine = self.values[ref.key]
+        return value
+
+    def line_or_row(self, ref: LineRef) -> AnyLine:
+        """A line, or the row of holes that stands by that name."""
         value: AnyLine = self.values[ref.key]
         return value
 

@@ -78,7 +78,7 @@ def read_off(
     said = _said(reader, what, form)
     if said is not None:
         return said
-    line = reader.line(refs[0]) if isinstance(refs[0], LineRef) else None
+    line = reader.line_or_row(refs[0]) if isinstance(refs[0], LineRef) else None
     if line is None or isinstance(line, RowLine):
         raise AssertionError(f"nothing has a {what} here")
     path = line.path
@@ -113,7 +113,7 @@ Spots = Sequence[Path | Ring | Point]
 def _paths(reader: Reader, ref: PointRef | LineRef) -> Spots:
     if isinstance(ref, PointRef):
         return (reader.point(ref),)
-    line = reader.line(ref)
+    line = reader.line_or_row(ref)
     return line.rings if isinstance(line, RowLine) else (line.path,)
 
 

@@ -23,6 +23,7 @@ from drafting.model.pattern import (
     AlongForm,
     BandForm,
     BoundStretch,
+    BoundWay,
     BoxForm,
     Choice,
     Form,
@@ -95,7 +96,7 @@ def _build_form(reader: Reader, part: ShapePart, form: Form, piece: Piece, spot:
             return _band(reader, form)
         case AlongForm(way=BoundStretch() as stretch):
             return _straight(reader, stretch.start, stretch.end, form.span)
-        case AlongForm(way=way):
+        case AlongForm(way=BoundWay() as way):
             return build_way(reader, way)
         case ThroughForm():
             return _through(reader, form, piece)

@@ -13,7 +13,7 @@ from drafting.geometry.path import Path, Ring
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import BoundWay, PointRef
 from drafting.solve.amounts import mm
-from drafting.solve.lines import AnyLine, Drawn, OutlineLine, RowLine, Unbuildable, Walked
+from drafting.solve.lines import Drawn, OutlineLine, Unbuildable, Walked
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
 
@@ -47,13 +47,11 @@ def build_way(reader: Reader, way: BoundWay) -> Drawn:
     return Drawn(course.ring.part(end, start).reversed(), Walked(course.ring, end, start, False))
 
 
-def as_drawn(line: AnyLine) -> Drawn:
-    if isinstance(line, RowLine):
-        raise AssertionError("the binder lets no row of holes stand for a line")
+def as_drawn(line: Drawn | OutlineLine) -> Drawn:
     return line.drawn if isinstance(line, OutlineLine) else line
 
 
-def _course(line: AnyLine, ring: Ring, name: str) -> _Course:
+def _course(line: Drawn | OutlineLine, ring: Ring, name: str) -> _Course:
     if isinstance(line, OutlineLine):
         return _Course(ring, tuple((station.name, station.mid) for station in line.stations), name)
     places = [(corner, ring.locate(point)) for corner, point in line.corners.items()]
@@ -83,7 +81,9 @@ def _walk_open(reader: Reader, way: BoundWay, path: Path) -> Drawn:
     return Drawn(path.part(start, end) if start < end else path.part(end, start).reversed())
 
 
-def _length_at(reader: Reader, way: BoundWay, course: _Course, line: AnyLine, ref: PointRef) -> float:
+def _length_at(
+    reader: Reader, way: BoundWay, course: _Course, line: Drawn | OutlineLine, ref: PointRef
+) -> float:
     """Where along the ring a place is: a station by name, any other point by where it lies."""
     if isinstance(line, OutlineLine):
         name = ref.name + ("'" if ref.twin else "")

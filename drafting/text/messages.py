@@ -6,7 +6,7 @@ once, in `drafting.text.catalogue`; place and facts arrive with the call.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import Enum
@@ -84,13 +84,19 @@ class Messages:
         **facts: object,
     ) -> None:
         """Fill in `entry` with `facts` and keep it, unless the same is already said of the same place."""
-        message = Message(
-            entry, at, entry.says.format(**facts), entry.mend.format(**facts), tuple(related), sizes
-        )
-        key = (entry.code, at, message.says, sizes)
-        if key not in self.seen:
-            self.seen.add(key)
-            self.found.append(message)
+        self.say(entry, at, facts, tuple(related), sizes)
+
+    def say(
+        self,
+        entry: Entry,
+        at: Span | None,
+        facts: Mapping[str, object],
+        related: tuple[Related, ...] = (),
+        sizes: tuple[str, ...] = (),
+    ) -> None:
+        """The same, with the facts in a mapping."""
+        says, mend = entry.says.format(**facts), entry.mend.format(**facts)
+        self.extend([Message(entry, at, says, mend, related, sizes)])
 
     def extend(self, messages: Iterable[Message]) -> None:
         for message in messages:

@@ -10,82 +10,87 @@ from drafting.text.messages import Entry, Severity
 
 UNREADABLE_FILE = Entry(
     code="C01",
-    says="`{file}` cannot be read: {reason}",
-    mend="name a pattern file that is there, such as `tag.draft`, or `-` for what comes in from a pipe",
+    says="`{file}` cannot be read: {reason}.",
+    mend="Name a pattern file that is there, such as `tag.draft`, or `-` for what comes in from a pipe.",
 )
 UNWRITABLE_FILE = Entry(
     code="C02",
-    says="`{file}` cannot be written: {reason}",
-    mend="name another place; what was there before is as it was",
+    says="`{file}` cannot be written: {reason}.",
+    mend="Name another place; what was there before is as it was.",
 )
 ALREADY_THERE = Entry(
     code="C03",
-    says="`{file}` is already there and stays as it is",
-    mend="choose another name, or move that file away first",
+    says="`{file}` is already there and stays as it is.",
+    mend="Choose another name, or move that file away first.",
 )
 UNKNOWN_COMMAND = Entry(
     code="C04",
-    says="there is no command `{name}`",
-    mend="the commands are {known}.{meant}",
+    says="There is no command `{name}`.",
+    mend="The commands are {known}.{meant}",
 )
 UNKNOWN_OPTION = Entry(
     code="C05",
-    says="`{command}` has no option `{option}`",
-    mend="its options are {known}.{meant}",
+    says="`{command}` has no option `{option}`.",
+    mend="Its options are {known}.{meant}",
 )
 LACKING_WORDS = Entry(
     code="C06",
-    says="`{command}` lacks {lacking}",
-    mend="write for instance `{example}`",
+    says="`{command}` lacks {lacking}.",
+    mend="Write for instance `{example}`.",
 )
 SPARE_WORD = Entry(
     code="C07",
-    says="`{command}` has no use for `{word}`",
-    mend="write for instance `{example}`",
+    says="`{command}` has no use for `{word}`.",
+    mend="Write for instance `{example}`.",
 )
 OPTION_WITHOUT_VALUE = Entry(
     code="C08",
-    says="`{option}` lacks its value",
-    mend="write for instance `{example}`",
+    says="`{option}` lacks its value.",
+    mend="Write for instance `{example}`.",
 )
 OPTION_WITH_VALUE = Entry(
     code="C09",
-    says="`{option}` takes no value",
-    mend="write `{option}` alone",
+    says="`{option}` takes no value.",
+    mend="Write `{option}` alone.",
 )
 UNKNOWN_NAME = Entry(
     code="C10",
-    says="there is no {kind} `{name}`",
+    says="There is no {kind} `{name}`.",
     mend="{known}.{meant}",
 )
 UNFIT_SETTING = Entry(
     code="C11",
-    says="`{given}` sets no measure",
-    mend="write a measure, `=` and its value, such as `--with 'rim = 10 mm'`",
+    says="`{given}` sets no measure.",
+    mend="Write a measure, `=` and its value, such as `--with 'rim = 10 mm'`.",
 )
 UNFIT_PATTERN_NAME = Entry(
     code="C12",
-    says="`{name}` cannot name a pattern: {reason}",
-    mend="give it a plain name in any script, such as `tool-roll`",
+    says="`{name}` cannot name a pattern: {reason}.",
+    mend="Give it a plain name in any script, such as `tool-roll`.",
 )
 NOT_TOGETHER = Entry(
     code="C13",
-    says="`{first}` and `{second}` cannot both be said",
-    mend="leave one of them out",
+    says="`{first}` and `{second}` cannot both be said.",
+    mend="Leave one of them out.",
 )
 NOT_TIDY = Entry(
     code="C14",
-    says="`{file}` is not laid out the tidy way",
-    mend="let `awlwright tidy --write` lay it out",
+    says="`{file}` is not laid out the tidy way.",
+    mend="Let `awlwright tidy --write` lay it out.",
     severity=Severity.WARNING,
 )
 UNTRUE_FILE = Entry(
     code="C15",
-    says="`{file}` does not measure as drafted, so no file was kept: {difference}",
-    mend="this is a fault of the tool, not of the pattern: please report it with the pattern file",
+    says="`{file}` does not measure as drafted, so no file was kept: {difference}.",
+    mend="This is a fault of the tool, not of the pattern: please report it with the pattern file.",
 )
 BROKEN_TOOL = Entry(
     code="C16",
-    says="the tool itself has failed: {failure}",
-    mend="please report these lines with the command and the pattern file; no file was changed",
+    says="The tool itself has failed: {failure}.",
+    mend="Please report these lines with the command and the pattern file; no file was changed.",
+)
+NO_NUMBER = Entry(
+    code="C17",
+    says="`{expression}` comes to no number here.",
+    mend="Look for a division by zero, or a root of less than nothing.",
 )

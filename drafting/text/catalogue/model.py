@@ -2,9 +2,7 @@
 
 from drafting.text.messages import Entry, Severity
 
-UNKNOWN_NAME = Entry(
-    "M01", "There is no {what} `{name}`{where}.", "Check the spelling, or say what it is.{near}"
-)
+UNKNOWN_NAME = Entry("M01", "There is no {what} `{name}`{where}.", "{mend}")
 HYPHEN = Entry(
     "M02",
     "There is no measure `{left}` to take `{right}` from.",
@@ -30,20 +28,18 @@ MEASURE_CYCLE = Entry(
     "M09", "These measures wait for each other: {cycle}.", "Give one of them a value of its own."
 )
 NOT_A_POINT = Entry("M10", "`{name}` is {what}, and a point belongs here.", "{mend}")
-NOT_A_LINE = Entry(
-    "M11", "`{name}` is {what}, and a line belongs here.", "Name a run, a guide, a feature or `outline`."
-)
+NOT_A_LINE = Entry("M11", "`{name}` is {what}, and a line belongs here.", "{mend}")
 NO_PROPERTY = Entry("M12", "`{name}` is {what} and has no `.{part}`.", "It has {offers}.{near}")
 OTHER_SHEET = Entry(
     "M13",
     "`{name}` lies on the sheet of `{other}`, and `{piece}` is drafted on a sheet of its own: "
     "other pieces give lengths, never places.",
-    "To share the sheet add `over {other}` to the piece.",
+    "To share the sheet add `over {other}` to the piece `{piece}`.",
 )
-NOT_FOR_KIND = Entry("M14", "A {kind} takes no `{clause}`.", "Take it out; a {kind} takes {takes}.")
+NOT_FOR_KIND = Entry("M14", "{kind} takes no `{clause}`.", "Take it out; it takes {takes}.")
 LACKS = Entry("M15", "The {kind} `{name}` does not say {what}.", "Add for instance `{example}`.")
 SAID_TWICE = Entry("M16", "`{name}` says {what} twice: `{first}` and `{second}`.", "Take one of them out.")
-TWO_BOWS = Entry("M17", "The leg to `{to}` bends in two ways.", "Leave one: each leg has one bow at most.")
+TWO_BOWS = Entry("M17", "The leg to `{to}` bends in two ways.", "Take one of them out: each leg bends once.")
 NOT_MIRRORED = Entry(
     "M18",
     "`{name}` is a twin, but the piece `{piece}` has no mirror line.",
@@ -97,8 +93,8 @@ SIZE_UNKNOWN = Entry(
 SIZE_TWICE = Entry("M31", "There are two sizes called `{title}`.", "Give one another title{hint}.")
 SIZE_SERIES = Entry(
     "M32",
-    "The series `{text}` has no whole number of steps, or runs the wrong way.",
-    "Write for instance `80 cm to 110 cm by 5 cm`.",
+    "The series `{text}` does not come out: {why}.",
+    "Write for instance `{example}`.",
 )
 SIZE_BRACES = Entry(
     "M33", "The title `{title}` asks for `{{{name}}}`, which this size does not set.", "It sets {offers}."
@@ -108,20 +104,34 @@ MEASURE_RANGE = Entry(
 )
 NO_OUTLINE = Entry("M35", "The piece `{piece}` has no outline.", "Add for instance `outline: a to b to c`.")
 NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "Change the amounts it is made from.")
-UNKNOWN_SIZES_IN_LIST = Entry(
-    "M37", "`{name}` holds {expected} amounts.", "Name one from `{name}.1` to `{name}.{expected}`."
+NOT_IN_LIST = Entry(
+    "M37", "`{name}` holds {expected}, and none is `.{part}`.", "Name one from `{name}.1` to `{name}.{last}`."
 )
 CHECK_FAILS = Entry(
     "M38",
-    "The check `{text}` does not hold: {left} against {right}.{note}",
+    "The check `{text}` does not hold: {left} against {right}{note}.",
     "Change a measure, or the check.",
 )
 CUT_COUNT = Entry("M39", "`cut {count}` makes no piece.", "Write `cut 1` or more.")
 EMPTY_PATTERN = Entry(
     "M40", "The pattern has no piece to draw.", "Add for instance `piece back: cut 1 from body`."
 )
-BASE_FAULTY = Entry("M41", "`{name}` is no piece to be drafted {how}.", "The pieces are {offers}.{near}")
-ONE_TOO_MANY = Entry("M42", "The piece `{piece}` says `{what}` twice.", "Leave one of them.")
+BASE_FAULTY = Entry("M41", "`{name}` is {what}, and `{how}` takes a piece.", "The pieces are {offers}.")
+ONE_TOO_MANY = Entry("M42", "The piece `{piece}` says `{what}` twice.", "Take one of them out.")
 LIST_LENGTH = Entry(
-    "M43", "`{name}` holds {expected}, and {given} stand here.", "Give {expected}, with commas between them."
+    "M43", "`{name}` holds {expected}, and {given} stand here.", "Give {expected}, in every size."
 )
+NOT_AN_AMOUNT = Entry(
+    "M44", "`{name}` is {what}, and an amount belongs here.", "Say what of it, such as {offers}."
+)
+TWIN_CORNER = Entry(
+    "M45",
+    "`{name}` is {done} with its twin `{base}`.",
+    "Name `{base}` alone: what is said of it holds for both.",
+)
+NOT_A_LIST = Entry(
+    "M46",
+    "`{name}` is {what}, and a list of points belongs here.",
+    "Name one made by `points`, such as `points low: along a..b; steps 10 mm, 10 mm`.",
+)
+LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

@@ -2,7 +2,9 @@
 
 from drafting.text.messages import Entry
 
-UNEXPECTED = Entry("T01", "After `{before}` comes {expected}, not {found}.", "Write for instance `{example}`.")
+UNEXPECTED = Entry(
+    "T01", "After `{before}` comes {expected}, not {found}.", "Write for instance `{example}`."
+)
 ENDS_EARLY = Entry(
     "T02", "`{text}` ends too early: next comes {expected}.", "Write for instance `{example}`."
 )
@@ -26,9 +28,13 @@ HYPHENED = Entry(
 INCH_MARK = Entry(
     "T12", "`{written}` marks inches with a quote, and a quote begins a note.", "Write `{meant}`."
 )
-HYPHEN_NAME = Entry("T13", "`{text}` holds a hyphen, which means minus; names hold none.", "Write `{joined}`.")
+HYPHEN_NAME = Entry(
+    "T13", "`{text}` holds a hyphen, which means minus; names hold none.", "Write `{joined}`."
+)
 TWO_WORDS = Entry("T14", "`{text}` is two words, and a name is one.", "Write `{joined}`.")
-DIGIT_FIRST = Entry("T15", "`{text}` begins with a digit, and a name begins with a letter.", "Write `{name}`.")
+DIGIT_FIRST = Entry(
+    "T15", "`{text}` begins with a digit, and a name begins with a letter.", "Write `{name}`."
+)
 QUOTED_NAME = Entry("T16", "A name stands without quotes.", "Write `{name}`.")
 NO_QUOTES = Entry("T17", "{what} stands in quotes.", "Write `{mended}`.")
 WRONG_SIGN = Entry("T18", "After `{before}` comes `{right}`, not `{found}`.", "Write `{mended}`.")
@@ -51,14 +57,18 @@ ODD = Entry("T28", "{what} means nothing here.", "{mend}")
 UNCLOSED = Entry("T29", "The quote `{text}` does not end on its line.", 'Close it with `"`.')
 SLASHES = Entry("T30", "`//` means nothing here.", "A remark begins with `#`.")
 NOTE_EARLY = Entry(
-    "T31", "A note ends its line, and `{rest}` stands behind this one.", "Move the note to the end of the line."
+    "T31",
+    "A note ends its line, and `{rest}` stands behind this one.",
+    "Move the note to the end of the line.",
 )
 NOTHING_BETWEEN = Entry("T32", "Nothing stands {where} this `{sign}`.", "Take it out.")
 OPEN_BRACKET = Entry("T33", "This bracket is never closed.", "Add `)`.")
 BARE_COORDINATES = Entry("T34", "Two coordinates stand in brackets.", "Write `{mended}`.")
 NO_TO = Entry("T35", "Corners are joined by `to`.", "Write `{mended}`.")
 TWO_BOWS = Entry("T36", "A smooth leg takes no other bow: `{bow}`.", "Leave one of the two.")
-THREE_POINTS = Entry("T37", "`{text}` names three points: a stretch has two, an angle three.", "Write `{mended}`.")
+THREE_POINTS = Entry(
+    "T37", "`{text}` names three points: a stretch has two, an angle three.", "Write `{mended}`."
+)
 CUT_WHOLE = Entry("T38", "`cut {count}`: pieces are cut whole.", "Write a whole number, such as `cut 2`.")
 TOO_DEEP = Entry(
     "T39", "This amount holds too many others inside it.", "Give parts of it a name: `measure part = 8 mm`."
@@ -82,12 +92,16 @@ NO_PIECE = Entry(
 GOES_ON = Entry(
     "T44", "This line goes on with the `{word}` above it, but stands no deeper.", "Indent it further."
 )
-PATTERN_LATE = Entry("T45", "`pattern` opens a file and is said once.", "Move it to the first line, or take it out.")
+PATTERN_LATE = Entry(
+    "T45", "`pattern` opens a file and is said once.", "Move it to the first line, or take it out."
+)
 STARTS_WRONG = Entry(
     "T46",
     "A statement begins with a word of the language, not with {found}.",
     "Write for instance `{example}`, or indent the line to go on with the statement above.",
 )
 NO_PATTERN = Entry(
-    "T47", "`{word}` stands below `pattern`, and none is open here.", 'Move it below a line such as `pattern "Choir robe tag"`, and indent it.'
+    "T47",
+    "`{word}` stands below `pattern`, and none is open here.",
+    'Move it below a line such as `pattern "Choir robe tag"`, and indent it.',
 )
