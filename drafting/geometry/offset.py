@@ -30,16 +30,16 @@ from drafting.geometry.run_ends import RunEnd
 from drafting.geometry.slices import slices_at_distance
 from drafting.geometry.tolerances import LARGEST_FIT, SAME_POINT
 
-Line_ = TypeVar("Line_", Path, Ring)
+Made = TypeVar("Made", Path, Ring)
 
 
 @dataclass(frozen=True)
-class _Attempt(Generic[Line_]):
+class _Attempt(Generic[Made]):
     """What came of an offset: the one line it should be, or None, and the rings and chains there were
     instead.
     """
 
-    line: Line_ | None
+    line: Made | None
     parts: tuple[Path | Ring, ...] = ()
 
 
@@ -86,7 +86,7 @@ def round_path(path: Path, distance: float) -> Ring:
     return _whole(lambda size: _try_round(path, size), distance, path)
 
 
-def _whole(attempt: Callable[[float], _Attempt[Line_]], asked: float, source: Path | Ring) -> Line_:
+def _whole(attempt: Callable[[float], _Attempt[Made]], asked: float, source: Path | Ring) -> Made:
     """The line an attempt gives, or the fault that says where it breaks and up to what distance it holds."""
     tried = attempt(asked)
     if tried.line is not None:

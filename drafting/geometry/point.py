@@ -26,6 +26,8 @@ class Vector:
         return Vector(cos(angle), sin(angle))
 
     def __add__(self, other: Vector) -> Vector:
+        if not isinstance(other, Vector):
+            return NotImplemented
         return Vector(self.x + other.x, self.y + other.y)
 
     def __sub__(self, other: Vector) -> Vector:
@@ -90,6 +92,8 @@ class Point:
     y: float
 
     def __add__(self, move: Vector) -> Point:
+        if not isinstance(move, Vector):
+            return NotImplemented
         return Point(self.x + move.x, self.y + move.y)
 
     @overload
