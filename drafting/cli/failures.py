@@ -17,7 +17,7 @@ from drafting.cli.exits import BROKEN, FAULTS, WRONG_USE
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import BROKEN_TOOL, UNKNOWN_NAME, UNREADABLE_FILE, UNWRITABLE_FILE
-from drafting.text.excerpt import render_message, render_messages
+from drafting.text.excerpt import Page, place_of, render_message, render_messages
 from drafting.text.messages import Message, did_you_mean
 from drafting.text.source import UnreadableSource
 from drafting.version import VERSION
@@ -38,7 +38,8 @@ def report_failure(failure: Exception) -> int:
     """Say on the error output what went wrong, and give the exit code for it."""
     page = page_of(sys.stderr)
     if isinstance(failure, WrongWords):
-        print(render_messages(failure.messages, page), end="", file=sys.stderr)
+        for message in failure.messages:
+            print("awlwright: " + without_place(message, page), end="", file=sys.stderr)
         return WRONG_USE
     if is_faults(failure):
         print(render_messages(failure.messages, page), end="", file=sys.stderr)
@@ -46,6 +47,12 @@ def report_failure(failure: Exception) -> int:
     message, code = message_of(failure)
     print("awlwright: " + render_message(message, page), end="", file=sys.stderr)
     return code
+
+
+def without_place(message: Message, page: Page) -> str:
+    """Words of the command line stand in no file: their excerpt says enough."""
+    place = "" if message.at is None else page.paint("place", place_of(message.at)) + "  "
+    return render_message(message, page).removeprefix(place)
 
 
 def is_faults(failure: Exception) -> TypeGuard[Faults]:
@@ -77,7 +84,7 @@ def message_of(failure: Exception) -> tuple[Message, int]:
 
 def unknown_name(kind: str, name: str, known: Iterable[str]) -> WrongUse:
     known = tuple(known)
-    listed = f"known are {', '.join(known)}" if known else "there are none"
+    listed = f"Known are {', '.join(known)}" if known else "There are none"
     return WrongUse(UNKNOWN_NAME, kind=kind, name=name, known=listed, meant=did_you_mean(name, known))
 
 

@@ -26,9 +26,9 @@ def test_a_fault_of_the_tool_is_told_in_a_line_to_report(
     (folder / "tag.draft").touch()
     ran = run("tidy", "tag.draft")
     assert ran.code == 3
-    assert "error C16\n  the tool itself has failed: ZeroDivisionError" in ran.err
+    assert "error C16\n  The tool itself has failed: ZeroDivisionError" in ran.err
     assert " in drafting/cli/tidy.py, line " in ran.err
-    assert "please report" in ran.err
+    assert "Please report" in ran.err
     assert "Traceback" not in ran.err and str(Path.home()) not in ran.err
 
 
