@@ -40,6 +40,8 @@ STRAIGHT = frozenset(
         "along_y",
         "mirror_x",
         "mirror_y",
+        "frame_x",
+        "frame_y",
         "parallel",
         "square",
     }

@@ -445,6 +445,66 @@ def locus_mirror_y_0123_1(ox: Any, oy: Any, Px: Any, Py: Any, Ax: Any, Ay: Any, 
     return 0, -t0*t4, -t2*t3 + 1, -2*Ay + Py - t4*(-Ax*t0 - Ay*t1)
 
 
+def value_frame_x(Px: Any, Py: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    return -Ax + Px - u*(-Ax + Bx) + v*(-Ay + By)
+
+
+def slopes_frame_x(Px: Any, Py: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    return 1, 0, u - 1, -v, -u, v, Ax - Bx, -Ay + By
+
+
+def locus_frame_x_012_0(ox: Any, oy: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    Ax = Ax - ox
+    Ay = Ay - oy
+    Bx = Bx - ox
+    By = By - oy
+    return 0, 1, 0, -Ax - u*(-Ax + Bx) + v*(-Ay + By)
+
+
+def locus_frame_x_012_1(ox: Any, oy: Any, Px: Any, Py: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    Px = Px - ox
+    Bx = Bx - ox
+    By = By - oy
+    return 0, u - 1, -v, -Bx*u + By*v + Px
+
+
+def locus_frame_x_012_2(ox: Any, oy: Any, Px: Any, Py: Any, Ax: Any, Ay: Any, u: Any, v: Any) -> Any:
+    Px = Px - ox
+    Ax = Ax - ox
+    Ay = Ay - oy
+    return 0, -u, v, Ax*u - Ax - Ay*v + Px
+
+
+def value_frame_y(Px: Any, Py: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    return -Ay + Py - u*(-Ay + By) - v*(-Ax + Bx)
+
+
+def slopes_frame_y(Px: Any, Py: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    return 0, 1, v, u - 1, -v, -u, Ay - By, Ax - Bx
+
+
+def locus_frame_y_012_0(ox: Any, oy: Any, Ax: Any, Ay: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    Ax = Ax - ox
+    Ay = Ay - oy
+    Bx = Bx - ox
+    By = By - oy
+    return 0, 0, 1, -Ay - u*(-Ay + By) - v*(-Ax + Bx)
+
+
+def locus_frame_y_012_1(ox: Any, oy: Any, Px: Any, Py: Any, Bx: Any, By: Any, u: Any, v: Any) -> Any:
+    Py = Py - oy
+    Bx = Bx - ox
+    By = By - oy
+    return 0, v, u - 1, -Bx*v - By*u + Py
+
+
+def locus_frame_y_012_2(ox: Any, oy: Any, Px: Any, Py: Any, Ax: Any, Ay: Any, u: Any, v: Any) -> Any:
+    Py = Py - oy
+    Ax = Ax - ox
+    Ay = Ay - oy
+    return 0, -v, -u, Ax*v + Ay*u - Ay + Py
+
+
 def value_parallel(Ax: Any, Ay: Any, Bx: Any, By: Any, Cx: Any, Cy: Any, Dx: Any, Dy: Any) -> Any:
     return (-Ax + Bx)*(-Cy + Dy) - (-Ay + By)*(-Cx + Dx)
 
@@ -1005,6 +1065,8 @@ VALUES: dict[str, tuple[Any, Any]] = {
     "along_y": (value_along_y, slopes_along_y),
     "mirror_x": (value_mirror_x, slopes_mirror_x),
     "mirror_y": (value_mirror_y, slopes_mirror_y),
+    "frame_x": (value_frame_x, slopes_frame_x),
+    "frame_y": (value_frame_y, slopes_frame_y),
     "parallel": (value_parallel, slopes_parallel),
     "square": (value_square, slopes_square),
     "equal_lengths": (value_equal_lengths, slopes_equal_lengths),
@@ -1041,6 +1103,12 @@ LOCI: dict[tuple[str, str, int], tuple[Any, bool]] = {
     ("mirror_x", "0123", 1): (locus_mirror_x_0123_1, False),
     ("mirror_y", "0123", 0): (locus_mirror_y_0123_0, False),
     ("mirror_y", "0123", 1): (locus_mirror_y_0123_1, False),
+    ("frame_x", "012", 0): (locus_frame_x_012_0, False),
+    ("frame_x", "012", 1): (locus_frame_x_012_1, False),
+    ("frame_x", "012", 2): (locus_frame_x_012_2, False),
+    ("frame_y", "012", 0): (locus_frame_y_012_0, False),
+    ("frame_y", "012", 1): (locus_frame_y_012_1, False),
+    ("frame_y", "012", 2): (locus_frame_y_012_2, False),
     ("parallel", "0123", 0): (locus_parallel_0123_0, False),
     ("parallel", "0123", 1): (locus_parallel_0123_1, False),
     ("parallel", "0123", 2): (locus_parallel_0123_2, False),

@@ -2,7 +2,8 @@
 
 Only `derive` and the solving of coupled blocks read this module, for importing sympy takes longer than solving a
 pattern. A formula is an expression that is zero where the fact holds. Names of symbols: P, Q, A .. D with x and y for
-points, d for a length, f for a fraction, c and s for the cosine and sine of an angle, `side` for +1 or -1 where a
+points, d for a length, f for a fraction, c and s for the cosine and sine of an angle,
+u and v for a place in the frame of two points, `side` for +1 or -1 where a
 fact leaves open on which side it holds.
 
 No symbol is assumed positive: closed forms derived under such an assumption are wrong on the other side.
@@ -22,7 +23,7 @@ def point_symbols(name: str) -> Vector:
     return x, y
 
 
-d, f, c, s, side = sympy.symbols("d f c s side", real=True)
+d, f, c, s, u, v, side = sympy.symbols("d f c s u v side", real=True)
 P, Q, A, B, C, D = (point_symbols(name) for name in "PQABCD")
 
 
@@ -110,6 +111,8 @@ FORMULAS: dict[str, Formula] = {
     "along_y": Formula(_along(1), (P, A, B), (d,)),
     "mirror_x": Formula(_mirrored(0), (P, Q, A, B)),
     "mirror_y": Formula(_mirrored(1), (P, Q, A, B)),
+    "frame_x": Formula(P[0] - A[0] - u * (B[0] - A[0]) + v * (B[1] - A[1]), (P, A, B), (u, v)),
+    "frame_y": Formula(P[1] - A[1] - u * (B[1] - A[1]) - v * (B[0] - A[0]), (P, A, B), (u, v)),
     "parallel": Formula(_cross(_minus(B, A), _minus(D, C)), (A, B, C, D)),
     "square": Formula(_dot(_minus(B, A), _minus(D, C)), (A, B, C, D)),
     "equal_lengths": Formula(_square(_minus(B, A)) - _square(_minus(D, C)), (A, B, C, D)),

@@ -174,6 +174,15 @@ class NotProven:
 
 
 @dataclass(frozen=True)
+class Undecided:
+    """Points that hang on each other in so many ways that they were not all followed; choices would thin them out."""
+
+    keys: tuple[str, ...]
+    tags: tuple[Tag, ...]
+    n_ways: int
+
+
+@dataclass(frozen=True)
 class Degenerate:
     """Facts that are good in general but say the same at these measures, such as two lines that have become one."""
 
@@ -194,5 +203,6 @@ Finding = (
     | Cycle
     | NearTouch
     | NotProven
+    | Undecided
     | Degenerate
 )

@@ -65,6 +65,9 @@ ANGLE = Form("angle", ("xy", "xy", "xy"), 1)
 ON_PATH = Form("on_path", ("xy",), n_objects=1)
 TANGENT = Form("tangent", ("xy", "xy"), n_objects=1)
 TOUCHES = Form("touches", ("xy", "xy"), n_objects=1)
+FRAME_X = Form("frame_x", ("x", "xy", "xy"), 2)
+FRAME_Y = Form("frame_y", ("y", "xy", "xy"), 2)
+"""A point of a rigid body by two others of it; no fact of its own, but made where bodies are placed."""
 EQUATION = Form("equation", ())
 
 

@@ -24,6 +24,7 @@ from drafting.solve.findings import (
     Place,
     SeveralPlaces,
     SeveralValues,
+    Undecided,
 )
 from drafting.solve.layout import Layout
 from drafting.solve.steps import Block, ComputedStep, FormulaStep, Remarks, Unsolved, distinct_places
@@ -156,6 +157,8 @@ def _expect_one(block: Block, result: FilterResult, run: Run) -> list[tuple[floa
 
 def _unsolved(block: Block, fault: Unsolved, layout: Layout) -> Finding:
     tags = tags_of(layout, block.equations)
+    if fault.n_ways:
+        return Undecided(block.keys, tags, fault.n_ways)
     if fault.same:
         return Degenerate(block.keys, tags)
     return NoPlace(block.keys, tags, fault.gap)

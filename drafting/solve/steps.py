@@ -26,12 +26,14 @@ NEARLY_ONE = 0.01
 
 
 class Unsolved(Exception):
-    """A block that has no place. `same` tells that its loci are one, so that it has places without end."""
+    """A block that has no place. `same` tells that its loci are one, so that it has places without end; `n_ways`
+    that there were too many ways to follow."""
 
-    def __init__(self, gap: float | None = None, same: bool = False) -> None:
-        super().__init__(gap, same)
+    def __init__(self, gap: float | None = None, same: bool = False, n_ways: int = 0) -> None:
+        super().__init__(gap, same, n_ways)
         self.gap = gap
         self.same = same
+        self.n_ways = n_ways
 
 
 @dataclass

@@ -129,6 +129,17 @@ def _mirror(axis: int) -> Callable[[Equation, Values], tuple[float, float]]:
     return measure
 
 
+def _frame(axis: int) -> Callable[[Equation, Values], tuple[float, float]]:
+    def measure(equation: Equation, values: Values) -> tuple[float, float]:
+        (ax, ay), (bx, by) = (_point(equation, values, index) for index in (1, 2))
+        u, v = (values[slot] for slot in equation.scalars)
+        way = (bx - ax, by - ay)
+        across = (-way[1], way[0])
+        return (ax, ay)[axis] + u * way[axis] + v * across[axis], values[equation.points[0][axis]]
+
+    return measure
+
+
 def _stretches(equation: Equation, values: Values) -> tuple[float, float, float, float]:
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = (_point(equation, values, index) for index in range(4))
     return bx - ax, by - ay, dx - cx, dy - cy
@@ -216,6 +227,8 @@ _MEASURES: dict[str, Callable[[Equation, Values], tuple[float, float]]] = {
     "along_y": _along(1),
     "mirror_x": _mirror(0),
     "mirror_y": _mirror(1),
+    "frame_x": _frame(0),
+    "frame_y": _frame(1),
     "parallel": _parallel,
     "square": _square,
     "equal_lengths": _equal_lengths,

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
 from drafting.solve.coupled.newton import Equations, polish
-from drafting.solve.coupled.sequence import Sequencer
-from drafting.solve.coupled.tearing import Torn, Tracer, all_roots, find_tearing
+from drafting.solve.coupled.sequence import Order, Sequencer
+from drafting.solve.coupled.tearing import Torn, Tracer, all_ends, all_roots, find_tearing
 from drafting.solve.layout import Layout
 from drafting.solve.steps import Block, ComputedStep, Remarks, Unsolved, distinct_places
 from drafting.solve.structure import Part
@@ -21,13 +23,22 @@ class CoupledBlock(Block):
     part: Part
     _newton: Equations | None = None
     _torn: Torn | None = None
+    _body: Body | None = None
     _is_ready: bool = False
     _works_on_arrays: bool = field(default=True)
 
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         self._prepare()
-        found = self._torn_places(values, remarks)
-        return found
+        before = [values[slot] for slot in self.part.unknowns]
+        try:
+            if self._torn is not None:
+                return self._torn_places(values, remarks)
+            if self._body is not None:
+                return self._body_places(values, remarks)
+            return self._searched_places(values, remarks)
+        finally:
+            for slot, value in zip(self.part.unknowns, before, strict=True):
+                values[slot] = value
 
     @property
     def newton(self) -> Equations:
@@ -41,37 +52,97 @@ class CoupledBlock(Block):
         if self._is_ready:
             return
         self._is_ready = True
-        sequencer = Sequencer(
-            self.layout, self.part.equations, self.part.unknowns, self.part.transits
-        )
+        part = self.part
+        sequencer = Sequencer(self.layout, part.equations, part.unknowns, part.transits)
         self._torn = find_tearing(self.layout, sequencer)
         if self._torn is not None:
-            self._works_on_arrays = _works_on_arrays(self.layout, self._torn)
+            self._works_on_arrays = works_on_arrays(self.layout, self._torn)
+        else:
+            self._body = find_body(self.layout, part.equations, part.unknowns, part.transits)
 
     def _torn_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         assert self._torn is not None
-        before = [values[slot] for slot in self.part.unknowns]
         tracer = Tracer(self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays)
         roots, nearest = all_roots(tracer)
+        places = self._proved([root.numbers for root in roots], values, remarks)
+        if not places:
+            raise Unsolved(nearest)
+        return places
+
+    def _body_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        assert self._body is not None
+        body = self._body
+        scratch = [*values, *body.layout.start_values[len(values) :]]
+        found: list[tuple[float, ...]] = []
+        for frame in frames(body, values, self.filters):
+            numbers = frame_numbers(body, frame)
+            if numbers is not None:
+                for slot, number in numbers.items():
+                    scratch[slot] = number
+                found += self._placed(body, scratch)
+        places = self._proved(self._chosen(found, values) or found, values, remarks)
+        if not places:
+            raise Unsolved()
+        return places
+
+    def _chosen(self, found: list[tuple[float, ...]], values: Values) -> list[tuple[float, ...]]:
+        """Those that no choice turns down, so that only they need the last digit."""
+        left = []
+        for numbers in found:
+            self.newton.put(values, list(numbers))
+            if all(one.test is None or one.test(values) for one in self.filters):
+                left.append(numbers)
+        return left
+
+    def _placed(self, body: Body, scratch: Values) -> list[tuple[float, ...]]:
+        if isinstance(body.placing, Order):
+            return list(all_ends(body.placing.steps, scratch, self.part.unknowns))
+        works = works_on_arrays(body.layout, body.placing)
+        tracer = Tracer(body.layout, body.placing, self.part.unknowns, scratch, works)
+        try:
+            return [root.numbers for root in all_roots(tracer)[0]]
+        except Unsolved:
+            return []
+
+    def _searched_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        from drafting.solve.coupled.elimination import eliminated
+        from drafting.solve.coupled.search import searched
+
+        exact = eliminated(self.layout, self.part, values)
+        if exact is not None:
+            places = self._proved(exact, values, remarks)
+        else:
+            remarks.not_proven = True
+            places = self._proved(searched(self.newton, values, self.layout), values, remarks)
+        if not places:
+            raise Unsolved()
+        return places
+
+    def _proved(
+        self, found: Sequence[tuple[float, ...]], values: Values, remarks: Remarks
+    ) -> list[tuple[float, ...]]:
+        """Brought to the last digit, and only those that keep every fact."""
         places: list[tuple[float, ...]] = []
-        for root in roots:
-            numbers = list(root.numbers)
+        for start in found:
+            numbers = list(start)
             settled = polish(self.newton, values, numbers)
-            if not settled:
-                numbers = list(root.numbers)
-                self.newton.put(values, numbers)
+            if not settled or not _is_near(numbers, start):
+                settled = False
+                numbers = list(start)
+            self.newton.put(values, numbers)
             if self.newton.holds(values):
                 places.append(tuple(numbers))
                 if not settled:
                     remarks.apart = 0.0
-        for slot, value in zip(self.part.unknowns, before, strict=True):
-            values[slot] = value
-        if not places:
-            raise Unsolved(nearest)
         return distinct_places(places)
 
 
-def _works_on_arrays(layout: Layout, torn: Torn) -> bool:
+def _is_near(numbers: Sequence[float], start: Sequence[float]) -> bool:
+    """Newton's method may only mend digits; a step to another solution is undone."""
+    return all(abs(a - b) <= 1e-4 * (1 + abs(b)) for a, b in zip(numbers, start, strict=True))
+
+
+def works_on_arrays(layout: Layout, torn: Torn) -> bool:
     if layout.equations[torn.closing].objects:
         return False
     for step in torn.order.steps:

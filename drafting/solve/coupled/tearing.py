@@ -362,6 +362,27 @@ def _all_offs(tracer: Tracer, steps: Sequence[Any], branch: Branch) -> Iterator[
     yield branch, equation_value(tracer.layout, tracer.layout.equations[tracer.torn.closing], values)
 
 
+def all_ends(
+    steps: Sequence[Any], values: Values, unknowns: tuple[int, ...]
+) -> Iterator[tuple[float, ...]]:
+    """The unknowns at the end of every branch of steps that leave no equation over."""
+    for number, step in enumerate(steps):
+        if not isinstance(step, Block):
+            try:
+                step.run(values)
+            except Exception:  # noqa: BLE001 - a caller's function may not be defined everywhere
+                return
+            continue
+        for place in step.branches(values):
+            if place is None or place[0] != place[0]:
+                continue
+            for slot, value in zip(step.outputs, place, strict=True):
+                values[slot] = value
+            yield from all_ends(steps[number + 1 :], values, unknowns)
+        return
+    yield tuple(values[slot] for slot in unknowns)
+
+
 def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace] | None:
     """The same on arrays, all places at once; None when some step cannot work on arrays."""
     if not tracer.works_on_arrays:
