@@ -48,6 +48,8 @@ class Mark:
     end: int
     unit: str = ""
     number: Fraction = Fraction(0)
+    line: int = 0
+    """Which of the lines it stands in, from 0."""
 
     @property
     def number_terminal(self) -> str:
@@ -130,11 +132,11 @@ class Marker:
         text = match.group()
         match kind:
             case "word":
-                return [Mark("word", _plain_name(text), start, end)]
+                return [self._mark("word", _plain_name(text), start, end)]
             case "sign":
-                return [Mark("sign", PLAIN_SIGNS.get(text, text), start, end)]
+                return [self._mark("sign", PLAIN_SIGNS.get(text, text), start, end)]
             case "quote":
-                return [Mark("quote", text[1:-1], start, end)]
+                return [self._mark("quote", text[1:-1], start, end)]
             case "unclosed":
                 return [self._unclosed(text.rstrip(), start)]
             case "slashes":
@@ -145,11 +147,14 @@ class Marker:
             case _:
                 return [self._number(match, kind)]
 
+    def _mark(self, kind: MarkKind, text: str, start: int, end: int) -> Mark:
+        return Mark(kind, text, start, end, line=len(self.lines))
+
     def _unclosed(self, text: str, start: int) -> Mark:
         """A quote up to the end of its line."""
         end = start + len(text)
         self.messages.add(says.UNCLOSED, at=self.source.span(start, end), text=_shortened(text))
-        return Mark("quote", text[1:].replace('"', ""), start, end)
+        return self._mark("quote", text[1:].replace('"', ""), start, end)
 
     def _odd(self, text: str, start: int) -> list[Mark]:
         """Characters the language has no use for, each told; one that stands for a sign is read as that."""
@@ -157,11 +162,11 @@ class Marker:
         if text in SIGNS_ELSEWHERE:
             sign = SIGNS_ELSEWHERE[text]
             self.messages.add(says.ODD, at=self.source.span(start, end), what=f"`{text}`", mend=f"Write `{sign}`.")
-            return [Mark("sign", sign, start, end)]
+            return [self._mark("sign", sign, start, end)]
         mend = ODD_MENDS.get(text[0], "Take it out.")
         what = f"`{text}`" if text.isprintable() and not text.isspace() else _named(text)
         self.messages.add(says.ODD, at=self.source.span(start, end), what=what, mend=mend)
-        return [Mark("odd", text, start, end)]
+        return [self._mark("odd", text, start, end)]
 
     def _number(self, match: re.Match[str], kind: str) -> Mark:
         """An amount; what is written another way than the language has it is told, and read as it is meant."""
@@ -178,7 +183,7 @@ class Marker:
             written = "0" + written
         number = number_of(written)
         value = Fraction(1) if number is None else number
-        mark = Mark("number", f"{written} {unit}".rstrip(), start, end, unit, value)
+        mark = Mark("number", f"{written} {unit}".rstrip(), start, end, unit, value, len(self.lines))
         self._tell_number(mark, kind, number)
         return mark
 

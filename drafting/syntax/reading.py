@@ -55,5 +55,6 @@ def _read_word(marks: list[Mark], at: int, accepts: Accepts) -> tuple[str | None
 
 
 def stands(marks: list[Mark], at: int, words: tuple[str, ...]) -> bool:
-    """Whether the marks from `at` on are these words."""
-    return tuple(mark.text for mark in marks[at : at + len(words)]) == words
+    """Whether the marks from `at` on are these words, on one line."""
+    found = marks[at : at + len(words)]
+    return tuple(mark.text for mark in found) == words and found[0].line == found[-1].line
