@@ -18,7 +18,7 @@ from drafting.drawing.title_block import TitleFacts, rectangle
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
 
-PADDING = 6.0
+PADDING = 5.0
 """Between the frame and what stands in it."""
 BESIDE = FOOTER_WIDTH + title_block.WIDTH + 2 * PADDING
 

@@ -10,21 +10,29 @@ from collections.abc import Iterable
 
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.obstacles import Obstacles, box_around, grown, segments_of
+from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
 
 CLEARANCE = 0.6
 LANE_REACH = 2.9
+SMALL_ROOM = (170.0, 180.0)
+"""Width and height of what is left of an A4 sheet beside frame, title block and footer."""
+EXTRA = 40.0
 
 
 class Board:
     """Strokes and words of one view, and the lanes its dimension lines take."""
 
     def __init__(self) -> None:
+        self.bounds: Bounds | None = None
         self.drawn = Obstacles()
         self.lanes = Obstacles()
 
     def add(self, group: Group) -> None:
         """Takes up all marks of a group."""
+        bounds = group.bounds
+        if bounds is not None:
+            self.bounds = bounds.joined(self.bounds) if self.bounds else bounds
         for stroke in group.strokes:
             self.drawn.add_way(stroke.way, stroke.half_width)
         for lettering in group.letterings:
@@ -46,6 +54,22 @@ class Board:
     def crossings(self, strokes: Iterable[Stroke]) -> int:
         """How many lines the strokes would cross."""
         return sum(self.drawn.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way))
+
+    def growth(self, bounds: Bounds) -> float:
+        """What something would add to the width and to the height of the drawing, and more where it would no longer
+        fit the smallest sheet."""
+        if self.bounds is None:
+            return 0.0
+        grown = self.bounds.joined(bounds)
+        added = grown.width - self.bounds.width + grown.height - self.bounds.height
+        return added + sum(
+            EXTRA
+            for before, after, room in (
+                (self.bounds.width, grown.width, SMALL_ROOM[0]),
+                (self.bounds.height, grown.height, SMALL_ROOM[1]),
+            )
+            if before <= room < after
+        )
 
     def lane_is_free(self, start: Point, end: Point) -> bool:
         return not self.lanes.box_meets_boxes(_lane(start, end))

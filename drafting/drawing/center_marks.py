@@ -9,6 +9,7 @@ from drafting.drawing.arrows import straight
 from drafting.drawing.lines import SYMMETRY
 from drafting.drawing.marks import Stroke
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import Hole, PlacedFeature
 
@@ -65,16 +66,37 @@ def _hole_marks(holes: Sequence[Hole], along: Vector, scale: float) -> list[Stro
     return marks
 
 
-def mirror_line(mirror: tuple[Point, Point], bounds: Bounds, scale: float) -> Stroke:
-    """The mirror line across a piece whose drawn bounds are given, a little past both edges."""
+def mirror_line(
+    mirror: tuple[Point, Point], bounds: Bounds, scale: float, words: Sequence[Ring] = ()
+) -> list[Stroke]:
+    """The mirror line across a piece whose drawn bounds are given, a little past both edges.
+
+    It stops for the boxes of words it would run through.
+    """
     first, second = (point.scaled(scale, Point(0.0, 0.0)) for point in mirror)
     along = (second - first).unit()
     places = [(corner - first).dot(along) for corner in _through_box(first, along, bounds)]
-    return straight(
-        SYMMETRY,
-        first + along * (min(places) - MIRROR_OVERSHOOT),
-        first + along * (max(places) + MIRROR_OVERSHOOT),
-    )
+    stops = [min(places) - MIRROR_OVERSHOOT, max(places) + MIRROR_OVERSHOOT]
+    for box in words:
+        stops += _crossing(first, along, box)
+    stops.sort()
+    return [
+        straight(SYMMETRY, first + along * low, first + along * high)
+        for low, high in zip(stops[::2], stops[1::2], strict=True)
+        if high - low > OVERSHOOT
+    ]
+
+
+def _crossing(origin: Point, along: Vector, box: Ring) -> list[float]:
+    """Where an endless line enters and leaves a convex ring of lines, or nothing."""
+    across = along.turned_left()
+    sides = [((leg.start - origin).dot(across), (leg.end - origin).dot(across), leg) for leg in box.legs]
+    places = []
+    for low, high, leg in sides:
+        if (low > 0) != (high > 0):
+            crossed = leg.start + (leg.end - leg.start) * (low / (low - high))
+            places.append((crossed - origin).dot(along))
+    return places if len(places) == 2 else []
 
 
 def _through_box(origin: Point, along: Vector, box: Bounds) -> list[Point]:

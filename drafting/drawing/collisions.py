@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drafting.drawing.marks import Drawing, Lettering, Stroke
-from drafting.drawing.obstacles import box_meets_segment, boxes_touch, segments_of
+from drafting.drawing.obstacles import Box, box_meets_segment, boxes_touch, segments_of
 from drafting.geometry.bounds import Bounds
 
 
@@ -24,8 +24,9 @@ def collisions(drawing: Drawing) -> list[Collision]:
     """Every overlap on the sheet, in the order of the drawing."""
     words = [lettering for lettering in drawing.letterings if lettering.text]
     found = [*_words_on_words(words), *_words_off_sheet(drawing, words)]
+    places = [(lettering, lettering.bounds, lettering.corners) for lettering in words]
     for stroke in drawing.strokes:
-        found += _words_on_stroke(words, stroke)
+        found += _words_on_stroke(places, stroke)
     return found
 
 
@@ -52,12 +53,12 @@ def _words_off_sheet(drawing: Drawing, words: list[Lettering]) -> list[Collision
     ]
 
 
-def _words_on_stroke(words: list[Lettering], stroke: Stroke) -> list[Collision]:
+def _words_on_stroke(places: list[tuple[Lettering, Bounds, Box]], stroke: Stroke) -> list[Collision]:
     half = stroke.half_width
     reach = stroke.way.bounds.grown(half)
-    near = [lettering for lettering in words if lettering.bounds.overlaps(reach)]
     return [
         Collision(lettering.text, stroke.kind.name)
-        for lettering in near
-        if any(box_meets_segment(lettering.corners, segment, half) for segment in segments_of(stroke.way))
+        for lettering, bounds, box in places
+        if bounds.overlaps(reach)
+        and any(box_meets_segment(box, segment, half) for segment in segments_of(stroke.way))
     ]

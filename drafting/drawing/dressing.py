@@ -14,10 +14,11 @@ from drafting.drawing.board import Board
 from drafting.drawing.inscriptions import grain_sign, inscription, name_sign
 from drafting.drawing.lanes import place_spans_on
 from drafting.drawing.leaders import place_notes_on
-from drafting.drawing.lettering import plain_text
+from drafting.drawing.lettering import plain_text, short_words
 from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note, Target, notes_of
-from drafting.drawing.spans import Span, asked_spans, fewest, overall_spans, place_spans
+from drafting.drawing.places import fewest, place_spans
+from drafting.drawing.spans import Span, asked_spans, overall_spans
 from drafting.drawing.view import ORIGIN, piece_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
@@ -29,17 +30,19 @@ SMALL_PIECE = 70.0
 
 @dataclass(frozen=True)
 class Dressed:
-    """A drawn piece, the box around all of it, and what could not be told on it."""
+    """A drawn piece, the box around all of it, where the middle of the piece itself is, and what could not be
+    told on it."""
 
     group: Group
     bounds: Bounds
+    middle: float
     remarks: tuple[str, ...]
 
 
 def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
     """True size, with everything that is measured."""
     height = lettering_height(piece)
-    dressing = _Dressing(piece, 1.0, height)
+    dressing = _Dressing(piece, 1.0, height, with_guides=True)
     untold = dressing.inscribe()
     places = place_spans(piece, figures, 1.0)
     drawn = fewest(places)
@@ -57,7 +60,7 @@ def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
 
 def dress_plainly(piece: PlacedPiece, figures: Figures, scale: float) -> Dressed:
     """For the overview: overall sizes, labels and grain."""
-    dressing = _Dressing(piece, scale, 2.5)
+    dressing = _Dressing(piece, scale, 2.5, with_guides=False)
     dressing.inscribe()
     dressing.measure(overall_spans(piece, figures, scale))
     if not overall_spans(piece, figures, scale):
@@ -74,9 +77,9 @@ def lettering_height(piece: PlacedPiece) -> float:
 class _Dressing:
     """The work on one piece: what is placed so far, and the board that keeps it apart."""
 
-    def __init__(self, piece: PlacedPiece, scale: float, height: float) -> None:
+    def __init__(self, piece: PlacedPiece, scale: float, height: float, with_guides: bool) -> None:
         self.piece, self.scale, self.height = piece, scale, height
-        self.view = piece_view(piece, scale)
+        self.view = piece_view(piece, scale, with_guides)
         self.board = Board()
         self.board.add(self.view)
         self.added: list[Group] = []
@@ -130,7 +133,7 @@ class _Dressing:
         group = Group("sheet-piece", self.piece.name, (self.view, *self.added))
         bounds = group.bounds
         assert bounds is not None
-        return Dressed(group, bounds, tuple(self.remarks))
+        return Dressed(group, bounds, self._solid_bounds().center.x, tuple(self.remarks))
 
 
 def _note_for(feature: PlacedFeature, scale: float) -> Note:
@@ -141,7 +144,7 @@ def _note_for(feature: PlacedFeature, scale: float) -> Note:
             side = leg.direction_at(leg.length / 2).turned_left()
             tip = leg.point_at(leg.length / 2).scaled(scale, ORIGIN)
             targets += [Target(tip, side), Target(tip, Vector(-side.x, -side.y))]
-    return Note(feature.name, plain_text(feature.text or ""), tuple(targets))
+    return Note(feature.name, short_words(feature.text or ""), tuple(targets))
 
 
 def cut_words(piece: PlacedPiece) -> str:

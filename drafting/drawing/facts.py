@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.dressing import amount_words
+from drafting.drawing.footer import FooterFacts
+from drafting.drawing.lines import LineKind
 from drafting.drawing.scales import scale_words
 from drafting.drawing.title_block import TitleFacts
 from drafting.solve.placed import Placed, PlacedPiece
@@ -54,12 +56,12 @@ def stock_words(piece: PlacedPiece) -> str:
     return piece.stock or ""
 
 
-def footer_words(
-    placed: Placed, figures: Figures, remarks: tuple[str, ...], note: str | None = None
-) -> tuple[str, ...]:
-    """Lines under the legend: units, the maker's notes, and what found no place on the drawing."""
-    words = [f"{figures.statement}."]
-    words += [f"{note}."] if note else []
+def footer_facts(
+    placed: Placed, figures: Figures, kinds: tuple[LineKind, ...], remarks: tuple[str, ...], note: str = ""
+) -> FooterFacts:
+    """What the footer tells: units, the maker's notes, and what found no place on the drawing."""
+    words: list[str] = []
+    words += [note] if note else []
     words += placed.notes
     words += remarks
-    return tuple(words)
+    return FooterFacts(kinds, f"{figures.statement}.", "in" in figures.units, tuple(words))

@@ -22,8 +22,8 @@ BAR = 100.0
 INCH_BAR = 101.6
 SMALL = 2.5
 LINE = SMALL * LINE_PITCH
-SAMPLE = 16.0
-COLUMNS = 2
+SAMPLE = 14.0
+COLUMNS = 3
 CHECK_WORDS = "Check the 100 mm bar with a rule before cutting."
 SHARP_WORDS = "Cut away from your hands, on a firm base; keep blades covered when not in use."
 UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension"})
@@ -34,6 +34,7 @@ class FooterFacts:
     """What to tell: the kinds of line on the sheet, whether inches are shown, and further words."""
 
     kinds: tuple[LineKind, ...]
+    units: str
     shows_inches: bool
     words: tuple[str, ...]
 
@@ -95,9 +96,8 @@ SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)
 
 def wording(facts: FooterFacts) -> Group:
     """The cautions, and what else there is to say, in lines."""
-    lines = [
-        line for words in (f"{CHECK_WORDS} {SHARP_WORDS}", *facts.words) for line in wrap(words, SMALL, WIDTH)
-    ]
+    paragraphs = (f"{facts.units} {CHECK_WORDS} {SHARP_WORDS}", *facts.words)
+    lines = [line for words in paragraphs for line in wrap(words, SMALL, WIDTH)]
     letterings = tuple(_line_of_words(lines))
     return Group("wording", "wording", letterings, title="Cautions and notes")
 

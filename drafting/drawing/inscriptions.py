@@ -15,13 +15,12 @@ from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, plain
 from drafting.drawing.lines import SYMBOL
 from drafting.drawing.marks import DESCENT, Group, Lettering
 from drafting.drawing.view import ORIGIN
-from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
 GRAIN_LENGTHS = (60.0, 40.0, 25.0, 15.0)
 GRAIN_HEIGHT = 2.5
-GRID = 9
+GRID = 15
 """So many places across and up are tried for what may stand anywhere on the leather."""
 
 
@@ -82,11 +81,12 @@ def grain_sign(board: Board, piece: PlacedPiece, scale: float) -> Group | None:
     if not isinstance(piece.grain, int | float):
         return None
     along = _readable(Vector.at_angle(radians(piece.grain)))
-    outline = piece.outline.scaled(scale, ORIGIN)
+    leather = Leather(piece, scale)
+    places = list(leather.places())
     for length in GRAIN_LENGTHS:
-        for center in places_in(outline):
+        for center in places:
             sign = _grain_at(center, along, length)
-            if _lies_free(board, sign, outline):
+            if _lies_free(board, sign, leather):
                 return sign
     return None
 
@@ -105,36 +105,46 @@ def _grain_at(center: Point, along: Vector, length: float) -> Group:
     return Group("grain", "grain", (*strokes, words), title="direction of the grain")
 
 
-def _lies_free(board: Board, sign: Group, outline: Ring) -> bool:
+def _lies_free(board: Board, sign: Group, leather: Leather) -> bool:
     """True when the sign lies on the leather and neither words nor lines touch it."""
     words = next(sign.letterings)
     line = next(sign.strokes).way
     side = (line.end - line.start).unit().turned_left()
-    box = (line.start + side * -1.0, line.end + side * -1.0, line.end + side * 1.0, line.start + side * 1.0)
-    inside = all(outline.contains(point) for point in (*box, *words.corners))
-    return inside and board.is_free_for(words, 1.0) and not board.drawn.meets_box(box)
+    box = (line.start + side * -1.5, line.end + side * -1.5, line.end + side * 1.5, line.start + side * 1.5)
+    on_leather = all(leather.is_at(point) for point in (*box, *words.corners))
+    return on_leather and board.is_free_for(words, 1.0) and not board.drawn.meets_box(box)
 
 
-def places_in(outline: Ring) -> Iterator[Point]:
-    """Places on the leather in a grid, from the middle out."""
-    box = outline.bounds
-    steps = [(column, row) for column in range(1, GRID) for row in range(1, GRID)]
-    middle = GRID / 2
-    for column, row in sorted(steps, key=lambda step: abs(step[0] - middle) + abs(step[1] - middle)):
-        point = Point(box.min_x + box.width * column / GRID, box.min_y + box.height * row / GRID)
-        if outline.contains(point):
-            yield point
+class Leather:
+    """Where there is leather: inside the outline and not in what is taken out."""
+
+    def __init__(self, piece: PlacedPiece, scale: float) -> None:
+        self.outline = piece.outline.scaled(scale, ORIGIN)
+        removed = [feature for feature in piece.features if feature.is_removed]
+        self.gaps = [ring.scaled(scale, ORIGIN) for feature in removed for ring in feature.rings]
+
+    def is_at(self, point: Point) -> bool:
+        return self.outline.contains(point) and not any(gap.contains(point) for gap in self.gaps)
+
+    def places(self) -> Iterator[Point]:
+        """Places in a grid, from the middle out."""
+        box = self.outline.bounds
+        steps = [(column, row) for column in range(1, GRID) for row in range(1, GRID)]
+        middle = GRID / 2
+        for column, row in sorted(steps, key=lambda step: abs(step[0] - middle) + abs(step[1] - middle)):
+            point = Point(box.min_x + box.width * column / GRID, box.min_y + box.height * row / GRID)
+            if self.is_at(point):
+                yield point
 
 
 def name_sign(board: Board, piece: PlacedPiece, lines: list[tuple[str, float]], scale: float) -> Group | None:
     """The name of the piece and what to cut, on the template itself if there is room."""
-    outline = piece.outline.scaled(scale, ORIGIN)
-    for center in places_in(outline):
+    leather = Leather(piece, scale)
+    for center in leather.places():
         words = name_block(lines, center)
         corners = [corner for line in words for corner in line.corners]
-        if all(outline.contains(corner) for corner in corners) and all(
-            board.is_free_for(line, 1.2) for line in words
-        ):
+        free = all(board.is_free_for(line, 1.2) for line in words)
+        if free and all(leather.is_at(corner) for corner in corners):
             return Group("name", "name", tuple(words), title=f"name of {piece.name}")
     return None
 

@@ -23,6 +23,8 @@ NEXT_LANE = 7.0
 MOST_LANES = 40
 GAP = 1.0
 """Between the thing measured and the start of its extension line."""
+GROWTH = 0.1
+"""What a millimetre more of width or height costs."""
 OVERSHOOT = 2.0
 """How far an extension line runs past the dimension line: 8 line widths."""
 
@@ -114,10 +116,10 @@ def best_candidate(
     for candidate in sorted(candidates(span, bounds, height), key=lambda one: one.cost):
         if candidate.cost >= least:
             break
-        cost = candidate.cost + _hindrance(candidate, waiting)
+        cost = candidate.cost + _hindrance(candidate, waiting) + GROWTH * board.growth(candidate.words.bounds)
         if cost >= least or not _is_free(board, candidate):
             continue
-        cost += 1.5 * board.crossings([candidate.line]) + 0.4 * board.crossings(candidate.extensions)
+        cost += 1.5 * board.crossings([candidate.line]) + 0.8 * board.crossings(candidate.extensions)
         if cost < least:
             best, least = candidate, cost
     return best
@@ -159,7 +161,7 @@ def candidates(span: Span, bounds: Bounds, height: float) -> Iterator[Candidate]
     for across, lane, side_cost in _lanes(span, bounds):
         reach = sum(max(end.low - across, across - end.high, 0.0) for end in (span.first, span.last))
         for low, high, start, cost in figures_places(span, height):
-            total = lane * 4.0 + side_cost + cost + 0.06 * reach
+            total = lane * 4.0 + side_cost + cost + 0.08 * reach
             yield Candidate(span, across, low, high, start, height, total)
 
 

@@ -24,6 +24,8 @@ LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 55.0, 72.0, 95.0, 130.0, 180
 TURNS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)
 """How far a leader may lean off the straight way out."""
 WORST_CROSSING = 3.0
+GROWTH = 0.3
+STUB_CLEARANCE = 1.0
 
 
 @dataclass(frozen=True)
@@ -73,6 +75,7 @@ def place_notes_on(
 
 
 def best_leader(board: Board, note: Note, outline: Ring, height: float) -> Leader | None:
+    """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread."""
     best: Leader | None = None
     least = float("inf")
     for leader in sorted(leaders(note, height), key=lambda one: one.cost):
@@ -82,7 +85,11 @@ def best_leader(board: Board, note: Note, outline: Ring, height: float) -> Leade
             continue
         if _lies_along_line(board, leader) or _words_meet_own_lines(leader):
             continue
-        cost = leader.cost + WORST_CROSSING * board.crossings(leader.lines)
+        cost = (
+            leader.cost
+            + WORST_CROSSING * board.crossings(leader.lines)
+            + GROWTH * board.growth(leader.words.bounds)
+        )
         if outline.contains(leader.elbow):
             cost += 2.0
         if cost < least:
@@ -96,10 +103,10 @@ def _lies_along_line(board: Board, leader: Leader) -> bool:
     low, high = sorted((stub.start.x, stub.end.x))
     y = leader.elbow.y
     box = (
-        Point(low, y - CLEARANCE),
-        Point(high, y - CLEARANCE),
-        Point(high, y + CLEARANCE),
-        Point(low, y + CLEARANCE),
+        Point(low - STUB_CLEARANCE, y - STUB_CLEARANCE),
+        Point(high + STUB_CLEARANCE, y - STUB_CLEARANCE),
+        Point(high + STUB_CLEARANCE, y + STUB_CLEARANCE),
+        Point(low - STUB_CLEARANCE, y + STUB_CLEARANCE),
     )
     return board.drawn.box_meets_strokes(box)
 
@@ -130,10 +137,10 @@ def _leaders_at(note: Note, target: Target, lean: float, length: float, height: 
     cost = length + 2.5 * abs(lean) + _plainness(direction)
     for goes_right in (True, False):
         backward = direction.x < -0.05 if goes_right else direction.x > 0.05
-        yield Leader(note, target.tip, elbow, goes_right, height, cost + (6.0 if backward else 0.0))
+        yield Leader(note, target.tip, elbow, goes_right, height, cost + (10.0 if backward else 0.0))
 
 
 def _plainness(direction: Vector) -> float:
     """Leaders lean: plumb ones are taken for extension lines, flat ones for dimension lines."""
     steep = abs(direction.y)
-    return 3.0 if steep > 0.98 else 1.5 if steep < 0.35 else 0.0
+    return 6.0 if steep > 0.98 else 1.5 if steep < 0.35 else 0.0

@@ -16,6 +16,8 @@ HEIGHTS: tuple[float, ...] = (1.8, 2.5, 3.5, 5.0, 7.0, 10.0, 14.0, 20.0)
 """The series of ISO 3098-0 that is used here, in mm."""
 LINE_PITCH = 1.6
 """From one line to the next, in lettering heights (ISO 3098-0 type B allows 1.9, 1.5 and 1.3)."""
+LONGEST_WORDS = 30.0
+"""Of a note on a dimension or leader, in lettering heights: about forty letters."""
 FAMILIES = ("Arimo", "Liberation Sans", "Arial", "Helvetica", "sans-serif")
 
 _DESCENDERS = frozenset("gjpqyQJ,;()[]{}|@$_/\\çşţµ€§")
@@ -51,10 +53,9 @@ def has_descender(text: str) -> bool:
 
 def plain_text(text: str) -> str:
     """The text as it can stand on one line: line ends and other controls become blanks."""
-    letters = (
-        " " if category(letter) in ("Cc", "Zl", "Zp", "Cs") else letter for letter in normalize("NFC", text)
-    )
-    return " ".join("".join(letters).split())
+    letters = (" " if category(letter) in ("Cc", "Zl", "Zp") else letter for letter in normalize("NFC", text))
+    shown = (letter for letter in letters if category(letter) not in ("Cs", "Cn"))
+    return " ".join("".join(shown).split())
 
 
 def wrap(text: str, height: float, width: float) -> list[str]:
@@ -93,9 +94,22 @@ def clip(lines: list[str], height: float, width: float, most: int) -> list[str]:
     return [*lines[: most - 1], f"{last.rstrip()}…"]
 
 
+def short_words(text: str) -> str:
+    """A note of the maker as it can stand on a leader; the whole of it is in the description of the group."""
+    lines = clip(wrap(text, 1.0, LONGEST_WORDS), 1.0, LONGEST_WORDS, 1)
+    return lines[0] if lines else ""
+
+
 def heights_from(height: float, least: float = HEIGHTS[0]) -> list[float]:
     """The heights of the series from `height` down to `least`, largest first."""
     return [step for step in reversed(HEIGHTS) if least <= step <= height]
+
+
+def has_fixed_width(text: str) -> bool:
+    """True when every letter is as wide in any typeface that is likely to stand in for Arimo."""
+    return bool(text) and all(
+        has_known_width(letter) or east_asian_width(letter) in ("W", "F") for letter in text
+    )
 
 
 def has_known_width(letter: str) -> bool:

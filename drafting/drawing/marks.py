@@ -50,12 +50,10 @@ class Lettering:
     anchor: str = "middle"
     angle: float = 0.0
     use: str = "note"
-    squeeze: float = 1.0
-    """Width of the words over their natural width: 1, or less where a long text must fit."""
 
     @property
     def width(self) -> float:
-        return natural_width(self.text, self.height) * self.squeeze
+        return natural_width(self.text, self.height)
 
     @property
     def corners(self) -> tuple[Point, Point, Point, Point]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from drafting.drawing.amounts import Figures
-from drafting.drawing.lettering import plain_text
+from drafting.drawing.lettering import short_words
 from drafting.drawing.spans import SAME_PLACE, is_disc
 from drafting.drawing.view import ORIGIN
 from drafting.geometry.arc import Arc
@@ -142,7 +142,7 @@ def _feature_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
 def feature_words(feature: PlacedFeature, figures: Figures) -> str:
     """What a feature measures, and the maker's note on it."""
     measured = measured_words(feature, figures)
-    note = plain_text(feature.note or "")
+    note = short_words(feature.note or "")
     if not measured and note and feature.kind not in ("label", "stamp"):
         measured = feature.kind
     return f"{measured}, {note}" if measured and note else measured
@@ -180,12 +180,19 @@ def _feature_targets(feature: PlacedFeature) -> Iterator[Target]:
     for hole in feature.holes[:: max(1, len(feature.holes) // 6)]:
         yield from _circle_targets(hole.center, hole.across / 2)
     for ring in feature.rings:
-        yield from _line_targets(ring)
+        yield from _ring_targets(ring)
     for path in feature.paths:
         yield from _line_targets(path)
 
 
-def _line_targets(way: Path | Ring) -> Iterator[Target]:
-    legs = sorted(way.legs, key=lambda leg: -leg.length)[:6]
+def _ring_targets(ring: Ring) -> Iterator[Target]:
+    """Places round a closed line, each seen from outside."""
+    for place in range(CIRCLE_STEPS):
+        s = ring.length * (place + 0.5) / CIRCLE_STEPS
+        yield Target(ring.point_at(s), -ring.inward_at(s))
+
+
+def _line_targets(path: Path) -> Iterator[Target]:
+    legs = sorted(path.legs, key=lambda leg: -leg.length)[:6]
     for leg in legs:
         yield from _way_targets(leg)

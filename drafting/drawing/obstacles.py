@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import acos, ceil, floor
+from math import acos, ceil, floor, hypot
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
@@ -84,7 +84,7 @@ def box_meets_segment(box: Box, segment: Segment, reach: float = 0.0) -> bool:
     corner = box[0]
     for end in (box[1], box[3]):
         ux, uy = end.x - corner.x, end.y - corner.y
-        length = (ux * ux + uy * uy) ** 0.5
+        length = hypot(ux, uy)
         if length == 0:
             return False
         a = ((x0 - corner.x) * ux + (y0 - corner.y) * uy) / length
@@ -93,7 +93,7 @@ def box_meets_segment(box: Box, segment: Segment, reach: float = 0.0) -> bool:
             return False
     dx, dy = x1 - x0, y1 - y0
     sides = [(point.x - x0) * dy - (point.y - y0) * dx for point in box]
-    thick = reach * (dx * dx + dy * dy) ** 0.5
+    thick = reach * hypot(dx, dy)
     return min(sides) < thick and max(sides) > -thick
 
 

@@ -1,6 +1,6 @@
 """The overview: all pieces of a pattern side by side on one sheet, each with its name and what to cut.
 
-1:1 on the smallest ISO 216 sheet that holds them, else the first reduction of ISO 5455 that fits one.
+1:1 on the smallest standard sheet that holds them, else the first reduction of ISO 5455 that fits one.
 """
 
 from __future__ import annotations
@@ -10,14 +10,13 @@ from dataclasses import dataclass
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
-from drafting.drawing.facts import footer_words, overview_facts, stock_words
-from drafting.drawing.footer import FooterFacts
+from drafting.drawing.facts import footer_facts, overview_facts, stock_words
 from drafting.drawing.inscriptions import name_block
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
 from drafting.drawing.lines import CUT
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.scales import reductions
-from drafting.drawing.sheets import SHEETS, Sheet, own_sheet
+from drafting.drawing.sheets import SHEETS, SHEETS_BY_AREA, Sheet, own_sheet
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import Placed, PlacedPiece
@@ -57,7 +56,7 @@ def overview(placed: Placed) -> Drawing:
         scale = 1 / reduction
         cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
         base = _base_for(placed, cells, figures)
-        for sheet in SHEETS:
+        for sheet in SHEETS_BY_AREA:
             rows = fill_rows(cells, base.room_in(sheet).width)
             if _fits(rows, base.room_in(sheet)):
                 return _drawn(placed, figures, sheet, base, rows, scale)
@@ -83,7 +82,7 @@ def caption(piece: PlacedPiece, dressed: Dressed) -> Group:
     )
     lines += [(line, 2.5) for line in clip(wrap(second, 2.5, room), 2.5, room, 3)]
     whole = sum(height * LINE_PITCH for _, height in lines)
-    center = Point(dressed.bounds.center.x, dressed.bounds.min_y - 3.0 - whole / 2)
+    center = Point(dressed.middle, dressed.bounds.min_y - 3.0 - whole / 2)
     return Group("caption", piece.name, tuple(name_block(lines, center)), title=plain_text(piece.note or ""))
 
 
@@ -93,8 +92,7 @@ def _grain_words(piece: PlacedPiece) -> str:
 
 def _base_for(placed: Placed, cells: list[Cell], figures: Figures) -> Base:
     kinds = tuple({stroke.kind: None for cell in cells for stroke in cell.group.strokes}) or (CUT,)
-    words = footer_words(placed, figures, ())
-    return make_base(FooterFacts(kinds, "in" in figures.units, words))
+    return make_base(footer_facts(placed, figures, kinds, ()))
 
 
 def fill_rows(cells: list[Cell], width: float) -> list[Row]:
@@ -147,9 +145,11 @@ def place_rows(rows: list[Row], room: Bounds) -> list[Group]:
 
 
 def _placed_row(row: Row, left: float, bottom: float) -> list[Group]:
+    """Moved by whole millimetres, so that the file keeps the round numbers of the pattern."""
     groups = []
     for cell in row.cells:
-        groups.append(cell.group.moved(Vector(left - cell.bounds.min_x, bottom - cell.bounds.min_y)))
+        move = Vector(round(left - cell.bounds.min_x), round(bottom - cell.bounds.min_y))
+        groups.append(cell.group.moved(move))
         left += cell.bounds.width + CELL_GAP
     return groups
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, dress_fully
-from drafting.drawing.facts import footer_words, piece_facts
-from drafting.drawing.footer import FooterFacts
+from drafting.drawing.facts import footer_facts, piece_facts
 from drafting.drawing.marks import Drawing
 from drafting.drawing.sheets import Sheet, sheets_upward
 from drafting.geometry.point import Vector
@@ -19,8 +18,8 @@ def piece_sheet(placed: Placed, name: str) -> Drawing:
     figures = Figures.shown_by(placed.show)
     dressed = dress_fully(piece, figures)
     kinds = tuple({stroke.kind: None for stroke in dressed.group.strokes})
-    words = footer_words(placed, figures, dressed.remarks, piece.note)
-    base = make_base(FooterFacts(kinds, "in" in figures.units, words))
+    note = f"{piece.name}: {piece.note}" if piece.note else ""
+    base = make_base(footer_facts(placed, figures, kinds, dressed.remarks, note))
     sheet = _sheet_for(dressed, base)
     facts = piece_facts(placed, piece, figures, sheet.name)
     view = dressed.group.moved(_move_to_middle(dressed, base, sheet))
@@ -38,4 +37,6 @@ def _sheet_for(dressed: Dressed, base: Base) -> Sheet:
 
 
 def _move_to_middle(dressed: Dressed, base: Base, sheet: Sheet) -> Vector:
-    return base.room_in(sheet).center - dressed.bounds.center
+    """In whole millimetres, so that the file keeps the round numbers of the pattern."""
+    move = base.room_in(sheet).center - dressed.bounds.center
+    return Vector(round(move.x), round(move.y))

@@ -39,9 +39,22 @@ SHEETS: tuple[Sheet, ...] = (
 )
 
 
+LONG_SHEETS: tuple[Sheet, ...] = (
+    Sheet("A4×3", 630, 297),
+    Sheet("A4×4", 841, 297),
+    Sheet("A4×5", 1051, 297),
+    Sheet("A3×3", 891, 420),
+    Sheet("A3×4", 1189, 420),
+)
+"""Elongated sheets of ISO 5457: a strap on A1 would waste nine tenths of the paper."""
+
+
+SHEETS_BY_AREA = tuple(sorted((*SHEETS, *LONG_SHEETS), key=lambda sheet: sheet.width * sheet.height))
+
+
 def sheets_upward(width: float, height: float) -> Iterator[Sheet]:
-    """The standard sheets whose frame holds a box, smallest first, and at last one of the box's own size."""
-    for sheet in SHEETS:
+    """The sheets whose frame holds a box, least paper first, and at last one of the box's own size."""
+    for sheet in SHEETS_BY_AREA:
         if sheet.frame.width >= width and sheet.frame.height >= height:
             yield sheet
     yield own_sheet(width, height)

@@ -113,10 +113,12 @@ def _sides(field: Field, x: float, y: float, bottom: float, left: float) -> Iter
 
 
 def fitted(text: str, x: float, bottom: float, width: float, room: float, height: float) -> list[Lettering]:
-    """Words in a cell: as high as wished, or lower and in more lines, at last squeezed and cut short."""
+    """Words in a cell: as high as wished, or lower and in more lines, at last cut short."""
     plain = plain_text(text)
     if not plain:
         return []
+    for step in [one for one in heights_from(height, 3.5) if natural_width(plain, one) <= width]:
+        return _stacked([plain], x, bottom, step)
     for step in heights_from(height):
         lines = wrap(plain, step, width)
         whole = all(natural_width(line, step) <= width for line in lines)

@@ -21,7 +21,7 @@ ORIGIN = Point(0.0, 0.0)
 MARK_REACH = 2.0
 
 
-def piece_view(piece: PlacedPiece, scale: float, with_guides: bool = False) -> Group:
+def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
     """The lines of a piece in groups: `outline`, one for each feature, and `symmetry`."""
     outline = Group(
         "outline", "outline", (scaled(CUT, piece.outline, scale),), title=f"{piece.name}: outline"
@@ -33,10 +33,20 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool = False) -> G
         groups.append(guides_view(piece, scale))
     if piece.mirror:
         bounds = piece.outline.scaled(scale, ORIGIN).bounds
-        line = mirror_line(piece.mirror, bounds, scale)
-        groups.append(Group("symmetry", "mirror", (line,), title="mirror line"))
+        strokes = tuple(mirror_line(piece.mirror, bounds, scale, _boxes_of_words(piece, scale)))
+        groups.append(Group("symmetry", "mirror", strokes, title="mirror line"))
     kept = tuple(group for group in groups if group.marks)
     return Group("piece", piece.name, kept, title=piece.name, note=piece.note)
+
+
+def _boxes_of_words(piece: PlacedPiece, scale: float) -> list[Ring]:
+    """The boxes of labels and stamps that have words; where two overlap only the first."""
+    boxes: list[Ring] = []
+    for feature in piece.features:
+        if feature.kind in ("label", "stamp") and feature.text:
+            rings = [ring.scaled(scale, ORIGIN) for ring in feature.rings]
+            boxes += [ring for ring in rings if not any(ring.bounds.overlaps(box.bounds) for box in boxes)]
+    return boxes
 
 
 def feature_view(feature: PlacedFeature, scale: float) -> Group:

@@ -7,6 +7,7 @@ are looked for among the machine's own fonts.
 from __future__ import annotations
 
 from functools import cache
+from importlib.util import find_spec
 from pathlib import Path
 
 DOTS_AN_INCH = 254.0
@@ -38,8 +39,7 @@ def needs_more_fonts(svg: str) -> bool:
 @cache
 def font_files() -> list[str]:
     """The regular Arimo font, or nothing where its package is missing: then the machine's own fonts serve."""
-    try:
-        import fontpkg_arimo
-    except ImportError:
+    package = find_spec("fontpkg_arimo")
+    if package is None or package.origin is None:
         return []
-    return [str(path) for path in sorted((Path(fontpkg_arimo.ROOT) / "files").glob("Arimo[[]wght[]].ttf"))]
+    return [str(path) for path in sorted((Path(package.origin).parent / "files").glob("Arimo[[]wght[]].ttf"))]

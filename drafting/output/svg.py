@@ -8,13 +8,14 @@ as two arcs, whole ones as circles: no reader has to guess or to stretch a radiu
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from math import pi
 
 import svgwrite
 from svgwrite.base import BaseElement
 
-from drafting.drawing.lettering import FAMILIES, font_size
+from drafting.drawing.lettering import FAMILIES, font_size, has_fixed_width
 from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
@@ -46,7 +47,7 @@ class SvgWriter:
 
     def write(self) -> str:
         document = self.document
-        document.set_desc(title=self.drawing.title, desc=self.drawing.note)
+        document.set_desc(title=writable(self.drawing.title), desc=writable(self.drawing.note))
         document.add(document.rect(insert=("0", "0"), size=("100%", "100%"), fill=PAPER, class_="paper"))
         root = document.g(
             id=self.identifiers.give("drawing"), fill="none", stroke=INK, stroke_linejoin="round",
@@ -55,18 +56,14 @@ class SvgWriter:
         for group in self.drawing.groups:
             root.add(self.group(group, ()))
         document.add(root)
-        return f"{XML_HEAD}\n{document.tostring()}\n"
+        return f"{XML_HEAD}\n{LINE_BEFORE.sub(chr(10), document.tostring())}\n"
 
     def group(self, group: Group, path: tuple[str, ...]) -> BaseElement:
         """A group with its title, and all that is in it."""
-        words = (
-            (*path, group.name)
-            if group.kind in ("piece", "feature", "outline")
-            else (*path, group.kind, group.name)
-        )
-        element = self.document.g(id=self.identifiers.give(*_named(group, words)), class_=group.kind)
+        identifier = self.identifiers.give(*naming_words(group, path))
+        element = self.document.g(id=identifier, class_=group.kind)
         if group.title or group.note:
-            element.set_desc(title=group.title, desc=group.note)
+            element.set_desc(title=writable(group.title), desc=writable(group.note))
         inner = (group.name,) if group.kind == "piece" else path
         for mark in group.marks:
             if isinstance(mark, Group):
@@ -117,11 +114,11 @@ class SvgWriter:
     def words(self, lettering: Lettering) -> BaseElement:
         """Words whose length is fixed, so that another typeface cannot run them into something."""
         x, y = self.place(lettering.at)
-        element = self.document.text(lettering.text, insert=(x, y), class_=lettering.use)
+        element = self.document.text(writable(lettering.text), insert=(x, y), class_=lettering.use)
         element["font-size"] = number_text(font_size(lettering.height), 4)
         element["text-anchor"] = lettering.anchor
         element["fill"], element["stroke"] = INK, "none"
-        if lettering.width > 0:
+        if has_fixed_width(lettering.text):
             element["textLength"] = number_text(lettering.width, 3)
             element["lengthAdjust"] = "spacingAndGlyphs"
         if lettering.angle:
@@ -132,9 +129,23 @@ class SvgWriter:
 XML_HEAD = '<?xml version="1.0" encoding="UTF-8"?>'
 
 
-def _named(group: Group, words: tuple[str, ...]) -> tuple[str, ...]:
-    """Pieces begin with `piece`, so that the name of a piece never meets that of something else."""
-    return ("piece", *words) if group.kind == "piece" else words
+LINE_BEFORE = re.compile(r"(?=<(?:g|path|circle|rect|text|title|desc|defs)\b|</g>|</svg>)")
+"""Where the file gets a new line, for those who read or compare it; a `<` in words is always escaped."""
+UNWRITABLE = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def writable(text: str | None) -> str | None:
+    """Without the few characters that XML 1.0 has no room for."""
+    return text and UNWRITABLE.sub("\ufffd", text)
+
+
+def naming_words(group: Group, path: tuple[str, ...]) -> tuple[str, ...]:
+    """What the identifier of a group is made of: `piece-belt`, `belt-tongue`, `belt-center-tongue`, `frame`."""
+    if group.kind == "piece":
+        return ("piece", group.name)
+    if group.kind in ("feature", "outline"):
+        return (*path, group.name)
+    return (*path, group.kind, group.name) if group.kind != group.name else (*path, group.kind)
 
 
 def whole_circle(way: Path | Ring) -> tuple[Point, float] | None:

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from io import StringIO
-from math import hypot, sin
+from math import atan2, cos, hypot, pi, sin
 from xml.etree import ElementTree
 
 import svgelements
@@ -19,6 +19,8 @@ from drafting.proof.expected import Box, Measures
 
 SVG = "{http://www.w3.org/2000/svg}"
 MM = re.compile(r"^([0-9.]+)mm$")
+MEASURED = ("outline", "feature", "mark")
+"""The groups whose lines are the pattern's own; the rest is dimension lines, frame and the like."""
 SCALE = re.compile(r"^1:([0-9]+)$")
 
 
@@ -29,6 +31,8 @@ class ReadGroup:
     title: str
     kind: str
     lines: tuple[Measures, ...]
+    classes: tuple[str, ...]
+    """The class of each line that stands directly in the group, `cut` for what is cut."""
     groups: tuple[ReadGroup, ...]
 
     def walk(self) -> Iterator[ReadGroup]:
@@ -104,7 +108,8 @@ def _group(element: svgelements.Group, titles: dict[str, str]) -> ReadGroup:
     return ReadGroup(
         titles.get(name, name),
         kind,
-        tuple(measure_shape(svgelements.Path(shape)) for shape in shapes),
+        tuple(measure_shape(svgelements.Path(shape)) for shape in shapes) if kind in MEASURED else (),
+        tuple(shape.values.get("attributes", {}).get("class", "") for shape in shapes),
         tuple(_group(child, titles) for child in inner),
     )
 
@@ -136,8 +141,21 @@ def _area(step: object) -> float:
 
 
 def _box(steps: list[svgelements.PathSegment]) -> Box:
-    boxes = [step.bbox() for step in steps]
-    return (
-        min(box[0] for box in boxes), min(box[1] for box in boxes),
-        max(box[2] for box in boxes), max(box[3] for box in boxes),
-    )  # fmt: skip
+    """The box around the ends of all steps and the outermost points of arcs."""
+    points = [point for step in steps for point in _outermost(step)]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def _outermost(step: object) -> Iterator[tuple[float, float]]:
+    start, end = step.start, step.end  # type: ignore[attr-defined]
+    yield start.x, start.y
+    yield end.x, end.y
+    if isinstance(step, svgelements.Arc):
+        first = atan2(start.y - step.center.y, start.x - step.center.x)
+        for quarter in range(4):
+            turn = (quarter * pi / 2 - first) % (2 * pi)
+            reached = turn if step.sweep > 0 else 2 * pi - turn
+            if reached <= abs(step.sweep):
+                angle = quarter * pi / 2
+                yield step.center.x + step.rx * cos(angle), step.center.y + step.rx * sin(angle)

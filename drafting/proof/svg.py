@@ -23,7 +23,7 @@ def check_svg(svg: str, placed: Placed, piece: str | None = None) -> list[Disagr
     except ValueError as fault:
         return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
     wanted = placed.pieces if piece is None else {piece: placed.pieces[piece]}
-    return [*_sheet(read, piece), *_pieces(read, wanted)]
+    return [*_sheet(read, piece), *_stray_cuts(read), *_pieces(read, wanted)]
 
 
 def _sheet(read: ReadSvg, piece: str | None) -> Iterator[Disagreement]:
@@ -33,6 +33,13 @@ def _sheet(read: ReadSvg, piece: str | None) -> Iterator[Disagreement]:
         yield Disagreement("the sheet", "its scale", "printed", "missing")
     elif piece is not None and read.scale != 1:
         yield Disagreement("the sheet", "its scale", "1:1", f"1:{1 / read.scale:g}")
+
+
+def _stray_cuts(read: ReadSvg) -> Iterator[Disagreement]:
+    """Cut lines that belong to no outline and no feature."""
+    for group in read.root.walk():
+        if "cut" in group.classes and group.kind not in ("outline", "feature"):
+            yield Disagreement("the sheet", f"a cut line in `{group.title}`", "not there", "there")
 
 
 def _pieces(read: ReadSvg, wanted: Mapping[str, PlacedPiece]) -> Iterator[Disagreement]:
@@ -52,6 +59,7 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
         counts = (str([len(lines) for _, lines in side]) for side in (drafted, written))
         yield Disagreement(piece.name, "the count of its lines", *counts)
         return
+    yield from _cuts(group, piece)
     yield from _marks(group, piece, scale, written[0][1][0].box)
     origin_drafted, origin_written = drafted[0][1][0].box, written[0][1][0].box
     for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
@@ -60,6 +68,15 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
             yield from compare(
                 where, _placed_from(want, origin_drafted, 1.0), _placed_from(line, origin_written, scale)
             )
+
+
+def _cuts(group: ReadGroup, piece: PlacedPiece) -> Iterator[Disagreement]:
+    """The outline and all that is taken out are cut lines."""
+    cut = ["outline", *(f"{feature.kind} {feature.name}" for feature in piece.features if feature.is_removed)]
+    for part in group.groups:
+        name = "outline" if part.kind == "outline" else part.title
+        if name in cut and set(part.classes) != {"cut"}:
+            yield Disagreement(f"{piece.name}.{name}", "its line", "cut", ", ".join(part.classes))
 
 
 def _marks(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -> Iterator[Disagreement]:

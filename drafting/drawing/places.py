@@ -1,0 +1,138 @@
+"""Where the features of a piece are, as spans to be dimensioned.
+
+A place is measured from the nearer edge of the piece, or from the mirror line when the piece has one that runs square
+to the direction. A feature and its twin are measured once; equal places are measured once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.center_marks import MIRROR_OVERSHOOT
+from drafting.drawing.spans import (
+    LEVEL,
+    PLUMB,
+    SAME_PLACE,
+    Rank,
+    Span,
+    SpanEnd,
+    edge_end,
+    make_span,
+    place_along,
+    point_end,
+)
+from drafting.drawing.view import ORIGIN, center_view, feature_view, mark_view
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import PlacedFeature, PlacedPiece
+
+MOST_PLACES = 14
+"""So many places are dimensioned in each direction; the sheet says when there are more."""
+PLACED_BY_MIDDLE = ("slot", "hole", "row", "opening", "mark", "notch")
+PLACED_BY_LINE = ("crease", "fold", "slit")
+
+
+def place_spans(piece: PlacedPiece, figures: Figures, scale: float) -> list[Span]:
+    """The places of all features, level and plumb."""
+    bases = {along: Bases(piece, along, scale) for along in (LEVEL, PLUMB)}
+    spans: list[Span] = []
+    for feature in piece.features:
+        if not feature.is_twin:
+            for along, known in bases.items():
+                for target in targets_of(feature, known.corner, along, scale):
+                    spans += known.span_to(target, feature.name, figures)
+    return merged(spans)
+
+
+class Bases:
+    """What places along one direction are measured from: edges, or the mirror line."""
+
+    def __init__(self, piece: PlacedPiece, along: Vector, scale: float) -> None:
+        outline = piece.outline.scaled(scale, ORIGIN)
+        self.along, self.scale = along, scale
+        self.corner = Point(outline.bounds.min_x, outline.bounds.min_y)
+        self.near, self.far = edge_end(outline, along, -1), edge_end(outline, along, 1)
+        self.mirror = _mirror_end(piece, along, scale)
+
+    def base_for(self, target: SpanEnd) -> SpanEnd:
+        if self.mirror is not None:
+            return self.mirror
+        is_nearer = target.at - self.near.at <= self.far.at - target.at + SAME_PLACE
+        return self.near if is_nearer else self.far
+
+    def span_to(self, target: SpanEnd, name: str, figures: Figures) -> Iterator[Span]:
+        """The span, unless the place is where it would be measured from."""
+        base = self.base_for(target)
+        gap = abs(base.at - target.at)
+        if gap > SAME_PLACE:
+            text = figures.length(gap / self.scale)
+            yield make_span(name, text, self.along, base, target, Rank.PLACE)
+
+
+def _mirror_end(piece: PlacedPiece, along: Vector, scale: float) -> SpanEnd | None:
+    """The mirror line as something to measure from, if it runs square to a direction."""
+    if piece.mirror is None:
+        return None
+    first, second = (point.scaled(scale, ORIGIN) for point in piece.mirror)
+    if abs((second - first).unit().dot(along)) > 1e-6:
+        return None
+    outline, across = piece.outline.scaled(scale, ORIGIN), along.turned_left()
+    low, high = edge_end(outline, across, -1).at, edge_end(outline, across, 1).at
+    return SpanEnd(place_along(first, along), low - MIRROR_OVERSHOOT, high + MIRROR_OVERSHOOT)
+
+
+def targets_of(feature: PlacedFeature, corner: Point, along: Vector, scale: float) -> list[SpanEnd]:
+    """The middle of a feature, a straight line that lies across the direction, or the ends of a slit."""
+    if feature.kind in PLACED_BY_LINE and len(feature.paths) == 1:
+        return _line_targets(feature.kind, feature.paths[0].scaled(scale, ORIGIN), along)
+    center = _middle_of(feature, corner)
+    if feature.kind not in PLACED_BY_MIDDLE or center is None:
+        return []
+    views = (feature_view(feature, scale), mark_view(feature, scale), center_view(feature, scale))
+    box = Bounds.joining(stroke.way.bounds for view in views for stroke in view.strokes)
+    low, high = (box.min_y, box.max_y) if along == LEVEL else (-box.max_x, -box.min_x)
+    return [SpanEnd(place_along(center.scaled(scale, ORIGIN), along), low, high)]
+
+
+def _middle_of(feature: PlacedFeature, corner: Point) -> Point | None:
+    """The middle; of a row with an even count the hole nearest to the lower left, for in its middle is none."""
+    if feature.kind == "row" and feature.holes and len(feature.holes) % 2 == 0:
+        return min(
+            (hole.center for hole in feature.holes), key=lambda point: round(point.distance_to(corner), 6)
+        )
+    if feature.center is not None:
+        return feature.center
+    if feature.holes:
+        return feature.holes[len(feature.holes) // 2].center
+    return feature.rings[0].bounds.center if feature.rings else None
+
+
+def _line_targets(kind: str, path: Path, along: Vector) -> list[SpanEnd]:
+    """One place for a straight line square to the direction; of any other slit both ends."""
+    line = path.legs[0]
+    if len(path.legs) == 1 and isinstance(line, Line) and abs(line.direction.dot(along)) < 1e-6:
+        return [point_end(line.start, along).joined(point_end(line.end, along))]
+    return [point_end(path.start, along), point_end(path.end, along)] if kind == "slit" else []
+
+
+def merged(spans: Iterable[Span]) -> list[Span]:
+    """One span for each pair of places; its ends reach over all that lie there."""
+    known: dict[tuple[float, float, bool], Span] = {}
+    for span in spans:
+        key = (round(span.first.at, 2), round(span.last.at, 2), span.along == LEVEL)
+        same = known.get(key, span)
+        known[key] = replace(same, first=same.first.joined(span.first), last=same.last.joined(span.last))
+    return list(known.values())
+
+
+def fewest(spans: list[Span]) -> list[Span]:
+    """The first MOST_PLACES in each direction."""
+    return [
+        span
+        for along in (LEVEL, PLUMB)
+        for span in [one for one in spans if one.along == along][:MOST_PLACES]
+    ]
