@@ -116,11 +116,11 @@ def file_names(names: Iterable[str]) -> dict[str, str]:
     taken: set[str] = set()
     for name in names:
         fit = UNFIT_FOR_FILES.sub("_", name).strip(". ") or "_"
-        number = 2
-        while f"{fit}".casefold() in taken:
-            fit, number = f"{fit}-{number}", number + 1
-        taken.add(fit.casefold())
-        found[name] = fit
+        unique, number = fit, 2
+        while unique.casefold() in taken:
+            unique, number = f"{fit}-{number}", number + 1
+        taken.add(unique.casefold())
+        found[name] = unique
     return found
 
 
@@ -144,7 +144,7 @@ def write_sheet(files: FilesTogether, sheet: Sheet, with_picture: bool) -> None:
     drawing = sheet.placed.drawing(sheet.piece)
     beside = files.write(sheet.path, to_svg(drawing).encode())
     written = beside.read_text(encoding="utf-8")
-    for disagreement in check_svg(written, drawing):
+    for disagreement in check_svg(written, sheet.placed.placed, sheet.piece):
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=sheet.path, difference=disagreement).message)
     if with_picture:
         files.write(sheet.path.with_suffix(".png"), to_png(written))

@@ -13,8 +13,9 @@ from pathlib import Path
 
 from drafting.cli.exits import FINE
 from drafting.cli.failures import unknown_name
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import unwritable
 from drafting.cli.words import WrongUse
+from drafting.output.files import write_file
 from drafting.text.catalogue.files import ALREADY_THERE, LACKING_WORDS, UNFIT_PATTERN_NAME
 from drafting.text.packaged import packaged_folder
 from drafting.text.source import read_source
@@ -115,5 +116,7 @@ def entitled(text: str, title: str) -> str:
 def write_new(path: Path, text: str) -> None:
     if path.exists() or path.is_symlink():
         raise WrongUse(ALREADY_THERE, file=path)
-    with FilesTogether() as files:
-        files.write(path, text.encode())
+    try:
+        write_file(path, text.encode())
+    except OSError as error:
+        raise unwritable(path, error) from None

@@ -61,7 +61,7 @@ def write_files(files: list[str]) -> int:
     untidy = [source for source in sources if source.text != tidied(source)]
     with FilesTogether() as together:
         for source in untidy:
-            together.write(Path(source.name).resolve(), tidied(source).encode())
+            together.write(Path(source.name), tidied(source).encode())
     for source in untidy:
         print(source.name)
     return FINE

@@ -12,6 +12,7 @@ import shutil
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -20,11 +21,19 @@ from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import UNWRITABLE_FILE
 
 
+@dataclass(frozen=True)
+class Waiting:
+    """A file that is written `beside` its `place`; the place is no link."""
+
+    place: Path
+    beside: Path
+
+
 class FilesTogether:
     """Use as `with FilesTogether() as files: files.write(path, data)`."""
 
     def __init__(self) -> None:
-        self.waiting: dict[Path, Path] = {}
+        self.waiting: dict[Path, Waiting] = {}
         self.made_folders: list[Path] = []
 
     def __enter__(self) -> Self:
@@ -41,15 +50,19 @@ class FilesTogether:
 
     def write(self, path: Path, data: bytes) -> Path:
         """Write `data` beside `path`; gives the name that it has until all are put in place."""
-        beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+        place = Path(os.path.realpath(path))
+        beside = place.with_name(f".{place.name[:40]}.{os.getpid()}-{len(self.waiting)}.part")
         try:
-            self.make_folder(path.parent)
-            if path.is_dir():
+            self.make_folder(place.parent)
+            if place.is_dir():
                 raise IsADirectoryError(None, "there is a folder of that name")
-            self.waiting[path] = beside
-            beside.write_bytes(data)
-            if path.exists():
-                shutil.copymode(path, beside)
+            self.waiting[path] = Waiting(place, beside)
+            with beside.open("wb") as part:
+                part.write(data)
+                part.flush()
+                os.fsync(part.fileno())
+            if place.exists():
+                shutil.copymode(place, beside)
         except OSError as error:
             raise unwritable(path, error) from None
         return beside
@@ -63,17 +76,17 @@ class FilesTogether:
             raise NotADirectoryError(None, "a file stands where its folder should be")
 
     def put_in_place(self) -> None:
-        for path, beside in self.waiting.items():
+        for path, waiting in self.waiting.items():
             try:
-                beside.replace(path)
+                waiting.beside.replace(waiting.place)
             except OSError as error:
                 self.discard()
                 raise unwritable(path, error) from None
 
     def discard(self) -> None:
-        for beside in self.waiting.values():
+        for waiting in self.waiting.values():
             with suppress(OSError):
-                beside.unlink()
+                waiting.beside.unlink()
         for folder in reversed(self.made_folders):
             with suppress(OSError):
                 folder.rmdir()

@@ -55,6 +55,14 @@ def test_a_file_keeps_its_permissions(folder: Path) -> None:
     assert (folder / "old.svg").stat().st_mode & 0o777 == 0o640
 
 
+def test_a_link_stays_a_link(folder: Path) -> None:
+    (folder / "old.svg").write_bytes(b"old")
+    (folder / "link.svg").symlink_to("old.svg")
+    with FilesTogether() as files:
+        files.write(folder / "link.svg", b"new")
+    assert (folder / "link.svg").is_symlink() and (folder / "old.svg").read_bytes() == b"new"
+
+
 @pytest.mark.parametrize(
     ("path", "reason"),
     [
