@@ -8,13 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import combinations, product
 from math import pi
+from typing import TYPE_CHECKING
 
 from drafting.geometry.arc import Arc
+from drafting.geometry.bounds import Bounds
 from drafting.geometry.intersect import leg_intersections
 from drafting.geometry.leg import Leg
 from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
+
+if TYPE_CHECKING:
+    from drafting.geometry.walk import Walk
 
 
 @dataclass(frozen=True)
@@ -47,6 +53,37 @@ def gap_between(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
     if best is None:
         raise ValueError("no legs to measure between")
     return best
+
+
+def narrowest_place(walk: Walk) -> Point | None:
+    """About where two parts of a line come nearest to each other for the way there is between them.
+
+    Where they run side by side it is halfway along. None for a line of one leg.
+    """
+    best: tuple[float, Leg, Leg] | None = None
+    for i, j in combinations(range(len(walk.legs)), 2):
+        a, b = walk.legs[i], walk.legs[j]
+        if best and a.bounds.distance_to(b.bounds) >= best[0] * walk.length:
+            continue
+        gap = leg_gap(a, b)
+        way = _way_between(walk, walk.starts[i] + a.nearest(gap.here), walk.starts[j] + b.nearest(gap.there))
+        if way > SAME_POINT and (best is None or gap.distance / way < best[0]):
+            best = (gap.distance / way, a, b)
+    return _middle_of_gap(best[1], best[2]) if best else None
+
+
+def _middle_of_gap(a: Leg, b: Leg) -> Point:
+    least = leg_gap(a, b).distance
+    as_near = [gap for gap in _candidates(a, b) if gap.distance <= least + SAME_POINT]
+    middles = [gap.here.midway(gap.there) for gap in as_near] or [leg_gap(a, b).here]
+    return Bounds.around(middles).center
+
+
+def _way_between(walk: Walk, s_a: float, s_b: float) -> float:
+    """The way along a line from one place to another, of a ring the shorter one."""
+    way = abs(s_b - s_a)
+    closes = walk.start.distance_to(walk.end) <= SAME_POINT
+    return min(way, walk.length - way) if closes else way
 
 
 def _candidates(a: Leg, b: Leg) -> Iterator[Gap]:

@@ -23,7 +23,7 @@ from drafting.geometry.faults import NotPositive, OffsetBreaksUp
 from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.leg import Leg
 from drafting.geometry.moved_legs import Joins, moved_legs
-from drafting.geometry.nearness import gap_between
+from drafting.geometry.nearness import narrowest_place
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.run_ends import RunEnd
@@ -99,13 +99,10 @@ def _whole(attempt: Callable[[float], _Attempt[Made]], asked: float, source: Pat
 
 
 def _breaking_place(whole: Path | Ring | None, parts: Sequence[Path | Ring]) -> Point | None:
-    """Between the two parts that lie nearest to each other just after they part, else the middle of what was
-    last.
-    """
-    if len(parts) > 1:
-        gaps = [gap_between(a.legs, b.legs) for index, a in enumerate(parts) for b in parts[:index]]
-        nearest = min(gaps, key=lambda gap: gap.distance)
-        return nearest.here.midway(nearest.there)
+    """Where the last line that held together is narrowest, or its middle when it vanishes all at once."""
+    narrow = narrowest_place(whole) if whole is not None and parts else None
+    if narrow is not None:
+        return narrow
     if isinstance(whole, Ring):
         return whole.centroid
     return None if whole is None else whole.midpoint

@@ -70,9 +70,10 @@ class RunEnd:
         corner = self.corner
         if corner is None:
             return self._foot
-        if corner.is_overlap:
+        moved = moved_leg(self.last, self.to_left)
+        if not corner.is_gap or moved is None:
             return self.last.end
-        return _run_on_to_meet(Path((Line(self.last.end, self._foot),)), corner).end
+        return _run_on_to_meet(Path((moved,)), corner).end
 
     def _cut_to_meet(self, line: Path, corner: Corner) -> Path | None:
         following = moved_leg(corner.after, self.to_left)
