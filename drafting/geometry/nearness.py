@@ -60,23 +60,19 @@ def narrowest_place(walk: Walk) -> Point | None:
 
     Where they run side by side it is halfway along. None for a line of one leg.
     """
-    best: tuple[float, Leg, Leg] | None = None
+    best = float("inf")
+    found: list[Gap] = []
     for i, j in combinations(range(len(walk.legs)), 2):
         a, b = walk.legs[i], walk.legs[j]
-        if best and a.bounds.distance_to(b.bounds) >= best[0] * walk.length:
+        if a.bounds.distance_to(b.bounds) > best * walk.length + SAME_POINT:
             continue
         gap = leg_gap(a, b)
         way = _way_between(walk, walk.starts[i] + a.nearest(gap.here), walk.starts[j] + b.nearest(gap.there))
-        if way > SAME_POINT and (best is None or gap.distance / way < best[0]):
-            best = (gap.distance / way, a, b)
-    return _middle_of_gap(best[1], best[2]) if best else None
-
-
-def _middle_of_gap(a: Leg, b: Leg) -> Point:
-    least = leg_gap(a, b).distance
-    as_near = [gap for gap in _candidates(a, b) if gap.distance <= least + SAME_POINT]
-    middles = [gap.here.midway(gap.there) for gap in as_near] or [leg_gap(a, b).here]
-    return Bounds.around(middles).center
+        share = gap.distance / way if way > SAME_POINT else best
+        as_near = [other for other in _candidates(a, b) if other.distance <= gap.distance + SAME_POINT]
+        if share < best * 0.999 or (share < best * 1.001 and len(as_near) > len(found)):
+            best, found = min(share, best), as_near
+    return Bounds.around(gap.here.midway(gap.there) for gap in found).center if found else None
 
 
 def _way_between(walk: Walk, s_a: float, s_b: float) -> float:
