@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from drafting.solve.filters import Filter, filter_of_choice, filters_of_fact
+from drafting.solve.filters import Filter, filter_of_choice, filter_of_range, filters_of_fact
 from drafting.solve.graphs import strong_parts
 from drafting.solve.kinds import ON_PATH, TANGENT
 from drafting.solve.layout import ComputedNode, Equation, Layout
@@ -114,6 +114,7 @@ class _Builder:
         filter on a point with one place only, that needs something found later, is checked at the end."""
         system = self.layout.system
         filters = [one for fact in system.facts for one in filters_of_fact(self.layout, fact)]
+        filters += [filter_of_range(self.layout, slot) for slot in self.layout.ranges]
         filters += [filter_of_choice(self.layout, choice) for choice in system.choices]
         edges: dict[int, set[int]] = {}
         placed: list[tuple[Filter, list[int]]] = []

@@ -11,14 +11,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.layout import Layout
+from drafting.solve.on_paths import touch_of_line
 from drafting.solve.roots import cosine, sine
 from drafting.solve.system import Choice, Fact, Tag
 
 Values = list[Any]
-Test = Callable[[Values], bool]
-Measure = Callable[[Values], float]
+Test = Callable[[Values], Any]
+"""True or False; for arrays of values an array of them."""
+
+Measure = Callable[[Values], Any]
 
 
 @dataclass(frozen=True)
@@ -36,6 +40,10 @@ class Filter:
     reads: tuple[int, ...]
     test: Test | None = None
     measure: Measure | None = None
+
+    @property
+    def is_on_arrays(self) -> bool:
+        return self.kind not in ("inside", "outside", "touches")
 
 
 def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
@@ -57,8 +65,16 @@ def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
     return Filter(choice.tag, True, choice.kind, choice.point, place, reads, test, measure)
 
 
+def filter_of_range(layout: Layout, slot: int) -> Filter:
+    """A number to be found lies between its bounds."""
+    key = layout.names[slot]
+    low, high = layout.ranges[slot]
+    tag = getattr(layout.system.nodes[key], "tag", None)
+    return Filter(tag, False, "range", key, (slot,), (slot, low, high), test=_in_range(slot, low, high))
+
+
 def filters_of_fact(layout: Layout, fact: Fact) -> list[Filter]:
-    """The condition of a fact, and that its length is not negative when that could not be known before."""
+    """The condition of a fact, if it has one."""
     points = [layout.point(key) for key in fact.points]
     scalars = [layout.scalar(bound) for bound in fact.scalars]
     condition = fact.kind.condition
@@ -93,8 +109,8 @@ def _beside_point(kind: str, place: Pair, other: Pair) -> Test:
     sign = 1.0 if kind in ("above", "right of") else -1.0
     mine, its = place[index], other[index]
 
-    def test(values: Values) -> bool:
-        return bool((values[mine] - values[its]) * sign > SAME_POINT)
+    def test(values: Values) -> Any:
+        return (values[mine] - values[its]) * sign > SAME_POINT
 
     return test
 
@@ -105,45 +121,40 @@ def _beside_line(kind: str, place: Pair, start: Pair, end: Pair) -> Test:
     is_level_question = kind in ("above", "below")
     sign = 1.0 if kind in ("above", "right of") else -1.0
 
-    def test(values: Values) -> bool:
+    def test(values: Values) -> Any:
         way_x, way_y = values[bx] - values[ax], values[by] - values[ay]
-        length = math.hypot(way_x, way_y)
         turn = way_x * (values[py] - values[ay]) - way_y * (values[px] - values[ax])
         across = way_x if is_level_question else -way_y
-        if abs(across) <= SAME_POINT or length <= SAME_POINT:
-            return False
-        return bool(sign * turn / length * (1.0 if across > 0 else -1.0) > SAME_POINT)
+        off = sign * turn * across
+        return (abs(across) > SAME_POINT) & (off > SAME_POINT * length(way_x, way_y) * abs(across))
 
     return test
+
+
+def length(x: Any, y: Any) -> Any:
+    """Of a move, or of an array of moves."""
+    if isinstance(x, float) and isinstance(y, float):
+        return math.hypot(x, y)
+    return (x * x + y * y) ** 0.5
 
 
 def _distance(place: Pair, other: Pair, sign: float) -> Measure:
     (px, py), (qx, qy) = place, other
-
-    def measure(values: Values) -> float:
-        return sign * math.hypot(values[px] - values[qx], values[py] - values[qy])
-
-    return measure
+    return lambda values: sign * length(values[px] - values[qx], values[py] - values[qy])
 
 
 def _in_ring(kind: str, place: Pair, ring: int) -> Test:
     wanted = kind == "inside"
-
-    def test(values: Values) -> bool:
-        from drafting.geometry.point import Point
-
-        return bool(values[ring].contains(Point(values[place[0]], values[place[1]]))) == wanted
-
-    return test
+    return lambda values: values[ring].contains(Point(values[place[0]], values[place[1]])) == wanted
 
 
 def _on_ray(place: Pair, start: Pair, angle: int) -> Test:
     (px, py), (qx, qy) = place, start
 
-    def test(values: Values) -> bool:
+    def test(values: Values) -> Any:
         degrees = values[angle]
         way = (values[px] - values[qx]) * cosine(degrees) + (values[py] - values[qy]) * sine(degrees)
-        return bool(way >= -SAME_POINT)
+        return way >= -SAME_POINT
 
     return test
 
@@ -151,30 +162,28 @@ def _on_ray(place: Pair, start: Pair, angle: int) -> Test:
 def _on_stretch(place: Pair, start: Pair, end: Pair) -> Test:
     (px, py), (ax, ay), (bx, by) = place, start, end
 
-    def test(values: Values) -> bool:
+    def test(values: Values) -> Any:
         way_x, way_y = values[bx] - values[ax], values[by] - values[ay]
-        length = math.hypot(way_x, way_y)
-        if length == 0.0:
-            return False
-        along = ((values[px] - values[ax]) * way_x + (values[py] - values[ay]) * way_y) / length
-        return bool(-SAME_POINT <= along <= length + SAME_POINT)
+        squared = way_x * way_x + way_y * way_y
+        slack = SAME_POINT * length(way_x, way_y)
+        along = (values[px] - values[ax]) * way_x + (values[py] - values[ay]) * way_y
+        return (squared > 0.0) & (along >= -slack) & (along <= squared + slack)
 
     return test
 
 
 def _has_angle(start: Pair, vertex: Pair, end: Pair, angle: int) -> Test:
+    """Both arms have a length, and the angle is the one asked for and not its half turn more."""
     (ax, ay), (vx, vy), (bx, by) = start, vertex, end
 
-    def test(values: Values) -> bool:
+    def test(values: Values) -> Any:
         px, py = values[ax] - values[vx], values[ay] - values[vy]
         qx, qy = values[bx] - values[vx], values[by] - values[vy]
         turn, along = abs(px * qy - py * qx), px * qx + py * qy
         degrees = values[angle]
-        if math.hypot(px, py) <= SAME_POINT or math.hypot(qx, qy) <= SAME_POINT:
-            return False
-        if not 0.0 <= degrees <= 180.0:
-            return False
-        return bool(along * cosine(degrees) + turn * sine(degrees) > 0.0)
+        has_arms = (length(px, py) > SAME_POINT) & (length(qx, qy) > SAME_POINT)
+        in_range = (degrees >= 0.0) & (degrees <= 180.0)
+        return has_arms & in_range & (along * cosine(degrees) + turn * sine(degrees) > 0.0)
 
     return test
 
@@ -183,22 +192,26 @@ def _apart(*points: Pair) -> Test:
     """Both stretches have a length, else a direction would mean nothing."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
 
-    def test(values: Values) -> bool:
-        first = math.hypot(values[bx] - values[ax], values[by] - values[ay])
-        second = math.hypot(values[dx] - values[cx], values[dy] - values[cy])
-        return bool(first > SAME_POINT and second > SAME_POINT)
+    def test(values: Values) -> Any:
+        first = length(values[bx] - values[ax], values[by] - values[ay])
+        second = length(values[dx] - values[cx], values[dy] - values[cy])
+        return (first > SAME_POINT) & (second > SAME_POINT)
 
     return test
 
 
 def _touches(start: Pair, end: Pair, path: int) -> Test:
-    def test(values: Values) -> bool:
-        from drafting.solve.on_paths import touch_of_line
-
+    def test(values: Values) -> Any:
         line = (values[start[0]], values[start[1]], values[end[0]], values[end[1]])
         return touch_of_line(values[path], *line) is not None
 
     return test
+
+
+def _in_range(slot: int, low: int, high: int) -> Test:
+    return lambda values: (values[slot] >= values[low] - SAME_POINT) & (
+        values[slot] <= values[high] + SAME_POINT
+    )
 
 
 def keep(filters: Sequence[Filter], values: Values, outputs: Sequence[int], places: list[Any]) -> FilterResult:

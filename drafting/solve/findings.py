@@ -6,6 +6,7 @@ are points or numbers. Where something follows from an earlier finding, nothing 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from drafting.solve.system import Tag
@@ -20,6 +21,14 @@ class Slides:
     x: float
     y: float
     along: tuple[str, str] | None = None
+
+
+def slides_along(x: float, y: float, along: tuple[str, str] | None = None) -> Slides:
+    """Along a vector of any length, told to the right, or upward when it is plumb, and free of dust."""
+    length = math.hypot(x, y)
+    x, y = (0.0 if abs(part) < 1e-9 * length else part / length for part in (x, y))
+    turned_round = x < 0 or (x == 0 and y < 0)
+    return Slides(0.0 - x, 0.0 - y, along) if turned_round else Slides(x, y, along)
 
 
 @dataclass(frozen=True)
@@ -184,10 +193,11 @@ class Undecided:
 
 @dataclass(frozen=True)
 class Degenerate:
-    """Facts that are good in general but say the same at these measures, such as two lines that have become one."""
+    """Facts that say the same of a point, such as two lines that are one: it can still move as `motion` tells."""
 
     keys: tuple[str, ...]
     tags: tuple[Tag, ...]
+    motion: Motion | None = None
 
 
 Finding = (

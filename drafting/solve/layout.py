@@ -25,6 +25,8 @@ from drafting.solve.kinds import KINDS, Form
 from drafting.solve.system import Computed, Fact, Formula, Known, System, Unknown, UnknownPoint
 
 ABSENT = -1
+HELD_TOGETHER = frozenset({"parallel", "square", "equal lengths", "angle", "touches", "equation"})
+"""Facts that tie points without being said of one of them."""
 
 
 @dataclass(frozen=True)
@@ -83,6 +85,8 @@ class Layout:
     points: dict[str, tuple[int, int]] = field(default_factory=dict)
     equations: list[Equation] = field(default_factory=list)
     knowns: dict[str, int] = field(default_factory=dict)
+    facts_of: dict[str, list[int]] = field(default_factory=dict)
+    """For each point the facts said of it: those that name it first, but for what is held between several."""
     ranges: dict[int, tuple[int, int]] = field(default_factory=dict)
     """For the slot of a number to be found the slots of its bounds."""
     _constants: dict[Fraction, int] = field(default_factory=dict)
@@ -183,6 +187,8 @@ def lay_out(system: System) -> Layout:
         elif isinstance(node, Unknown):
             layout.ranges[layout.slots[node.key]] = layout.scalar(node.low), layout.scalar(node.high)
     for number, fact in enumerate(system.facts):
+        if fact.points and fact.kind.name not in HELD_TOGETHER:
+            layout.facts_of.setdefault(fact.points[0], []).append(number)
         _add_equations(layout, number, fact)
     return layout
 

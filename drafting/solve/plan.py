@@ -18,19 +18,23 @@ Point(x=60.0, y=0.0)
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from drafting.geometry.point import Point
 from drafting.model.expressions import Value  # noqa: F401 - for the example
 from drafting.solve.building import build_steps
-from drafting.solve.findings import Cycle, Finding
+from drafting.solve.findings import Cycle, Finding, Loose
 from drafting.solve.layout import Layout, lay_out
 from drafting.solve.program import Run, Step, run_steps
 from drafting.solve.structure import Structure, find_structure
 from drafting.solve.system import Known, Number, System, UnknownPoint
 from drafting.solve.verify import verify
+
+if TYPE_CHECKING:
+    from drafting.solve.explain import BlockInfo
+    from drafting.solve.many import Columns
 
 
 @dataclass(frozen=True)
@@ -55,7 +59,8 @@ class Plan:
     def evaluate(self, given: Mapping[str, Number] | None = None) -> Solution:
         """Solve with the measures in `given`, and the nominal ones for the rest."""
         run = self.run(given)
-        return Solution(self._values(run), (*self.findings, *run.findings), run.failures)
+        values = self._values(run)
+        return Solution(values, tuple(self._findings(run)), run.failures)
 
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)
@@ -65,6 +70,57 @@ class Plan:
         run_steps(self.steps, run)
         verify(self.layout, values, run.bad, set(self.structure.over))
         return run
+
+    def evaluate_many(
+        self, given: Mapping[str, Any], wanted: Iterable[str] | None = None
+    ) -> Columns:
+        """Many sizes at once: `given` maps measures to arrays, all of one length. Computed nodes are only run where
+        something hangs on them, or where they are `wanted`."""
+        from drafting.solve.many import evaluate_many
+
+        return evaluate_many(self.structure, self.steps, self._always_bad, given, wanted)
+
+    def influence(
+        self, key: str, at: Mapping[str, Number] | None = None
+    ) -> dict[str, float] | dict[str, tuple[float, float]]:
+        """How much a point (as two numbers) or a number changes with each measure it hangs on.
+
+        Raises KeyError for what has no place, and Unsteady where two places just touch.
+        """
+        from drafting.solve.influence import influence_on_slot
+
+        run = self.run(at)
+        layout = self.layout
+        pair = layout.points.get(key)
+        slots = pair or (layout.slots[key],)
+        if not run.bad.isdisjoint(slots):
+            raise KeyError(key)
+        found = [influence_on_slot(layout, self.steps, run.values, slot) for slot in slots]
+        if pair is None:
+            return found[0]
+        x, y = found
+        return {known: (x.get(known, 0.0), y.get(known, 0.0)) for known in layout.knowns if known in x or known in y}
+
+    def explain(self, key: str, at: Mapping[str, Number] | None = None) -> BlockInfo | None:
+        """Which facts pin a key and how it was found; None when nothing gives it."""
+        from drafting.solve.explain import explain
+
+        return explain(self.layout, self.steps, self.run(at), key)
+
+    def _findings(self, run: Run) -> list[Finding]:
+        """All findings at this size; the loose points are told of with their motions here."""
+        found: list[Finding] = [one for one in self.findings if not isinstance(one, Loose)]
+        structure = self.structure
+        if structure.over:
+            from drafting.solve.diagnosis import over_findings
+
+            found += over_findings(structure, self.steps, run)
+        found += run.findings
+        if structure.loose:
+            from drafting.solve.diagnosis import loose_findings
+
+            found += loose_findings(structure, run)
+        return found
 
     def _values(self, run: Run) -> dict[str, Any]:
         values, bad, points = run.values, run.bad, self.layout.points
@@ -95,6 +151,10 @@ def make_plan(system: System) -> Plan:
     for part in structure.parts:
         if not part.equations and len(part.transits) > 1:
             bad.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits)
+    if structure.loose:
+        from drafting.solve.diagnosis import loose_findings
+
+        findings += loose_findings(structure, None)
     return Plan(layout, structure, steps, tuple(findings), frozenset(bad))
 
 

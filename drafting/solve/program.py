@@ -25,6 +25,7 @@ from drafting.solve.findings import (
     SeveralPlaces,
     SeveralValues,
     Undecided,
+    slides_along,
 )
 from drafting.solve.layout import Layout
 from drafting.solve.steps import Block, ComputedStep, FormulaStep, Remarks, Unsolved, distinct_places
@@ -118,7 +119,7 @@ def _run_block(block: Block, run: Run) -> None:
             run.decided[block.outputs[0]] = Decision(n_places, tuple(result.used))
     except Unsolved as fault:
         run.findings += remarks.findings
-        run.findings.append(_unsolved(block, fault, run.layout))
+        run.findings += fault.findings or [_unsolved(block, fault, run.layout)]
         run.bad.update(block.outputs)
         return
     except Told:
@@ -160,7 +161,7 @@ def _unsolved(block: Block, fault: Unsolved, layout: Layout) -> Finding:
     if fault.n_ways:
         return Undecided(block.keys, tags, fault.n_ways)
     if fault.same:
-        return Degenerate(block.keys, tags)
+        return Degenerate(block.keys, tags, None if fault.way is None else slides_along(*fault.way))
     return NoPlace(block.keys, tags, fault.gap)
 
 
@@ -207,8 +208,8 @@ def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Fi
 def _places_of(
     key: str, outputs: Sequence[int], places: Sequence[tuple[float, ...]], run: Run
 ) -> list[Place]:
-    """The places of one point, its other coordinate being known where the block gives only one (not a number while it is loose)."""
-    slot_x, slot_y = run.layout.points[key]
+    """The places of one point (of a number: itself, twice), its other coordinate being known where the block gives only one (not a number while it is loose)."""
+    slot_x, slot_y = run.layout.points.get(key) or (run.layout.slots[key],) * 2
     found = []
     for place in places:
         given = dict(zip(outputs, place, strict=True))
@@ -230,7 +231,7 @@ def _run_check(check: Check, run: Run) -> None:
     one = check.filter
     if one.test is None or one.test(run.values):
         return
-    x, y = run.layout.points[one.key]
+    x, y = run.layout.points.get(one.key) or (run.layout.slots[one.key],) * 2
     place = ((run.values[x], run.values[y]),)
     if one.is_choice:
         run.findings.append(ChoiceRefuses(one.tag, one.key, (), place))
@@ -299,7 +300,7 @@ def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
         _expect_lengths(step, run)
         places = step.places(run.values, remarks)
     except Unsolved as fault:
-        run.findings.append(_unsolved(step, fault, run.layout))
+        run.findings += fault.findings or [_unsolved(step, fault, run.layout)]
         return []
     except Told:
         return []

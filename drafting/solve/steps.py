@@ -34,6 +34,10 @@ class Unsolved(Exception):
         self.gap = gap
         self.same = same
         self.n_ways = n_ways
+        self.way: tuple[float, float] | None = None
+        """The direction of two lines that are one."""
+        self.findings: list[Finding] = []
+        """What a closer look found; it takes the place of the finding that there is no place."""
 
 
 @dataclass
@@ -223,7 +227,10 @@ def _simple_places(
     try:
         places = meet(one, other)
     except Miss as miss:
-        raise Unsolved(miss.gap, miss.same) from None
+        fault = Unsolved(miss.gap, miss.same)
+        if miss.same and one[0] == 0.0:
+            fault.way = (-one[2], one[1])
+        raise fault from None
     _remark_touch(places, one, other, remarks)
     return [(x + px, y + py) for px, py in places]
 

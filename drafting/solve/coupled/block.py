@@ -10,6 +10,7 @@ from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
 from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, Tracer, all_ends, all_roots, find_tearing
+from drafting.solve.findings import Finding
 from drafting.solve.layout import Layout
 from drafting.solve.steps import Block, ComputedStep, Remarks, Unsolved, distinct_places
 from drafting.solve.structure import Part
@@ -32,13 +33,40 @@ class CoupledBlock(Block):
         before = [values[slot] for slot in self.part.unknowns]
         try:
             if self._torn is not None:
-                return self._torn_places(values, remarks)
-            if self._body is not None:
-                return self._body_places(values, remarks)
-            return self._searched_places(values, remarks)
+                found = self._torn_places(values, remarks)
+            elif self._body is not None:
+                found = self._body_places(values, remarks)
+            else:
+                found = self._searched_places(values, remarks)
+            self._expect_conditions(found, values)
+            return found
+        except Unsolved as fault:
+            fault.findings = self._dependence(values)
+            raise
         finally:
             for slot, value in zip(self.part.unknowns, before, strict=True):
                 values[slot] = value
+
+    def _expect_conditions(self, found: list[tuple[float, ...]], values: Values) -> None:
+        """Places that only exist because points fell together are none; then the facts may depend on each other."""
+        conditions = [one for one in self.filters if not one.is_choice and one.test is not None]
+        for numbers in found if conditions else ():
+            self.newton.put(values, list(numbers))
+            if all(one.test is None or one.test(values) for one in conditions):
+                return
+        if conditions:
+            findings = self._dependence(values)
+            if findings:
+                raise Unsolved()
+
+    def _dependence(self, values: Values) -> list[Finding]:
+        """Whether the facts depend on each other; a closer look, for blocks that could not be solved."""
+        from drafting.solve.diagnosis import dependent_findings
+
+        conditions = [one for one in self.filters if not one.is_choice]
+        return dependent_findings(
+            self.layout, self.part.equations, self.newton, values, conditions
+        )
 
     @property
     def newton(self) -> Equations:

@@ -55,13 +55,18 @@ class Equations:
     def take(self, values: Values) -> list[float]:
         return [values[slot] for slot in self.unknowns]
 
+    def all_slopes(self, values: Values) -> list[Slopes]:
+        """Of each equation, by the unknowns and by all that is known from outside."""
+        inner = self._slopes_between(values)
+        return [
+            self.total(equation_slopes(self.layout, equation, values), inner) for equation in self.equations
+        ]
+
     def rows(self, values: Values) -> tuple[list[list[float]], list[float]]:
         """Slopes by the unknowns and values of all equations, each scaled to a row of length 1."""
-        inner = self._slopes_between(values)
         rows: list[list[float]] = []
         right: list[float] = []
-        for equation in self.equations:
-            slopes = self.total(equation_slopes(self.layout, equation, values), inner)
+        for equation, slopes in zip(self.equations, self.all_slopes(values), strict=True):
             row = [slopes.get(slot, 0.0) for slot in self.unknowns]
             length = math.sqrt(sum(slope * slope for slope in row))
             scale = 1 / length if length > 0.0 else 1.0

@@ -20,6 +20,7 @@ from drafting.solve.loci import LocusSource, locus_source
 from drafting.solve.meeting import Locus
 from drafting.solve.slopes import equation_value, equation_values
 from drafting.solve.steps import Block, Unsolved, origin_of
+from drafting.solve.verify import allowance, misfit
 
 Values = list[Any]
 SAMPLES = 240
@@ -29,6 +30,9 @@ SLOW_SAMPLES = 96
 """The same where each try runs functions of the caller's."""
 
 MOST_BRANCHES = 64
+MOST_CHANGES = 12
+"""Changes of sign on one branch that a pattern's facts can give."""
+
 FARTHEST = 1e-3
 """How near to its ends a walk along an endless line goes: to 2000 times the size of the block."""
 
@@ -266,6 +270,12 @@ def _tan(angle: Any) -> Any:
 
 # Walking
 
+Trace = tuple[list[float], list[float]]
+"""Parameters, and how far the closing equation is off at each."""
+
+Branch = tuple[int, ...]
+"""Which place was taken at each step that has several."""
+
 
 @dataclass
 class Tracer:
@@ -312,7 +322,8 @@ def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
     nearest = math.inf
     for walk in tracer.torn.walks(tracer.values):
         traces = _sampled(tracer, walk)
-        for branch, (parameters, offs) in traces.items():
+        for branch in traces:
+            _expect_not_always(tracer, walk, branch, traces[branch])
             parameters, offs = _with_ends(tracer, walk, branch, traces)
             found, least = _roots_on_branch(tracer, walk, branch, parameters, offs)
             roots += found
@@ -320,8 +331,22 @@ def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
     return roots, nearest
 
 
-Trace = tuple[list[float], list[float]]
-Branch = tuple[int, ...]
+def _expect_not_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> None:
+    """An equation that holds all along a branch says nothing new: there are places without end.
+
+    It shows as rounding that changes its sign again and again; then a few places are looked at closely.
+    """
+    parameters, offs = trace
+    n_changes = sum(1 for one, other in zip(offs, offs[1:], strict=False) if one * other <= 0)
+    if n_changes <= MOST_CHANGES:
+        return
+    there = [parameter for parameter, off in zip(parameters, offs, strict=True) if off == off]
+    closing = tracer.layout.equations[tracer.torn.closing]
+    for parameter in there[:: max(1, len(there) // 5)]:
+        tracer.off(walk, branch, parameter)
+        if not abs(misfit(closing, tracer.values)) <= allowance(closing, tracer.values):
+            return
+    raise Unsolved(same=True)
 
 
 def _sampled(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
