@@ -35,6 +35,12 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@pytest.fixture(autouse=True)
+def is_never_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A slow machine must not make a run tell of its progress."""
+    monkeypatch.setattr("drafting.cli.progress.QUIET_SECONDS", float("inf"))
+
+
 @pytest.fixture
 def run(folder: Path, capsys: pytest.CaptureFixture[str]) -> Run:
     """Run a command line in this process, from an empty folder."""
