@@ -60,9 +60,6 @@ class _Builder:
     def __init__(self, structure: Structure) -> None:
         self.structure = structure
         self.layout = structure.layout
-        self.owner: dict[int, tuple[str, Pair]] = {
-            slot: (key, pair) for key, pair in self.layout.points.items() for slot in pair
-        }
 
     def steps(self) -> list[Step]:
         parts = [self._part(part) for part in self.structure.parts]
@@ -87,7 +84,7 @@ class _Builder:
     def _block(self, part: Part) -> Block:
         block = None
         if not part.transits:
-            pair = self.owner[part.unknowns[0]][1] if part.unknowns[0] in self.owner else None
+            pair = self.layout.pair_of.get(part.unknowns[0])
             if pair is not None and len(part.equations) == 1:
                 block = block_of_coordinate(self.layout, part.equations[0], part.unknowns[0], pair)
             elif pair is not None and part.unknowns == pair:
@@ -101,7 +98,9 @@ class _Builder:
 
         keys = tuple(
             dict.fromkeys(
-                self.owner[slot][0] if slot in self.owner else self.layout.names[slot]
+                self.layout.point_key(self.layout.pair_of[slot])
+                if slot in self.layout.pair_of
+                else self.layout.names[slot]
                 for slot in part.unknowns
             )
         )
@@ -260,20 +259,17 @@ def _origin(equations: Sequence[Equation], target: Pair) -> Pair:
 
 def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, Any]:
     """What every block has, whatever its shape."""
-    inputs: dict[int, None] = {}
-    for e in part.equations:
-        inputs.update(dict.fromkeys(layout.equations[e].reads))
-    for transit in part.transits:
-        inputs.update(dict.fromkeys(inputs_of(layout.transits[transit])))
-    for slot in part.unknowns:
-        inputs.update(dict.fromkeys(layout.ranges.get(slot, ())))
+    reads = [slot for e in part.equations for slot in layout.equations[e].reads]
     made = set(part.unknowns)
     for transit in part.transits:
+        reads += inputs_of(layout.transits[transit])
         made.update(outputs_of(layout.transits[transit]))
+    if layout.ranges:
+        reads += [bound for slot in part.unknowns for bound in layout.ranges.get(slot, ())]
     return {
         "equations": part.equations,
         "outputs": part.unknowns,
-        "inputs": tuple(slot for slot in inputs if slot not in made),
+        "inputs": tuple([slot for slot in dict.fromkeys(reads) if slot not in made]),
         "keys": keys,
         "lengths": _lengths(layout, part, made),
     }
@@ -284,11 +280,10 @@ def _lengths(layout: Layout, part: Part, made: set[int]) -> tuple[int, ...]:
     found: list[int] = []
     for e in part.equations:
         equation = layout.equations[e]
-        if layout.system.facts[equation.fact].kind.is_length or equation.form.name == "distance":
+        if equation.form.name in ("distance", "line_distance"):
             slot = equation.scalars[0]
-            start = layout.start_values[slot]
-            is_constant = layout.names[slot].startswith("#")
-            if slot not in made and not (is_constant and start >= 0.0):
+            is_good = layout.names[slot][0] == "#" and layout.start_values[slot] >= 0.0
+            if not is_good and slot not in made:
                 found += (slot, e)
     return tuple(found)
 

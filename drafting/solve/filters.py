@@ -25,7 +25,7 @@ Test = Callable[[Values], Any]
 Measure = Callable[[Values], Any]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Filter:
     """`test` says whether a place may stay; or `measure` gives an amount of which the smallest may stay.
 
@@ -75,11 +75,11 @@ def filter_of_range(layout: Layout, slot: int) -> Filter:
 
 def filters_of_fact(layout: Layout, fact: Fact) -> list[Filter]:
     """The condition of a fact, if it has one."""
-    points = [layout.point(key) for key in fact.points]
-    scalars = [layout.scalar(bound) for bound in fact.scalars]
     condition = fact.kind.condition
     if condition is None or condition == "on path":
         return []
+    points = [layout.point(key) for key in fact.points]
+    scalars = [layout.scalar(bound) for bound in fact.scalars]
     test: Test
     if condition == "ray":
         test = _on_ray(points[0], points[1], scalars[0])

@@ -55,7 +55,7 @@ class ComputedNode:
 TransitNode = FormulaNode | ComputedNode
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Equation:
     """One equation of fact number `fact`. `points` are pairs of slots in the form's order, `reads` the slots it
     truly depends on; `merge` names the operands that are one point, as in `closed_forms.LOCI`."""
@@ -89,15 +89,21 @@ class Layout:
     """For each point the facts said of it: those that name it first, but for what is held between several."""
     ranges: dict[int, tuple[int, int]] = field(default_factory=dict)
     """For the slot of a number to be found the slots of its bounds."""
-    _constants: dict[Fraction, int] = field(default_factory=dict)
+    pair_of: dict[int, tuple[int, int]] = field(default_factory=dict)
+    """For each coordinate slot both slots of its point."""
+    _constants: dict[tuple[int, int], int] = field(default_factory=dict)
     _formulas: dict[Bound, int] = field(default_factory=dict)
 
     def point(self, key: str) -> tuple[int, int]:
         """The coordinate slots of a point, unknown or computed."""
         pair = self.points.get(key)
         if pair is None:
-            pair = self.points[key] = self._computed_point(key)
+            pair = self._computed_point(key)
+            self.add_point(key, pair)
         return pair
+
+    def add_point(self, key: str, pair: tuple[int, int]) -> None:
+        self.points[key] = self.pair_of[pair[0]] = self.pair_of[pair[1]] = pair
 
     def point_key(self, pair: tuple[int, int]) -> str:
         """The key of the point with these slots."""
@@ -151,9 +157,10 @@ class Layout:
         return FormulaNode(key, function, tuple(inputs), output, expression)
 
     def _constant(self, value: Fraction) -> int:
-        slot = self._constants.get(value)
+        ratio = value.as_integer_ratio()
+        slot = self._constants.get(ratio)
         if slot is None:
-            slot = self._constants[value] = len(self.names)
+            slot = self._constants[ratio] = len(self.names)
             self.names.append(f"#{value}")
             self.start_values.append(float(value))
         return slot
@@ -198,7 +205,7 @@ def _give_slots(layout: Layout) -> None:
     for key, node in layout.system.nodes.items():
         if isinstance(node, UnknownPoint):
             pair = layout.new_slot(key + ".x"), layout.new_slot(key + ".y")
-            layout.points[key] = pair
+            layout.add_point(key, pair)
             layout.unknowns += pair
         elif isinstance(node, Known):
             layout.knowns[key] = layout.new_slot(key, float(node.nominal))
@@ -233,26 +240,30 @@ def _add_equations(layout: Layout, number: int, fact: Fact) -> None:
     if fact.kind.name == "equation":
         _add_general(layout, number, fact)
         return
-    points = tuple(layout.point(key) for key in fact.points)
-    scalars = tuple(layout.scalar(bound) for bound in fact.scalars)
-    objects = tuple(layout.slot(key) for key in fact.objects)
+    points = [layout.point(key) for key in fact.points]
+    scalars = tuple([layout.scalar(bound) for bound in fact.scalars])
+    objects = tuple([layout.slot(key) for key in fact.objects])
     for use in fact.kind.uses:
-        operands = tuple(points[index] for index in use.points)
+        operands = tuple([points[index] for index in use.points])
         reads: list[int] = []
         for (x, y), which in zip(operands, use.form.reads, strict=True):
-            if which != "y":
-                reads.append(x)
-            if which != "x":
-                reads.append(y)
+            if which == "xy":
+                reads += (x, y)
+            else:
+                reads.append(x if which == "x" else y)
         reads += scalars
         reads += objects
         layout.equations.append(
-            Equation(use.form, number, operands, scalars, objects, tuple(dict.fromkeys(reads)), _merge(operands))
+            Equation(
+                use.form, number, operands, scalars, objects, tuple(dict.fromkeys(reads)), _merge(operands)
+            )
         )
 
 
 def _merge(operands: tuple[tuple[int, int], ...]) -> str:
-    return "".join(str(operands.index(operand)) for operand in operands)
+    if len(set(operands)) == len(operands):
+        return "0123"[: len(operands)]
+    return "".join([str(operands.index(operand)) for operand in operands])
 
 
 def _recognized(fact: Fact) -> Fact:

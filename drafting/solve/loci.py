@@ -7,7 +7,6 @@ source gives one locus, or several where the fact leaves a side open or the path
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from operator import itemgetter
 from typing import Any
 
@@ -24,38 +23,90 @@ Pair = tuple[int, int]
 ANGLES = ("angle", "ray")
 
 
-@dataclass(frozen=True)
 class LocusSource:
-    """`loci` gives the alternatives about a local origin, each with the leg it must lie on, if any.
+    """`loci` gives the alternatives about a local origin, each with the leg it must lie on, if any."""
 
-    `function` and `arguments` are set where there is exactly one alternative, of a ready-made form.
-    """
-
-    equation: Equation
-    loci: Callable[[Values, float, float], list[tuple[Locus, Leg | None]]]
-    function: Callable[..., Locus] | None = None
-    arguments: Callable[[Values], Sequence[Any]] | None = None
-    on_legs: bool = False
+    __slots__ = ("equation",)
+    on_legs = False
     """Whether it reads a path: then the number of alternatives is the path's."""
+
+    def __init__(self, equation: Equation) -> None:
+        self.equation = equation
+
+    def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
+        raise NotImplementedError
+
+
+Alternative = tuple[Locus, Leg | None]
+
+
+class OneLocus(LocusSource):
+    """A ready-made form with one alternative."""
+
+    __slots__ = ("arguments", "function")
+
+    def __init__(
+        self, equation: Equation, function: Callable[..., Locus], arguments: Callable[[Values], Sequence[Any]]
+    ) -> None:
+        super().__init__(equation)
+        self.function = function
+        self.arguments = arguments
+
+    def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
+        return [(self.function(x, y, *self.arguments(values)), None)]
+
+
+class BothSides(OneLocus):
+    """A ready-made form that leaves its side open."""
+
+    __slots__ = ()
+
+    def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
+        return [(self.function(x, y, side, *self.arguments(values)), None) for side in (1.0, -1.0)]
+
+
+class OnPath(LocusSource):
+    """Each leg of a path."""
+
+    __slots__ = ()
+    on_legs = True
+
+    def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
+        path = values[self.equation.objects[0]]
+        return [(locus_of_leg(leg, x, y), leg) for leg in legs_of(path)]
+
+
+class LineTouching(LocusSource):
+    """The lines through the other point that touch a path."""
+
+    __slots__ = ("other",)
+    on_legs = True
+
+    def __init__(self, equation: Equation, other: Pair) -> None:
+        super().__init__(equation)
+        self.other = other
+
+    def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
+        path = values[self.equation.objects[0]]
+        lines = tangent_through(path, values[self.other[0]], values[self.other[1]], x, y)
+        return [(line, None) for line in lines]
 
 
 def locus_source(equation: Equation, target: Pair) -> LocusSource | None:
     """The source for a target point, or None when the equation is no circle or line in it."""
-    if equation.form is ON_PATH:
-        return _on_path(equation) if target not in equation.points[1:] else None
-    if equation.form is TOUCHES:
-        return _touches(equation, target)
+    form = equation.form
+    if form is ON_PATH:
+        return OnPath(equation) if target in equation.points else None
     if target not in equation.points:
         return None
     index = equation.points.index(target)
-    entry = LOCI.get((equation.form.name, equation.merge, index))
+    if form is TOUCHES:
+        return LineTouching(equation, equation.points[1 - index])
+    entry = LOCI.get((form.name, equation.merge, index))
     if entry is None:
         return None
     function, is_sided = entry
-    arguments = _arguments(equation, index)
-    if is_sided:
-        return LocusSource(equation, _both_sides(function, arguments))
-    return LocusSource(equation, _one(function, arguments), function, arguments)
+    return (BothSides if is_sided else OneLocus)(equation, function, _arguments(equation, index))
 
 
 def _arguments(equation: Equation, target: int) -> Callable[[Values], Sequence[Any]]:
@@ -82,40 +133,3 @@ def getter(slots: Sequence[int]) -> Callable[[Values], Sequence[Any]]:
 def _with_angle(slots: Sequence[int]) -> Callable[[Values], Sequence[Any]]:
     points, angle = getter(slots[:-1]), slots[-1]
     return lambda values: (*points(values), cosine(values[angle]), sine(values[angle]))
-
-
-def _one(
-    function: Callable[..., Locus], arguments: Callable[[Values], Sequence[Any]]
-) -> Callable[[Values, float, float], list[tuple[Locus, Leg | None]]]:
-    return lambda values, x, y: [(function(x, y, *arguments(values)), None)]
-
-
-def _both_sides(
-    function: Callable[..., Locus], arguments: Callable[[Values], Sequence[Any]]
-) -> Callable[[Values, float, float], list[tuple[Locus, Leg | None]]]:
-    def loci(values: Values, x: float, y: float) -> list[tuple[Locus, Leg | None]]:
-        return [(function(x, y, side, *arguments(values)), None) for side in (1.0, -1.0)]
-
-    return loci
-
-
-def _on_path(equation: Equation) -> LocusSource:
-    path = equation.objects[0]
-
-    def loci(values: Values, x: float, y: float) -> list[tuple[Locus, Leg | None]]:
-        return [(locus_of_leg(leg, x, y), leg) for leg in legs_of(values[path])]
-
-    return LocusSource(equation, loci, on_legs=True)
-
-
-def _touches(equation: Equation, target: Pair) -> LocusSource | None:
-    if target not in equation.points:
-        return None
-    other = equation.points[1 - equation.points.index(target)]
-    path = equation.objects[0]
-
-    def loci(values: Values, x: float, y: float) -> list[tuple[Locus, Leg | None]]:
-        lines = tangent_through(values[path], values[other[0]], values[other[1]], x, y)
-        return [(line, None) for line in lines]
-
-    return LocusSource(equation, loci, on_legs=True)

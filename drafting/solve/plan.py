@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING, Any
 from drafting.geometry.point import Point
 from drafting.model.expressions import Value  # noqa: F401 - for the example
 from drafting.solve.building import build_steps
+from drafting.solve.collecting import collection_held
 from drafting.solve.findings import Cycle, Finding, Loose
 from drafting.solve.layout import Layout, lay_out
 from drafting.solve.program import Run, Step, run_steps
@@ -58,9 +59,10 @@ class Plan:
 
     def evaluate(self, given: Mapping[str, Number] | None = None) -> Solution:
         """Solve with the measures in `given`, and the nominal ones for the rest."""
-        run = self.run(given)
-        values = self._values(run)
-        return Solution(values, tuple(self._findings(run)), run.failures)
+        with collection_held():
+            run = self.run(given)
+            values = self._values(run)
+            return Solution(values, tuple(self._findings(run)), run.failures)
 
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)
@@ -138,6 +140,11 @@ class Plan:
 
 
 def make_plan(system: System) -> Plan:
+    with collection_held():
+        return _make_plan(system)
+
+
+def _make_plan(system: System) -> Plan:
     layout = lay_out(system)
     structure = find_structure(layout)
     steps = build_steps(structure)

@@ -113,7 +113,7 @@ def _run_block(block: Block, run: Run) -> None:
         _expect_lengths(block, run)
         places = block.places(values, remarks)
         if block.filters or len(places) > 1:
-            n_places = len(places)
+            n_places = remarks.n_places or len(places)
             result = keep(block.filters, values, block.outputs, places)
             places = _expect_one(block, result, run)
             run.decided[block.outputs[0]] = Decision(n_places, tuple(result.used))

@@ -15,7 +15,7 @@ from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.filters import Filter
 from drafting.solve.findings import Finding
 from drafting.solve.layout import ComputedNode, FormulaNode
-from drafting.solve.loci import LocusSource
+from drafting.solve.loci import LocusSource, OneLocus
 from drafting.solve.meeting import Locus, Miss, Places, meet, touch_gap
 from drafting.solve.on_paths import lies_on, touching_places
 
@@ -46,6 +46,8 @@ class Remarks:
 
     apart: float | None = None
     """Distance of two places that are nearly one; 0 for a touch."""
+    n_places: int | None = None
+    """How many places there were, where not all of them are given."""
     not_proven: bool = False
     findings: list[Finding] = field(default_factory=list)
 
@@ -90,7 +92,7 @@ class ComputedStep:
             values[node.output_y] = result.y
 
 
-@dataclass(kw_only=True)
+@dataclass(kw_only=True, slots=True)
 class Block:
     """Equations solved together. `outputs` are the slots they give, `filters` what picks among their places."""
 
@@ -122,7 +124,7 @@ class Block:
         raise NotImplementedError
 
 
-@dataclass(kw_only=True)
+@dataclass(kw_only=True, slots=True)
 class PointBlock(Block):
     """A point by two loci."""
 
@@ -132,8 +134,7 @@ class PointBlock(Block):
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         x, y = origin_of(self.origin, values)
         first, second = self.sources
-        if first.function is not None and second.function is not None:
-            assert first.arguments is not None and second.arguments is not None
+        if type(first) is OneLocus and type(second) is OneLocus:
             one = first.function(x, y, *first.arguments(values))
             other = second.function(x, y, *second.arguments(values))
             return _simple_places(one, other, x, y, remarks)
@@ -154,7 +155,7 @@ class PointBlock(Block):
         return _many_branches(first.loci(values, x, y), second.loci(values, x, y), x, y)
 
 
-@dataclass(kw_only=True)
+@dataclass(kw_only=True, slots=True)
 class CoordinateBlock(Block):
     """One coordinate of a point, by one locus; the other coordinate is known or plays no part."""
 
@@ -198,7 +199,7 @@ class CoordinateBlock(Block):
         return (-locus[3] / slope + (x if self.is_x else y),)
 
 
-@dataclass(kw_only=True)
+@dataclass(kw_only=True, slots=True)
 class TouchBlock(Block):
     """The point where a line from a known place just touches a path."""
 

@@ -18,7 +18,7 @@ from drafting.solve.structure import Part
 Values = list[Any]
 
 
-@dataclass(kw_only=True)
+@dataclass(kw_only=True, slots=True)
 class CoupledBlock(Block):
     layout: Layout
     part: Part
@@ -92,7 +92,9 @@ class CoupledBlock(Block):
         assert self._torn is not None
         tracer = Tracer(self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays)
         roots, nearest = all_roots(tracer)
-        places = self._proved([root.numbers for root in roots], values, remarks)
+        found = [root.numbers for root in roots]
+        remarks.n_places = len(distinct_places(found))
+        places = self._proved(self._chosen(found, values) or found, values, remarks)
         if not places:
             raise Unsolved(nearest)
         return places
@@ -108,6 +110,7 @@ class CoupledBlock(Block):
                 for slot, number in numbers.items():
                     scratch[slot] = number
                 found += self._placed(body, scratch)
+        remarks.n_places = len(found)
         places = self._proved(self._chosen(found, values) or found, values, remarks)
         if not places:
             raise Unsolved()
@@ -115,6 +118,8 @@ class CoupledBlock(Block):
 
     def _chosen(self, found: list[tuple[float, ...]], values: Values) -> list[tuple[float, ...]]:
         """Those that no choice turns down, so that only they need the last digit."""
+        if not self.filters:
+            return found
         left = []
         for numbers in found:
             self.newton.put(values, list(numbers))

@@ -22,6 +22,7 @@ from drafting.solve.filters import Filter
 from drafting.solve.kinds import DISTANCE, FRAME_X, FRAME_Y
 from drafting.solve.layout import Equation, Layout
 from drafting.solve.steps import Block, Unsolved
+from drafting.solve.structure import outputs_of
 
 Values = list[Any]
 Pair = tuple[int, int]
@@ -69,7 +70,7 @@ def find_body(
     """The largest body in a block whose placing can be solved, or None."""
     inner = set(unknowns)
     for transit in transits:
-        inner.update(slot for slot, by in layout.transit_of.items() if by == transit)
+        inner.update(outputs_of(layout.transits[transit]))
     shape = [e for e in equations if _is_of_shape(layout.equations[e], inner)]
     found = _largest(layout, shape)
     if found is None:
@@ -108,8 +109,7 @@ def _largest(layout: Layout, shape: list[int]) -> tuple[int, Order] | None:
 
 
 def _pair_of(layout: Layout, outputs: tuple[int, ...]) -> Pair:
-    name = layout.names[outputs[0]].removesuffix(".x").removesuffix(".y")
-    return layout.points[name]
+    return layout.pair_of[outputs[0]]
 
 
 def _bases(

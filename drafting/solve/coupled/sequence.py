@@ -13,7 +13,7 @@ from drafting.solve.building import STRAIGHT, block_of_coordinate, block_of_poin
 from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.program import Step
 from drafting.solve.steps import Block, ComputedStep, FormulaStep
-from drafting.solve.structure import inputs_of
+from drafting.solve.structure import inputs_of, outputs_of
 
 
 @dataclass(frozen=True)
@@ -43,12 +43,8 @@ class Sequencer:
         self.equations = list(equations)
         self.unknowns = list(unknowns)
         self.transits = list(transits)
-        self.pair_of = {slot: pair for pair in layout.points.values() for slot in pair}
-        self.made = {
-            slot
-            for slot, transit in layout.transit_of.items()
-            if transit in set(transits)
-        }
+        self.pair_of = layout.pair_of
+        self.made = {slot for transit in transits for slot in outputs_of(layout.transits[transit])}
 
     def sequence(self, known: Sequence[int], used: Sequence[int] = ()) -> Order:
         """The steps when the slots `known` are known too and the equations `used` are used up."""

@@ -20,6 +20,7 @@ from drafting.solve.loci import LocusSource, locus_source
 from drafting.solve.meeting import Locus
 from drafting.solve.slopes import equation_value, equation_values
 from drafting.solve.steps import Block, Unsolved, origin_of
+from drafting.solve.structure import inputs_of, outputs_of
 from drafting.solve.verify import allowance, misfit
 
 Values = list[Any]
@@ -68,14 +69,45 @@ class Root:
 
 
 def find_tearing(layout: Layout, sequencer: Sequencer) -> Torn | None:
-    """The tearing with the fewest branches, numbers and circles first; None when one number is not enough."""
+    """The tearing with the fewest branches, numbers and circles first; None when one number is not enough.
+
+    Blocks of one shape are torn alike, so the search is made once for a shape.
+    """
+    shape = _shape(layout, sequencer)
+    tears = list(_tears(layout, sequencer))
+    if shape in _RECIPES:
+        recipe = _RECIPES[shape]
+        return None if recipe is None else _torn(layout, sequencer, tears[recipe])
     best: Torn | None = None
     best_score = math.inf
-    for torn in _candidates(layout, sequencer):
-        score = _score(layout, torn)
-        if score < best_score:
-            best, best_score = torn, score
-    return best if best is not None and best.order.n_branches <= MOST_BRANCHES else None
+    _RECIPES[shape] = None
+    for number, tear in enumerate(tears):
+        torn = _torn(layout, sequencer, tear)
+        score = math.inf if torn is None else _score(layout, torn)
+        if torn is not None and score < best_score and torn.order.n_branches <= MOST_BRANCHES:
+            best, best_score, _RECIPES[shape] = torn, score, number
+    return best
+
+
+_RECIPES: dict[tuple[object, ...], int | None] = {}
+
+
+def _shape(layout: Layout, sequencer: Sequencer) -> tuple[object, ...]:
+    """What two blocks have in common that differ in their names and numbers only."""
+    number = {slot: index for index, slot in enumerate((*sequencer.unknowns, *sorted(sequencer.made)))}
+    shape: list[object] = [len(sequencer.unknowns)]
+    shape += [slot in sequencer.pair_of for slot in sequencer.unknowns]
+    shape += [slot in layout.ranges and number.keys().isdisjoint(layout.ranges[slot]) for slot in sequencer.unknowns]
+    for e in sequencer.equations:
+        equation = layout.equations[e]
+        points = tuple([number.get(slot, -1) for pair in equation.points for slot in pair])
+        reads = tuple([number[slot] for slot in equation.reads if slot in number])
+        shape.append((equation.form.name, equation.merge, points, reads))
+    for transit in sequencer.transits:
+        node = layout.transits[transit]
+        inner = tuple([number[slot] for slot in inputs_of(node) if slot in number])
+        shape.append((type(node).__name__, inner, tuple([number[slot] for slot in outputs_of(node)])))
+    return tuple(shape)
 
 
 def _score(layout: Layout, torn: Torn) -> float:
@@ -87,35 +119,47 @@ def _score(layout: Layout, torn: Torn) -> float:
     return torn.order.n_branches + (0.25 if is_number else 100.0)
 
 
-def _candidates(layout: Layout, sequencer: Sequencer) -> Iterator[Torn]:
+@dataclass(frozen=True)
+class _Tear:
+    """A number that may be torn out: a slot, or a point bound to the locus of an equation."""
+
+    slots: tuple[int, ...]
+    equation: int | None = None
+
+
+def _tears(layout: Layout, sequencer: Sequencer) -> Iterator[_Tear]:
     unknowns = set(sequencer.unknowns)
+    inner = unknowns | sequencer.made
     for slot in sequencer.unknowns:
-        if slot not in sequencer.pair_of:
-            yield from _torn(sequencer, (slot,), None, _number_walk(layout, slot))
-    for pair in dict.fromkeys(sequencer.pair_of[slot] for slot in sequencer.unknowns if slot in sequencer.pair_of):
-        if not unknowns.issuperset(pair):
-            continue
-        for e in sequencer.equations:
-            equation = layout.equations[e]
-            if (unknowns | sequencer.made).intersection(equation.reads) <= set(pair):
-                source = locus_source(equation, pair)
-                if source is not None:
-                    yield from _torn(sequencer, pair, e, _locus_walks(layout, sequencer, source, pair))
+        if slot not in sequencer.pair_of and inner.isdisjoint(layout.ranges[slot]):
+            yield _Tear((slot,))
+    pairs = dict.fromkeys(sequencer.pair_of[slot] for slot in sequencer.unknowns if slot in sequencer.pair_of)
+    for pair in pairs:
+        for e in sequencer.equations if unknowns.issuperset(pair) else ():
+            if inner.intersection(layout.equations[e].reads) == set(pair):
+                yield _Tear(pair, e)
     for slot in sequencer.unknowns:
         if slot in sequencer.pair_of:
-            yield from _torn(sequencer, (slot,), None, _coordinate_walk(layout, sequencer, slot))
+            yield _Tear((slot,))
 
 
-def _torn(
-    sequencer: Sequencer,
-    slots: tuple[int, ...],
-    equation: int | None,
-    walks: Callable[[Values], list[Walk]],
-) -> Iterator[Torn]:
-    used = () if equation is None else (equation,)
-    order = sequencer.sequence(slots, used)
-    if not order.unreached and len(order.left_over) == 1:
-        yield Torn(slots, equation, order, order.left_over[0], walks)
+def _torn(layout: Layout, sequencer: Sequencer, tear: _Tear) -> Torn | None:
+    """The rest in order, when it follows from the torn number and leaves one equation over."""
+    if tear.equation is not None:
+        pair = tear.slots[0], tear.slots[1]
+        source = locus_source(layout.equations[tear.equation], pair)
+        if source is None:
+            return None
+        walks = _locus_walks(layout, sequencer, source, pair)
+    elif tear.slots[0] in sequencer.pair_of:
+        walks = _coordinate_walk(layout, sequencer, tear.slots[0])
+    else:
+        walks = _number_walk(layout, tear.slots[0])
+    used = () if tear.equation is None else (tear.equation,)
+    order = sequencer.sequence(tear.slots, used)
+    if order.unreached or len(order.left_over) != 1:
+        return None
+    return Torn(tear.slots, tear.equation, order, order.left_over[0], walks)
 
 
 def _number_walk(layout: Layout, slot: int) -> Callable[[Values], list[Walk]]:
@@ -503,31 +547,42 @@ def _roots_on_branch(
     tracer: Tracer, walk: Walk, branch: Branch, parameters: list[float], offs: list[float]
 ) -> tuple[list[Root], float]:
     roots: list[Root] = []
-    least = math.inf
+    for index in _crossed(offs):
+        parameter = _crossing(
+            tracer, walk, branch, parameters[index], offs[index], parameters[index + 1], offs[index + 1]
+        )
+        roots.append(_root_at(tracer, walk, branch, parameter, False))
     last = len(offs) - 1
-    for index, off in enumerate(offs):
-        if off != off:
-            continue
-        least = min(least, abs(off))
-        if off == 0.0:
+    for index in _lows(offs):
+        if offs[index] == 0.0:
             roots.append(_root_at(tracer, walk, branch, parameters[index], False))
-            continue
-        after = offs[index + 1] if index < last else math.nan
-        if off * after < 0.0:
-            parameter = _crossing(tracer, walk, branch, parameters[index], off, parameters[index + 1], after)
-            roots.append(_root_at(tracer, walk, branch, parameter, False))
         elif _is_low(offs, index, walk.is_closed):
             before = parameters[index - 1] if index > 0 else parameters[index]
             beyond = parameters[index + 1] if index < last else parameters[index]
             if index in (0, last) and walk.is_closed:
                 step = parameters[1] - parameters[0]
                 before, beyond = parameters[index] - step, parameters[index] + step
-            roots += _low_roots(tracer, walk, branch, before, parameters[index], beyond, off)
-    return roots, least
+            roots += _low_roots(tracer, walk, branch, before, parameters[index], beyond, offs[index])
+    return roots, min((abs(off) for off in offs if off == off), default=math.inf)
+
+
+def _crossed(offs: list[float]) -> list[int]:
+    """Where the sign changes from one place to the next."""
+    return [index for index, (one, other) in enumerate(zip(offs, offs[1:], strict=False)) if one * other < 0.0]
+
+
+def _lows(offs: list[float]) -> list[int]:
+    """Where the amount is no larger than beside, ends of the branch among them."""
+    amounts = [math.inf if off != off else abs(off) for off in (math.inf, *offs, math.inf)]
+    return [
+        index
+        for index, (before, here, after) in enumerate(zip(amounts, amounts[1:], amounts[2:], strict=False))
+        if here <= before and here <= after and here < math.inf
+    ]
 
 
 def _is_low(offs: list[float], index: int, is_closed: bool) -> bool:
-    """Whether the amount is smaller here than beside, so that it may touch nought or dip below."""
+    """Whether a place of least amount may touch nought or dip below it between the places tried."""
     here = abs(offs[index])
     last = len(offs) - 1
     if is_closed and index == last:
@@ -540,7 +595,7 @@ def _is_low(offs: list[float], index: int, is_closed: bool) -> bool:
         return True
     if before != before or after != after:
         beside = after if before != before else before
-        return here < abs(beside) and here < 0.1 * abs(abs(beside) - here) + NEARLY_NOUGHT
+        return here < 0.1 * abs(abs(beside) - here) + NEARLY_NOUGHT
     if here > abs(before) or here > abs(after):
         return False
     bend = abs(before) + abs(after) - 2 * here
