@@ -7,9 +7,11 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
+from drafting.solve.coupled.closing_in import all_roots
 from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
-from drafting.solve.coupled.tearing import Torn, Tracer, all_ends, all_roots, find_tearing
+from drafting.solve.coupled.tearing import Torn, find_tearing
+from drafting.solve.coupled.tracing import Tracer, all_ends
 from drafting.solve.findings import Finding
 from drafting.solve.layout import Layout
 from drafting.solve.steps import Block, ComputedStep, Remarks, Unsolved, distinct_places

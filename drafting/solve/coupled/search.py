@@ -81,7 +81,7 @@ def descend(newton: Equations, values: Values, numbers: list[float]) -> bool:
     try:
         newton.put(values, numbers)
         rows, right = newton.rows(values)
-    except Exception:  # noqa: BLE001 - a caller's function may not be defined at a start
+    except Exception:
         return False
     off = math.hypot(*right)
     for _ in range(ROUNDS):
@@ -94,7 +94,7 @@ def descend(newton: Equations, values: Values, numbers: list[float]) -> bool:
         try:
             newton.put(values, trial)
             trial_rows, trial_right = newton.rows(values)
-        except Exception:  # noqa: BLE001 - as above
+        except Exception:
             damping *= 8
             continue
         trial_off = math.hypot(*trial_right)

@@ -1,0 +1,227 @@
+"""Close in on the solutions of a torn block: where its closing equation crosses nought, or touches it.
+
+Between two places tried a branch may cross once, which its change of sign shows; dip below and come back, which its
+lowest places show; or fold over into another branch, where both must be followed to the very end.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy
+
+from drafting.solve.coupled.tearing import Walk
+from drafting.solve.coupled.tracing import Branch, Trace, Tracer, sampled
+from drafting.solve.steps import Unsolved
+from drafting.solve.verify import allowance, misfit
+
+MOST_CHANGES = 12
+"""Changes of sign on one branch that a pattern's facts can give."""
+
+NEARLY_NOUGHT = 1e-9
+
+
+@dataclass(frozen=True)
+class Root:
+    """A solution: the values of the block's unknowns. `is_touch` where nought is touched and not crossed."""
+
+    numbers: tuple[float, ...]
+    is_touch: bool
+
+
+def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
+    """Every solution that the walks meet, and the smallest amount by which the closing equation was missed."""
+    roots: list[Root] = []
+    nearest = math.inf
+    for walk in tracer.torn.walks(tracer.values):
+        traces = sampled(tracer, walk)
+        for branch in traces:
+            _expect_not_always(tracer, walk, branch, traces[branch])
+            trace = _with_ends(tracer, walk, branch, traces)
+            found, least = _roots_on_branch(tracer, walk, branch, trace)
+            roots += found
+            nearest = min(nearest, least)
+    return roots, nearest
+
+
+def _expect_not_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> None:
+    """An equation that holds all along a branch says nothing new: there are places without end.
+
+    It shows as rounding that changes its sign again and again; then a few places are looked at closely.
+    """
+    parameters, offs = trace
+    if numpy.count_nonzero(offs[:-1] * offs[1:] <= 0.0) <= MOST_CHANGES:
+        return
+    there = parameters[~numpy.isnan(offs)].tolist()
+    closing = tracer.layout.equations[tracer.torn.closing]
+    for parameter in there[:: max(1, len(there) // 5)]:
+        tracer.off(walk, branch, parameter)
+        if not abs(misfit(closing, tracer.values)) <= allowance(closing, tracer.values):
+            return
+    raise Unsolved(same=True)
+
+
+def _with_ends(tracer: Tracer, walk: Walk, branch: Branch, traces: dict[Branch, Trace]) -> Trace:
+    """A trace with the places added where the branch begins and ends, for there it may still cross nought."""
+    parameters, offs = traces[branch]
+    is_there = ~numpy.isnan(offs)
+    for index in reversed(numpy.flatnonzero(is_there[:-1] != is_there[1:]).tolist()):
+        inside, outside = (index, index + 1) if is_there[index] else (index + 1, index)
+        if not _safely_one_sided(branch, traces, inside, 2 * inside - outside):
+            ends = float(traces[branch][0][inside]), float(traces[branch][0][outside])
+            parameter = _end_of_branch(tracer, walk, branch, *ends)
+            parameters = numpy.insert(parameters, index + 1, parameter)
+            offs = numpy.insert(offs, index + 1, tracer.off(walk, branch, parameter))
+    return parameters, offs
+
+
+def _safely_one_sided(branch: Branch, traces: dict[Branch, Trace], inside: int, further: int) -> bool:
+    """Whether a branch keeps its sign up to its end, where it folds over into its twin.
+
+    The mean of the twins runs on smoothly to the fold, and each lies within half their distance of it.
+    """
+    offs = traces[branch][1]
+    if not 0 <= further < len(offs) or offs[further] != offs[further]:
+        return False
+    for position, index in enumerate(branch):
+        twin = traces.get((*branch[:position], index ^ 1, *branch[position + 1 :]))
+        if twin is None or twin[1][inside] != twin[1][inside] or twin[1][further] != twin[1][further]:
+            continue
+        mean = (offs[inside] + twin[1][inside]) / 2
+        mean_further = (offs[further] + twin[1][further]) / 2
+        fold = 2 * mean - mean_further
+        spread = abs(offs[inside] - twin[1][inside])
+        if mean * fold > 0 and min(abs(mean), abs(fold)) > 0.75 * spread and mean * offs[inside] > 0:
+            return True
+    return False
+
+
+def _end_of_branch(tracer: Tracer, walk: Walk, branch: Branch, inside: float, outside: float) -> float:
+    """The last place on a branch, by halving."""
+    for _ in range(40):
+        middle = (inside + outside) / 2
+        off = tracer.off(walk, branch, middle)
+        if off == off:
+            inside = middle
+        else:
+            outside = middle
+    return inside
+
+
+def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> tuple[list[Root], float]:
+    parameters, offs = trace
+    roots: list[Root] = []
+    for index in numpy.flatnonzero(offs[:-1] * offs[1:] < 0.0).tolist():
+        ends = [float(part) for at in (index, index + 1) for part in (parameters[at], offs[at])]
+        roots.append(_root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends), False))
+    amounts = numpy.concatenate(([math.inf], numpy.where(numpy.isnan(offs), math.inf, abs(offs)), [math.inf]))
+    here = amounts[1:-1]
+    for index in numpy.flatnonzero((here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)).tolist():
+        if offs[index] == 0.0:
+            roots.append(_root_at(tracer, walk, branch, float(parameters[index]), False))
+        elif _is_low(offs.tolist(), index, walk.is_closed):
+            roots += _low_roots(tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index]))
+    return roots, float(here.min(initial=math.inf))
+
+
+def _about(trace: Trace, index: int, is_closed: bool) -> tuple[float, float, float]:
+    """A place of a trace with the places before and after it."""
+    parameters = trace[0]
+    last = len(parameters) - 1
+    before, at, after = (float(parameters[i]) for i in (max(index - 1, 0), index, min(index + 1, last)))
+    if is_closed and index in (0, last):
+        step = float(parameters[1] - parameters[0])
+        return at - step, at, at + step
+    return before, at, after
+
+
+def _is_low(offs: list[float], index: int, is_closed: bool) -> bool:
+    """Whether a place of least amount may touch nought or dip below it between the places tried."""
+    here = abs(offs[index])
+    last = len(offs) - 1
+    if is_closed and index == last:
+        return False
+    before = offs[index - 1] if index > 0 else (offs[last - 1] if is_closed else math.nan)
+    after = offs[index + 1] if index < last else math.nan
+    if before * offs[index] < 0 or after * offs[index] < 0:
+        return False
+    if before != before and after != after:
+        return True
+    if before != before or after != after:
+        beside = after if before != before else before
+        return here < 0.1 * abs(abs(beside) - here) + NEARLY_NOUGHT
+    if here > abs(before) or here > abs(after):
+        return False
+    bend = abs(before) + abs(after) - 2 * here
+    slope = (abs(after) - abs(before)) / 2
+    dip = here - (slope * slope / (2 * bend) if bend > 0 else 0.0)
+    return dip < 0.25 * bend
+
+
+def _low_roots(
+    tracer: Tracer, walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
+) -> list[Root]:
+    """Where the closing equation comes near nought without crossing: two solutions, one that touches, or none."""
+    sign = 1.0 if off > 0 else -1.0
+    best, best_off = middle, abs(off)
+    for _ in range(80):
+        if high - low < 1e-13 * (1 + abs(best)):
+            break
+        for parameter in ((low + best) / 2, (best + high) / 2):
+            trial = tracer.off(walk, branch, parameter)
+            if trial != trial:
+                if parameter < best:
+                    low = parameter
+                else:
+                    high = parameter
+                continue
+            if trial * sign < 0:
+                return _two_crossings(tracer, walk, branch, low, parameter, high, trial)
+            if trial * sign < best_off:
+                low, high = (low, best) if parameter < best else (best, high)
+                best, best_off = parameter, trial * sign
+                break
+            if parameter < best:
+                low = parameter
+            else:
+                high = parameter
+    return [_root_at(tracer, walk, branch, best, True)] if best_off <= abs(off) else []
+
+
+def _two_crossings(
+    tracer: Tracer, walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
+) -> list[Root]:
+    roots = []
+    for end in (low, high):
+        end_off = tracer.off(walk, branch, end)
+        if end_off * off < 0:
+            parameter = _crossing(tracer, walk, branch, end, end_off, middle, off)
+            roots.append(_root_at(tracer, walk, branch, parameter, False))
+    return roots
+
+
+def _root_at(tracer: Tracer, walk: Walk, branch: Branch, parameter: float, is_touch: bool) -> Root:
+    tracer.off(walk, branch, parameter)
+    return Root(tracer.numbers(), is_touch)
+
+
+def _crossing(
+    tracer: Tracer, walk: Walk, branch: Branch, a: float, off_a: float, b: float, off_b: float
+) -> float:
+    """Where the sign changes, by the Illinois rule: a chord that is bent until both ends move."""
+    for _ in range(100):
+        c = b - off_b * (b - a) / (off_b - off_a)
+        if not min(a, b) < c < max(a, b):
+            c = (a + b) / 2
+        off = tracer.off(walk, branch, c)
+        if off == 0.0 or off != off:
+            return c
+        if off * off_b < 0:
+            a, off_a = b, off_b
+        else:
+            off_a /= 2
+        if abs(c - b) <= 1e-12 * (1 + abs(c)):
+            return c
+        b, off_b = c, off
+    return b
