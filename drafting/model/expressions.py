@@ -92,7 +92,7 @@ def evaluate(expression: Bound, values: Mapping[str, Any]) -> Any:
         case Constant(value):
             return value
         case Value(key):
-            return values[key]
+            return values[key] if key in values else _coordinate(key, values)
         case Operation(operator, left, right):
             return _apply(operator, evaluate(left, values), evaluate(right, values))
         case Applied(function, arguments):
@@ -104,6 +104,14 @@ def evaluate(expression: Bound, values: Mapping[str, Any]) -> Any:
             a, v, b = values[start], values[vertex], values[end]
             ax, ay, bx, by = a.x - v.x, a.y - v.y, b.x - v.x, b.y - v.y
             return math.degrees(math.atan2(abs(ax * by - ay * bx), ax * bx + ay * by))
+
+
+def _coordinate(key: str, values: Mapping[str, Any]) -> Any:
+    """`back/heel.x`, read off the point."""
+    base, _, axis = key.rpartition(".")
+    if axis not in ("x", "y"):
+        raise KeyError(key)
+    return getattr(values[base], axis)
 
 
 def _apply(operator: str, left: Any, right: Any) -> Any:
