@@ -167,8 +167,18 @@ def path_intersections(a: Walk, b: Walk) -> list[Meeting]:
     found: list[Meeting] = []
     for i, j in near_pairs(a.legs, b.legs):
         for s_a, s_b, point in leg_intersections(a.legs[i], b.legs[j]):
-            found.append(Meeting(a.starts[i] + s_a, b.starts[j] + s_b, point))
+            found.append(Meeting(_from_start(a, i, s_a), _from_start(b, j, s_b), point))
     return _each_once(found)
+
+
+def _from_start(path: Walk, index: int, along: float) -> float:
+    """A place of a leg as length from the start of its path; the start and end of a closed one are the same place."""
+    place = path.starts[index] + along
+    return 0.0 if _is_closed(path) and path.length - place <= SAME_POINT else place
+
+
+def _is_closed(path: Walk) -> bool:
+    return path.start.distance_to(path.end) <= SAME_POINT
 
 
 def path_overlaps(a: Walk, b: Walk) -> list[Overlap]:
@@ -197,9 +207,8 @@ def self_intersections(path: Walk) -> list[Meeting]:
 def _follow_on(path: Walk, s_a: float, s_b: float) -> bool:
     """True when two places are one place of the walk, such as the end of a leg and the start of the next."""
     apart = abs(s_b - s_a)
-    closes = path.start.distance_to(path.end) <= SAME_POINT
     near = 8 * SAME_POINT
-    return apart <= near or (closes and path.length - apart <= near)
+    return apart <= near or (_is_closed(path) and path.length - apart <= near)
 
 
 def _each_once(meetings: list[Meeting]) -> list[Meeting]:

@@ -4,10 +4,13 @@ compasses.
 The direction at a point passed through is that of the circle through it and its neighbours; at an end it is
 that of the last such circle, unless the maker says one. Each stretch between two points is then two tangent
 arcs, a biarc (K. M. Bolton, "Biarc curves", Computer-Aided Design 7, 1975). One freedom is left, where the
-two meet; here both arcs have control arms of equal length, one of the choices weighed by D. S. Meek and D.
-J. Walton ("Approximating smooth planar curves by arc splines", J. Comput. Appl. Math. 59, 1995; both named
-from memory). It treats both ends alike, so it is the same read backward and in a mirror, it grows with the
-figure, and it gives a single arc or a line wherever one fits.
+two meet; both arcs get control arms of equal length, one of the choices weighed by D. S. Meek and D. J.
+Walton ("Approximating smooth planar curves by arc splines", J. Comput. Appl. Math. 59, 1995; both named from
+memory). Where both ends bend the same way and equal arms would make an S all the same, because one end bends
+more than about three times as much as the other, the gentler end goes straight until one arc does the rest;
+the two rules go over into each other. So a stretch swings both ways only where it must. The rules treat both
+ends alike, so the curve is the same read backward and in a mirror, it grows with the figure, and it is a
+single arc or a line wherever one fits.
 """
 
 from __future__ import annotations
@@ -20,6 +23,7 @@ from math import sqrt
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import InLine, NeedsDirection, TurnsBack, ZeroLength
 from drafting.geometry.leg import Leg
+from drafting.geometry.line import Line
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tangent_arc import arc_tangent, arc_tangent_at_end
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
@@ -102,11 +106,30 @@ def biarc(start: Point, leaving: Vector, end: Point, arriving: Vector) -> tuple[
     single = _single(start, leaving, end, arriving)
     if single:
         return (single,)
-    arm = _equal_arm(start, leaving.unit(), end, arriving.unit())
-    joint = (start + leaving.unit() * arm).midway(end - arriving.unit() * arm)
+    joint = _joint_of_equal_arms(start, leaving.unit(), end, arriving.unit())
     if min(joint.distance_to(start), joint.distance_to(end)) <= SAME_POINT:
         raise TurnsBack(start, end)
-    return arc_tangent(start, leaving, joint), arc_tangent_at_end(joint, end, arriving)
+    pair = (arc_tangent(start, leaving, joint), arc_tangent_at_end(joint, end, arriving))
+    if _swings(pair) and _bends_one_way(start, leaving, end, arriving):
+        return _line_and_arc(start, leaving.unit(), end, arriving.unit())
+    return pair
+
+
+def _bends_one_way(start: Point, leaving: Vector, end: Point, arriving: Vector) -> bool:
+    """True when one curve without a swing can leave and arrive so."""
+    chord = end - start
+    return leaving.cross(chord) * chord.cross(arriving) > 0
+
+
+def _line_and_arc(start: Point, leaving: Vector, end: Point, arriving: Vector) -> tuple[Leg, ...]:
+    """Straight on at the end that bends less, then one arc: both run as far as where the two directions cross."""
+    chord, turn = end - start, leaving.cross(arriving)
+    from_start, to_end = chord.cross(arriving) / turn, leaving.cross(chord) / turn
+    if from_start > to_end:
+        joint = start + leaving * (from_start - to_end)
+        return Line(start, joint), arc_tangent_at_end(joint, end, arriving)
+    joint = end - arriving * (to_end - from_start)
+    return arc_tangent(start, leaving, joint), Line(joint, end)
 
 
 def _single(start: Point, leaving: Vector, end: Point, arriving: Vector) -> Leg | None:
@@ -116,6 +139,11 @@ def _single(start: Point, leaving: Vector, end: Point, arriving: Vector) -> Leg 
         return None
     arrives = leg.direction_at(leg.length)
     return leg if abs(arrives.angle_to(arriving)) <= SAME_DIRECTION else None
+
+
+def _joint_of_equal_arms(start: Point, leaving: Vector, end: Point, arriving: Vector) -> Point:
+    arm = _equal_arm(start, leaving, end, arriving)
+    return (start + leaving * arm).midway(end - arriving * arm)
 
 
 def _equal_arm(start: Point, leaving: Vector, end: Point, arriving: Vector) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import asin, pi, sin
 
 import pytest
 
@@ -12,6 +12,7 @@ from drafting.geometry.faults import InLine, NeedsDirection, TurnsBack, ZeroLeng
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
 from tests.geometry.figures import near
 
 RIGHT, UP, DOWN = Vector(1, 0), Vector(0, 1), Vector(0, -1)
@@ -72,6 +73,27 @@ def test_a_swing_both_ways_is_reported_by_its_stretch() -> None:
     assert smooth_legs([Point(0, 0), Point(10, 10)], RIGHT, RIGHT).swings == (0,)
     assert smooth_legs([Point(0, 0), Point(10, 5), Point(20, 0), Point(30, 5)]).swings == (1,)
     assert smooth_legs([Point(0, 0), Point(10, 5), Point(20, 0)]).swings == ()
+
+
+@pytest.mark.parametrize("steep", [0.05, 0.3, 0.6, 1.2, 2.5])
+@pytest.mark.parametrize("flat", [0.01, 0.1, 0.3])
+def test_ends_that_bend_the_same_way_never_swing(flat: float, steep: float) -> None:
+    """However much more the one end bends than the other, and from both ends alike."""
+    for first, last in ((flat, steep), (steep, flat)):
+        smooth = smooth_legs([Point(0, 0), Point(50, 0)], Vector.at_angle(first), Vector.at_angle(-last))
+        path = Path(smooth.legs)
+        assert smooth.swings == () and path.turns == pytest.approx([0.0] * len(path.turns), abs=1e-9)
+        turned = sum(leg.sweep for leg in path.legs if isinstance(leg, Arc))
+        assert turned == pytest.approx(-first - last)
+
+
+def test_equal_arms_go_over_into_line_and_arc_without_a_jump() -> None:
+    """A hair on either side of where one end bends three times as much as the other (by their sines)."""
+    flat = 0.2
+    for steep in (asin(3 * sin(flat)) - 1e-7, asin(3 * sin(flat)) + 1e-7):
+        first, second = biarc(Point(0, 0), Vector.at_angle(flat), Point(50, 0), Vector.at_angle(-steep))
+        assert near(first.end, Point(0, 0) + Vector.at_angle(flat) * first.length, 1e-4)
+        assert near(second.start, first.end, SAME_POINT)
 
 
 def test_points_in_a_line_give_lines() -> None:
