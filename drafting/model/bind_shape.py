@@ -187,6 +187,7 @@ def bind_shape(
         wording.text if wording and wording.how == "text" else None,
         wording.text if wording and wording.how == "roster" else None,
         statement.span,
+        statement.span if isinstance(statement, tree.Outline) else statement.name.span,
         statement.note or _clause_note(clauses),
     )
 

@@ -79,20 +79,24 @@ def pure_values(known: Mapping[str, Formula], messages: Messages) -> dict[str, A
         try:
             values[key] = working[key]
         except (ZeroDivisionError, ValueError) as fault:
-            why = (
-                "it divides by nothing"
-                if isinstance(fault, ZeroDivisionError)
-                else "it asks for the root of less than nothing"
-            )
-            messages.add(says.NOT_COMPUTED, at=formula.part.span if formula.part else None, name=key, why=why)
+            at = formula.part.span if formula.part else None
+            messages.add(says.NOT_COMPUTED, at=at, name=key, why=why_not(fault))
             values[key] = Fraction(1)
     return values
 
 
+def why_not(fault: Exception) -> str:
+    """Why an amount does not exist."""
+    if isinstance(fault, ZeroDivisionError):
+        return "it divides by nothing"
+    return "it asks for the root of less than nothing"
+
+
 def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages) -> None:
-    """`between` says where a measure may lie, in every size."""
-    for part in pattern.measures.values():
-        for key, low, high in _ranges(part, values):
+    """`between` says where a measure may lie, in every size; `values` are those of all that could be worked out."""
+    of_pieces = (part for piece in pattern.pieces.values() for part in piece.measures)
+    for part in (*pattern.measures.values(), *of_pieces):
+        for key, low, high in _ranges(part, values, messages):
             value = values[key]
             if not low - 1e-9 <= value <= high + 1e-9:
                 messages.add(
@@ -105,7 +109,9 @@ def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages
                 )
 
 
-def _ranges(part: MeasurePart, values: Mapping[str, Any]) -> Iterator[tuple[str, Any, Any]]:
+def _ranges(
+    part: MeasurePart, values: Mapping[str, Any], messages: Messages
+) -> Iterator[tuple[str, Any, Any]]:
     if part.low is None or part.high is None:
         return
     for key in part.keys:
@@ -114,6 +120,8 @@ def _ranges(part: MeasurePart, values: Mapping[str, Any]) -> Iterator[tuple[str,
                 yield key, evaluate(part.low, values), evaluate(part.high, values)
             except KeyError:
                 continue
+            except (ZeroDivisionError, ValueError) as fault:
+                messages.add(says.NOT_COMPUTED, at=part.span, name=f"{part.name} between", why=why_not(fault))
 
 
 def shown(value: Any, kind: Kind) -> str:

@@ -309,6 +309,7 @@ class ShapePart:
     text: str | None
     roster: str | None
     span: Span = field(compare=False, repr=False)
+    name_span: Span = field(compare=False, repr=False)
     note: str | None = None
 
 

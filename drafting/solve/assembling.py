@@ -7,7 +7,7 @@ its own, and one that is neither is a fault; so is a feature off the leather.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import Any, Literal
 
@@ -31,7 +31,7 @@ from drafting.model.pattern import (
     SpotForm,
 )
 from drafting.solve.amounts import mm, place
-from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Station, Unbuildable
+from drafting.solve.lines import OutlineLine, RowLine, Station, Unbuildable
 from drafting.solve.lowering import Lowered, spot_of
 from drafting.solve.outlines import cut_side, distance_off
 from drafting.solve.placed import (
@@ -91,10 +91,13 @@ def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Me
         try:
             features.extend(_features(reader, part, piece, outline, mirror))
         except KeyError:
-            continue
+            # What it is made from could not be worked out, and that is told already.
+            if not messages.has_errors:
+                raise
         except Unbuildable as fault:
             messages.extend([fault.message])
     stock = lowered.pattern.stocks.get(piece.stock) if piece.stock else None
+    ring, features = _cut_notches(outline.ring, features)
     return PlacedPiece(
         piece.name,
         piece.note,
@@ -105,7 +108,7 @@ def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Me
         mirror,
         _grain(reader, piece),
         dict(_points(reader, piece)),
-        outline.ring,
+        ring,
         tuple(_corner(outline, station) for station in outline.stations),
         {
             run.name: reader.values[key].path
@@ -280,10 +283,32 @@ def _notch(part: ShapePart, ring: Ring, center: Point, deep: float, wide: float)
         raise Unbuildable(
             says.NOTCH_OFF_EDGE, part.span, name=part.name, distance=mm(center.distance_to(nearest))
         )
-    tip = center + ring.inward_at(at) * deep
+    inward = (ring.direction_at(at) + ring.direction_before(at)).turned_left().unit()
+    tip = center + (inward if ring.is_anticlockwise else -inward) * deep
     if not wide:
         return Path((Line(center, tip),))
     return Path((Line(ring.point_at(at - wide / 2), tip), Line(tip, ring.point_at(at + wide / 2))))
+
+
+def _cut_notches(ring: Ring, features: list[PlacedFeature]) -> tuple[Ring, list[PlacedFeature]]:
+    """The outline with its wide notches cut into it; they are then no lines of their own."""
+    kept: list[PlacedFeature] = []
+    for feature in features:
+        if feature.kind == "notch" and "wide" in feature.sizes:
+            ring = _cut_into(ring, feature.paths[0])
+            feature = replace(feature, paths=())
+        kept.append(feature)
+    return ring, kept
+
+
+def _cut_into(ring: Ring, notch: Path) -> Ring:
+    """The ring with the short way between the ends of `notch` replaced by it."""
+    start, end = ring.locate(notch.start), ring.locate(notch.end)
+    if start is None or end is None:
+        return ring
+    if (end - start) % ring.length > ring.length / 2:
+        return _cut_into(ring, notch.reversed())
+    return Ring((*ring.part(end, start).legs, *notch.legs))
 
 
 def _mirrored(made: _Made, mirror: Mirror) -> _Made:

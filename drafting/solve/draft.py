@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values
+from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values, why_not
 from drafting.model.expressions import Bound
 from drafting.model.pattern import CheckPart, Pattern, SizeRow
 from drafting.solve.amounts import plain, shown
@@ -62,7 +62,6 @@ class Draft:
         messages = Messages()
         known_formulas = formulas(self.pattern, settings)
         known = pure_values(known_formulas, messages)
-        check_ranges(self.pattern, known, messages)
         planned = self._plan(known, known_formulas, also)
         solution = planned.plan.evaluate(known)
         report(planned.lowered, solution.findings, solution.values, messages)
@@ -70,6 +69,7 @@ class Draft:
         _presume_all_told(planned.lowered, solution, messages)
         placed = assemble(planned.lowered, solution.values, title, self.stem, messages)
         reader = Reader(solution.values)
+        check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, messages)
         if not messages.has_errors:
             self._checks(reader, messages)
@@ -110,17 +110,21 @@ class Draft:
             *(check for piece in self.pattern.pieces.values() for check in piece.checks),
         ]
         for check in checks:
-            left, right = reader.number(check.left), reader.number(check.right)
-            within = reader.number(check.within) if check.within is not None else 0.0
+            text = " ".join(check.span.text.split('"')[0].split()[1:])
+            try:
+                left, right = reader.number(check.left), reader.number(check.right)
+                within = reader.number(check.within) if check.within is not None else 0.0
+            except (ZeroDivisionError, ValueError) as fault:
+                messages.add(model_says.NOT_COMPUTED, at=check.span, name=text, why=why_not(fault))
+                continue
             if not holds(check, left, right, within):
-                note = f" {check.note}." if check.note else ""
                 messages.add(
                     model_says.CHECK_FAILS,
                     at=check.span,
-                    text=" ".join(check.span.text.split('"')[0].split()[1:]),
+                    text=text,
                     left=shown(left, check.kind),
                     right=shown(right, check.kind),
-                    note=note,
+                    note=f" (“{check.note}”)" if check.note else "",
                 )
 
     def all_sizes(self) -> list[SizeRow | None]:
@@ -146,20 +150,24 @@ def holds(check: CheckPart, left: float, right: float, within: float) -> bool:
 
 
 def merge_sizes(by_size: Iterable[tuple[str | None, Messages]]) -> Messages:
-    """Each message once: one that holds in some sizes only begins with their names."""
+    """Each message once: one that holds in some sizes only begins with their names, and where its amounts differ
+    from size to size it says whose they are."""
     runs = [(title, list(messages)) for title, messages in by_size]
     titles = [title for title, _ in runs]
     first: dict[tuple[object, ...], Message] = {}
     sizes: dict[tuple[object, ...], list[str]] = {}
+    differ: set[tuple[object, ...]] = set()
     for title, messages in runs:
         for message in messages:
             key = (message.code, message.at, tuple(related.at for related in message.related))
-            first.setdefault(key, message)
+            if first.setdefault(key, message).says != message.says:
+                differ.add(key)
             if title is not None and title not in sizes.setdefault(key, []):
                 sizes[key].append(title)
     merged = Messages()
     for place_key, message in first.items():
         held = sizes.get(place_key, [])
         partly = len(titles) > 1 and len(held) < len(titles)
-        merged.extend([replace(message, sizes=tuple(held) if partly else ())])
+        whose = f" The amounts are those of `{held[0]}`." if place_key in differ and held else ""
+        merged.extend([replace(message, says=message.says + whose, sizes=tuple(held) if partly else ())])
     return merged

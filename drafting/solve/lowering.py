@@ -118,8 +118,14 @@ def lower(
     for reading in pattern.measured.values():
         builder.ensure_value(Value(reading.key))
     for check in (*pattern.checks, *(check for piece in pattern.pieces.values() for check in piece.checks)):
-        builder.ensure_value(check.left)
-        builder.ensure_value(check.right)
+        for side in (check.left, check.right, check.within):
+            builder.ensure_value(side or ZERO)
+    for part in (
+        *pattern.measures.values(),
+        *(part for piece in pattern.pieces.values() for part in piece.measures),
+    ):
+        for end in (part.low, part.high):
+            builder.ensure_value(end or ZERO)
     for bound in also:
         builder.ensure_value(bound)
     return lowered
@@ -161,7 +167,7 @@ class _Builder:
             if _has_place(shape):
                 self._unknown_point(
                     _center(piece.name, shape.name).key,
-                    Holder(shape.name, shape.kind, piece.name, shape.span),
+                    Holder(shape.name, shape.kind, piece.name, shape.name_span),
                 )
         for find in piece.finds:
             self.lowered.holders[find.key] = Holder(find.name, "find", piece.name, find.span)
@@ -187,7 +193,8 @@ class _Builder:
         for shape in (*([piece.outline] if piece.outline else []), *piece.guides, *piece.features):
             if _has_place(shape):
                 self._shape_placing(shape, piece)
-            self.ensure_line(LineRef(piece.name, shape.name))
+            for line in _lines_of(shape, piece):
+                self.ensure_line(line)
         for run in piece.runs:
             self.ensure_line(LineRef(piece.name, run.name))
         for listed in piece.lists:
@@ -454,7 +461,10 @@ class _Builder:
             form = shape.form
             index = ref.index
             self.compute(
-                ref.key, (form,), lambda reader: build_lines(reader, form)[(index or 1) - 1], shape.span
+                ref.key,
+                (shape,),
+                lambda reader: build_lines(reader, shape, form)[(index or 1) - 1],
+                shape.span,
             )
             return
         outline = (LineRef(piece.name, "outline"),) if _crosses_piece(shape) else ()
@@ -483,6 +493,13 @@ class _Builder:
 
 def _twin_of(line: AnyLine, a: Point, b: Point) -> AnyLine:
     return line.mirrored(a, b) if isinstance(line, RowLine) else as_drawn(line).mirrored(a, b)
+
+
+def _lines_of(shape: ShapePart, piece: Piece) -> list[LineRef]:
+    """The lines that a feature is made of: one, or one for each pair of points of two lists."""
+    if isinstance(shape.form, LinesForm):
+        return [LineRef(piece.name, shape.name, False, index + 1) for index in range(len(shape.form.starts))]
+    return [LineRef(piece.name, shape.name)]
 
 
 def _has_place(shape: ShapePart) -> bool:

@@ -13,6 +13,7 @@ from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, PointRef, RoundForm, RowForm, ShapePart, SlotForm
+from drafting.model.scope import BOX_CORNERS
 from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Unbuildable
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
@@ -29,6 +30,8 @@ def part_of(line: AnyLine, name: str, part: str | None, is_corner: bool, span: S
         return _corner(line, name, part, span)
     if part in line.corners:
         return line.corners[part or ""]
+    if part in SIDES and isinstance(line, OutlineLine) and set(BOX_CORNERS) <= set(line.corners):
+        return _box_side(line, part or "")
     if part in SIDES:
         return farthest_place(line.path, part or "", name, span)
     if part == "centre":
@@ -42,6 +45,12 @@ def _corner(line: OutlineLine, name: str, part: str | None, span: Span) -> Point
         offers = ", ".join(f"`{known.name}`" for known in line.stations if "'" not in known.name)
         raise Unbuildable(says.CORNER_NOT_ON_OUTLINE, span, corner=name, done="used as one", offers=offers)
     return station.point if part is None else line.ring.point_at(station.at(part))
+
+
+def _box_side(line: OutlineLine, side: str) -> Point:
+    """The middle of a side of a box, sharp corner to sharp corner: rounding a corner moves no place."""
+    first, second = (line.corners[name] for name in BOX_CORNERS if side in name.split("_"))
+    return first.midway(second)
 
 
 def _along(path: Path | Ring, name: str, part: str, span: Span) -> Point:

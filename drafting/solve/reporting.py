@@ -11,6 +11,7 @@ from math import atan2, degrees
 from typing import Any
 
 from drafting.geometry.point import Point
+from drafting.model.evaluate_measures import why_not
 from drafting.solve import findings as found
 from drafting.solve.amounts import mm, place, plain
 from drafting.solve.lines import Unbuildable
@@ -30,7 +31,9 @@ def report(
     lowered: Lowered, findings: Iterable[found.Finding], values: Mapping[str, Any], messages: Messages
 ) -> None:
     """Add a message for each finding."""
-    reporter = _Reporter(lowered, values, messages)
+    findings = list(findings)
+    loose = {finding.key for finding in findings if isinstance(finding, found.Loose)}
+    reporter = _Reporter(lowered, values, messages, loose)
     bodies: set[tuple[str, ...]] = set()
     for finding in findings:
         if isinstance(finding, found.Loose) and finding.as_body:
@@ -47,22 +50,20 @@ def report_failures(lowered: Lowered, failures: Mapping[str, Exception], message
         if isinstance(failure, Unbuildable):
             messages.extend([failure.message])
             continue
-        why = (
-            "it divides by nothing"
-            if isinstance(failure, ZeroDivisionError)
-            else "it asks for the root of less than nothing"
-        )
         if not isinstance(failure, ZeroDivisionError | ValueError):
             raise failure
         span = lowered.spans.get(key)
-        messages.add(model_says.NOT_COMPUTED, at=span, name=key.split("/")[-1], why=why)
+        messages.add(model_says.NOT_COMPUTED, at=span, name=key.split("/")[-1], why=why_not(failure))
 
 
 class _Reporter:
-    def __init__(self, lowered: Lowered, values: Mapping[str, Any], messages: Messages) -> None:
+    def __init__(
+        self, lowered: Lowered, values: Mapping[str, Any], messages: Messages, loose: set[str]
+    ) -> None:
         self.lowered = lowered
         self.values = values
         self.messages = messages
+        self.loose = loose
 
     # Words
 
@@ -210,7 +211,7 @@ class _Reporter:
         return f"at (40 mm, 25 mm) from {anchor}" if anchor else "at (0, 0)"
 
     def _anchor(self, finding: found.Loose, holder: Holder) -> str:
-        loose = set(finding.group)
+        loose = self.loose | set(finding.group)
         mentioned = {
             text for clause in self.lowered.facts.get(finding.key, []) for text in clause.text.split()
         }

@@ -131,10 +131,11 @@ def _straight(reader: Reader, start: PointRef, end: PointRef, span: Span) -> Dra
     return Drawn(Path((Line(a, b),)))
 
 
-def build_lines(reader: Reader, form: LinesForm) -> list[Drawn]:
-    return [
+def build_lines(reader: Reader, part: ShapePart, form: LinesForm) -> list[Drawn]:
+    lines = [
         _straight(reader, start, end, form.span) for start, end in zip(form.starts, form.ends, strict=True)
     ]
+    return [_shortened(reader, part, line) if part.short else line for line in lines]
 
 
 def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> RowLine:
