@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING
 
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
-from drafting.model.expressions import Bound, Constant, keys_of
+from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import Pattern as BoundPattern
 from drafting.model.pattern import PointRef
 from drafting.model.references import Binding, expect_point
@@ -168,15 +168,8 @@ class Pattern:
     ) -> dict[str, tuple[float, float]]:
         """How far a point moves, in mm right and up, for each mm (or degree) more of a measure."""
         placed = self.place(size, **measures)
-        key = placed.point(name).key
-        planned = placed.sized.planned
-        at = {key: float(value) for key, value in placed.sized.known.items()}
-        moves = planned.plan.influence(key, at)
-        return {
-            measure: (float(move[0]), float(move[1]))
-            for measure, move in moves.items()
-            if isinstance(move, tuple) and any(abs(part) > 1e-12 for part in move)
-        }
+        sized, point = placed.point(name)
+        return sized.influence(point.key)
 
     def explain(self, name: str, size: str | None = None, **measures: Setting) -> str:
         """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
@@ -190,8 +183,8 @@ class Pattern:
                 return explain_measure(placed.sized, part)
         if piece and any(find.name == rest for find in piece.finds):
             return explain_found(placed.sized, piece, rest)
-        point = placed.point(name)
-        return explain_point(placed.sized, point, name)
+        sized, point = placed.point(name)
+        return explain_point(sized, point, name)
 
 
 @dataclass
@@ -265,16 +258,21 @@ class PlacedPattern:
             return self.sized
         return self.pattern.draft.size(self.size, self.settings, (bound,))
 
-    def point(self, name: str) -> PointRef:
-        """A point by its name with its piece, such as `front.heel`; UnknownName lists those there are."""
+    def point(self, name: str) -> tuple[Sized, PointRef]:
+        """A point by its name with its piece, such as `front.heel`, and this size with the point worked out.
+
+        UnknownName lists the points there are.
+        """
         binding = self.pattern.binding
         kept, binding.messages = binding.messages, Messages()
         source = Source("name", name)
         point = expect_point(binding, tree.Ref(source.span(0, len(name)), tuple(name.split("."))), None)
         binding.messages = kept
-        if point is None or point.key not in self.sized.solution.values:
+        if point is None:
             pieces = self.pattern.bound.pieces.items()
-            raise UnknownName(
-                "point", name, [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
-            )
-        return point
+            known = [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
+            raise UnknownName("point", name, known)
+        sized = self._with_readings(Value(f"{point.key}.x"))
+        if point.key not in sized.solution.values:
+            raise Faults(sized.messages)
+        return sized, point

@@ -6,8 +6,7 @@ is, and which measures move it. Measures and lengths are explained by their form
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from math import hypot
+from collections.abc import Callable, Iterator
 
 from drafting.model.expressions import keys_of
 from drafting.model.pattern import Fact, MeasurePart, Pattern, Piece, Placing, PointRef
@@ -15,7 +14,7 @@ from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.draft import Sized
 from drafting.solve.lowering import Clause
 
-STILL = 1e-9
+SHOWN = 5e-4
 WAYS = {"offset x": "x", "offset y": "y", "coordinate x": "x", "coordinate y": "y"}
 
 
@@ -176,21 +175,17 @@ def _curve(fact: Fact) -> str:
 def _holds_on(sized: Sized, point: PointRef) -> list[Clause]:
     """The `hold` facts that take part in placing a point."""
     info = sized.planned.plan.explain(point.key)
-    clauses = [tag for tag in info.tags if isinstance(tag, Clause) and tag.owner == ""]
+    tags = info.tags if info else ()
+    clauses = [tag for tag in tags if isinstance(tag, Clause) and tag.owner == ""]
     return list(dict.fromkeys(clauses))
 
 
 def _moves(sized: Sized, key: str) -> Iterator[str]:
     """Which measures move it, and how far for each mm (or degree, or one more) of them."""
-    at: Mapping[str, float] = {known: float(value) for known, value in sized.known.items()}
-    moves = sized.planned.plan.influence(key, at)
-    told = []
-    for measure, move in moves.items():
-        across, up = move if isinstance(move, tuple) else (move, 0.0)
-        if hypot(across, up) > STILL:
-            told.append(
-                f"`{measure}` ({_way(across, 'right', 'left')}{_way(up, 'up', 'down')}".rstrip(", ") + ")"
-            )
+    told = [
+        f"`{measure}` ({_way(across, 'right', 'left')}{_way(up, 'up', 'down')}".rstrip(", ") + ")"
+        for measure, (across, up) in sized.influence(key).items()
+    ]
     if told:
         yield "It moves with " + ", ".join(told) + ", for each mm or degree more."
     else:
@@ -198,7 +193,7 @@ def _moves(sized: Sized, key: str) -> Iterator[str]:
 
 
 def _way(amount: float, plus: str, minus: str) -> str:
-    if abs(amount) <= STILL:
+    if abs(amount) < SHOWN:
         return ""
     return f"{plain(abs(amount))} {plus if amount > 0 else minus}, "
 
@@ -226,6 +221,7 @@ def explain_found(sized: Sized, piece: Piece, name: str) -> str:
     find = next(each for each in piece.finds if each.name == name)
     value = float(sized.solution.values[find.key])
     info = sized.planned.plan.explain(find.key)
-    clauses = dict.fromkeys(tag for tag in info.tags if isinstance(tag, Clause))
+    tags = info.tags if info else ()
+    clauses = dict.fromkeys(tag for tag in tags if isinstance(tag, Clause))
     facts = ", ".join(f"`{clause.text}`" for clause in clauses)
     return f"`{name}` comes to {mm(value)}; it is given by {facts}."
