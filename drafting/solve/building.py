@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from drafting.solve.filters import Filter, filter_of_choice, filter_of_range, filters_of_fact
+from drafting.solve.filters import Filter
 from drafting.solve.graphs import strong_parts
 from drafting.solve.kinds import ON_PATH, TANGENT
 from drafting.solve.layout import ComputedNode, Equation, Layout
 from drafting.solve.loci import LocusSource, locus_source
-from drafting.solve.program import Check, Compound, Step
+from drafting.solve.placing import place_filters
+from drafting.solve.program import Compound, Step
 from drafting.solve.steps import (
     Block,
     ComputedStep,
@@ -63,10 +64,10 @@ class _Builder:
 
     def steps(self) -> list[Step]:
         parts = [self._part(part) for part in self.structure.parts]
-        edges, placed, checks = self._place_filters(parts)
-        if not edges:
-            return [step for part in parts for step in part] + checks
-        return self._compounds(parts, edges, placed) + checks
+        placing = place_filters(self.structure, parts)
+        if not placing.ties:
+            return [step for part in parts for step in part] + placing.checks
+        return self._compounds(parts, placing.ties, placing.waiting) + placing.checks
 
     def _part(self, part: Part) -> list[Step]:
         """The steps of a part; those of a ring of computed nodes are none, for they cannot be run."""
@@ -106,41 +107,6 @@ class _Builder:
         )
         return coupled_block(self.layout, part, common_of(self.layout, part, keys))
 
-    def _place_filters(
-        self, parts: list[list[Step]]
-    ) -> tuple[dict[int, set[int]], list[tuple[Filter, list[int]]], list[Step]]:
-        """Put filters to their blocks. Where one needs something found later, give the edges that tie the parts; a
-        filter on a point with one place only, that needs something found later, is checked at the end."""
-        system = self.layout.system
-        filters = [one for fact in system.facts for one in filters_of_fact(self.layout, fact)]
-        filters += [filter_of_range(self.layout, slot) for slot in self.layout.ranges]
-        filters += [filter_of_choice(self.layout, choice) for choice in system.choices]
-        edges: dict[int, set[int]] = {}
-        placed: list[tuple[Filter, list[int]]] = []
-        checks: list[Step] = []
-        producer = self.structure.producer
-        for one in filters:
-            homes = {producer[slot] for slot in one.subject if slot in producer}
-            needs = sorted({producer[slot] for slot in one.reads if slot in producer})
-            branching = sorted(
-                home for home in homes if any(isinstance(s, Block) and s.may_branch for s in parts[home])
-            )
-            last = max((home for home in homes if self._is_block(parts[home])), default=None)
-            if last is not None and max(needs) == last and (not branching or branching == [last]):
-                block = parts[last][0]
-                assert isinstance(block, Block)
-                block.filters.append(one)
-            elif not branching:
-                checks.append(Check(one))
-            else:
-                placed.append((one, needs))
-                for home in branching:
-                    edges.setdefault(home, set()).update(need for need in needs if need != home)
-        return edges, placed, checks
-
-    def _is_block(self, steps: list[Step]) -> bool:
-        return bool(steps) and isinstance(steps[0], Block)
-
     def _compounds(
         self,
         parts: list[list[Step]],
@@ -149,9 +115,9 @@ class _Builder:
     ) -> list[Step]:
         producer = self.structure.producer
         edges: list[list[int]] = []
-        for index, steps in enumerate(parts):
-            needs = {producer[slot] for step in steps for slot in step.inputs if slot in producer}
-            edges.append(sorted((needs | extra.get(index, set())) - {index}))
+        for index, own in enumerate(parts):
+            before = {producer[slot] for step in own for slot in step.inputs if slot in producer}
+            edges.append(sorted((before | extra.get(index, set())) - {index}))
         groups = strong_parts(edges)
         group_of = {member: number for number, group in enumerate(groups) for member in group}
         waiting: dict[int, list[tuple[Filter, list[int]]]] = {}
@@ -162,9 +128,9 @@ class _Builder:
             filters = waiting.get(number, [])
             if len(group) == 1 and parts[group[0]]:
                 step = parts[group[0]][0]
-                if filters:
+                for one, _ in filters:
                     assert isinstance(step, Block)
-                    step.filters += [one for one, _ in filters]
+                    step.add_filter(one)
                 steps.append(step)
             elif len(group) > 1:
                 steps.append(self._compound(parts, group, filters, group_of))

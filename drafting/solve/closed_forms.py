@@ -1,4 +1,4 @@
-"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; change `fact_kinds`, not this file.
+"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; to change one, change `fact_kinds`.
 
 Every function takes floats or numpy arrays.
 """
@@ -12,19 +12,19 @@ from typing import Any
 from drafting.solve.roots import root as sqrt
 
 
-def chord(k: Any, a: Any, b: Any, c: Any, l: Any, m: Any, n: Any) -> Any:
+def chord(k: Any, a: Any, b: Any, c: Any, p: Any, q: Any, r: Any) -> Any:
     t0 = 1/(k)
     t1 = (1/2)*t0
     t2 = a*t1
-    t3 = (l*l) + (m*m)
+    t3 = (p*p) + (q*q)
     t4 = 1/(t3)
     t5 = b*t1
-    t6 = -l*t2 - m*t5 + n
+    t6 = -p*t2 - q*t5 + r
     t7 = t4*t6
     t8 = 1/sqrt(t3)
     t9 = (1/4)/(k*k)
     t10 = (a*a)*t9 + (b*b)*t9 - c*t0
-    return -l*t7 - t2, -m*t7 - t5, -m*t8, l*t8, t10 - t4*(t6*t6), t10
+    return -p*t7 - t2, -q*t7 - t5, -q*t8, p*t8, t10 - t4*(t6*t6), t10
 
 
 def value_offset_x(Px: Any, Py: Any, Qx: Any, Qy: Any, d: Any) -> Any:

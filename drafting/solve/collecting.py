@@ -1,7 +1,7 @@
 """Hold the collection of garbage while much is made and nothing thrown away.
 
-A plan of thousands of points is some hundred thousand objects that all stay. The collector would look through them again
-and again while they are made, which takes as long as making them, and the longer the more there are.
+A plan of thousands of points is some hundred thousand objects that all stay. The collector would look through them
+again and again while they are made, which takes as long as making them, and the longer the more there are.
 """
 
 from __future__ import annotations

@@ -5,8 +5,8 @@ needs no sympy. For each form of equation it writes
 
 - `value_FORM`, zero where the fact holds, and `slopes_FORM`, its derivatives by every number it reads;
 - `locus_FORM_MERGE_TARGET` for each of its points: where that point may lie when all the others are known, as the
-  coefficients (k, a, b, c) of k (x² + y²) + a x + b y + c = 0, a circle or a line about a local origin. MERGE says which
-  operands are one and the same point (`0121`: the fourth is the second).
+  coefficients (k, a, b, c) of k (x² + y²) + a x + b y + c = 0, a circle or a line about a local origin. MERGE says
+  which operands are one and the same point (`0121`: the fourth is the second).
 
 A form that is no circle or line in some point has no locus for it; such points are solved together with others.
 """
@@ -21,7 +21,7 @@ from sympy.printing.pycode import PythonCodePrinter
 
 from drafting.solve.fact_kinds import FORMULAS, Formula, Vector, side
 
-HEADING = '''"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; change `fact_kinds`, not this file.
+HEADING = '''"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; to change one, change `fact_kinds`.
 
 Every function takes floats or numpy arrays.
 """
@@ -146,12 +146,12 @@ def _chord() -> str:
     """Where a line crosses a circle: the foot of the center on the line, the line's direction, the square of half
     the chord, and the square of the radius. The line is walked from the foot, so that no coordinate difference is ever
     divided by and level and plumb lines are like any other."""
-    k, a, b, c, l, m, n, t = sympy.symbols("k a b c l m n t", real=True)
+    k, a, b, c, p, q, r, t = sympy.symbols("k a b c p q r t", real=True)
     center = (-a / (2 * k), -b / (2 * k))
-    length = sympy.sqrt(l**2 + m**2)
-    way = (-m / length, l / length)
-    off = (l * center[0] + m * center[1] + n) / length**2
-    foot = (center[0] - l * off, center[1] - m * off)
+    length = sympy.sqrt(p**2 + q**2)
+    way = (-q / length, p / length)
+    off = (p * center[0] + q * center[1] + r) / length**2
+    foot = (center[0] - p * off, center[1] - q * off)
     along = {x: foot[0] + t * way[0], y: foot[1] + t * way[1]}
     circle = k * (x**2 + y**2) + a * x + b * y + c
     quadratic = sympy.Poly(sympy.expand(circle.subs(along, simultaneous=True)), t)
@@ -161,7 +161,7 @@ def _chord() -> str:
     half_squared = radius_squared - off**2 * length**2
     if sympy.simplify(half_squared + quadratic.coeff_monomial(1) / k) != 0:
         raise ArithmeticError("half the chord does not fit")
-    return _function("chord", [k, a, b, c, l, m, n], (*foot, *way, half_squared, radius_squared))
+    return _function("chord", [k, a, b, c, p, q, r], (*foot, *way, half_squared, radius_squared))
 
 
 class _Printer(PythonCodePrinter):  # type: ignore[misc]

@@ -370,7 +370,7 @@ def _dependent(
         try:
             newton.put(values, numbers)
             rows = _rows_where_facts_hold(layout, newton, values)
-        except Exception:  # noqa: BLE001 - a caller's function may not be defined there
+        except Exception:
             continue
         found = dependent_rows(rows)
         if fewest is None or len(found) < len(fewest):

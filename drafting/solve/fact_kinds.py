@@ -60,7 +60,7 @@ class Formula:
 
     @property
     def has_side(self) -> bool:
-        return self.expression.has(side)
+        return bool(self.expression.has(side))
 
 
 def _tangent_line(target: Vector, through: Vector, off: Vector) -> sympy.Expr:

@@ -73,11 +73,12 @@ def filter_of_range(layout: Layout, slot: int) -> Filter:
     return Filter(tag, False, "range", key, (slot,), (slot, low, high), test=_in_range(slot, low, high))
 
 
-def filters_of_fact(layout: Layout, fact: Fact) -> list[Filter]:
-    """The condition of a fact, if it has one."""
+def condition_of_fact(layout: Layout, fact: Fact) -> Filter | None:
+    """What a fact asks for beside its equations, if anything. That a point lies on a leg of a path is seen to where
+    the leg is known."""
     condition = fact.kind.condition
     if condition is None or condition == "on path":
-        return []
+        return None
     points = [layout.point(key) for key in fact.points]
     scalars = [layout.scalar(bound) for bound in fact.scalars]
     test: Test
@@ -97,7 +98,7 @@ def filters_of_fact(layout: Layout, fact: Fact) -> list[Filter]:
         *scalars,
         *(layout.slot(key) for key in fact.objects),
     )
-    return [Filter(fact.tag, False, condition, fact.points[0], points[0], reads, test)]
+    return Filter(fact.tag, False, condition, fact.points[0], points[0], reads, test)
 
 
 Pair = tuple[int, int]

@@ -1,7 +1,7 @@
 """How a solved number changes with everything it hangs on, by walking the plan backward.
 
-Each block is differentiated implicitly: if its equations F hold, a change outside is answered by a change of its unknowns
-that keeps F at nought. Walking from one number back to the measures costs one pass over the blocks it hangs on, however
+Each block is differentiated implicitly: if its equations F hold, a change outside is answered by a change of its
+unknowns that keeps F at nought. Walking from one number back to the measures costs one pass over the blocks it hangs on, however
 many measures there are. The weights that the equations get on the way tell which facts a number truly rests on.
 """
 

@@ -107,7 +107,8 @@ class _Work:
             self._run_one_by_one(step)
 
     def _is_none(self, column: Any) -> Array:
-        return numpy.broadcast_to(numpy.isnan(numpy.asarray(column, dtype=float)), (self.n_sizes,))
+        is_none: Array = numpy.isnan(numpy.asarray(column, dtype=float))
+        return is_none
 
     def _check(self, step: Check) -> None:
         if step.filter.test is None:
@@ -133,12 +134,15 @@ class _Work:
         same = numpy.ones_like(there)
         for columns, column in zip(stack, chosen, strict=True):
             same &= abs(columns - column) <= SAME_POINT
-        good = there.any(axis=0) & ~(there & ~same).any(axis=0)
+        good = there.any(axis=0) & (same | ~there).all(axis=0)
         self.failed |= ~good
         self._put(block.outputs, [numpy.where(good, column, numpy.nan) for column in chosen])
 
     def _stacked(self, columns: Sequence[Any]) -> Array:
-        return numpy.array([numpy.broadcast_to(column, (self.n_sizes,)) for column in columns])
+        stacked = numpy.empty((len(columns), self.n_sizes))
+        for row, column in zip(stacked, columns, strict=True):
+            row[:] = column
+        return stacked
 
     def _filtered(self, block: Block, branches: Sequence[Sequence[Any]]) -> Array:
         """Which branch may stay in which size."""
@@ -151,7 +155,7 @@ class _Work:
                 result = one.test(self.values) if one.test is not None else _amount(one, self.values)
                 results.append(result)
             if one.test is not None:
-                there &= self._stacked(results)
+                there &= self._stacked(results) != 0.0
             else:
                 amounts = numpy.where(there, self._stacked(results), numpy.inf)
                 there &= amounts <= amounts.min(axis=0) + SAME_POINT

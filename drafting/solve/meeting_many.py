@@ -32,7 +32,7 @@ def meet_many(first: Any, second: Any) -> ManyPlaces:
 def _is_line(k: Any) -> bool:
     """Loci of one fact are all lines or all circles, but for angles of 0 and 180 deg, which are nearly never mixed
     with others; there the circle has no size and gives not a number."""
-    return bool(numpy.all(numpy.asarray(k) == 0.0))
+    return k == 0 if isinstance(k, (int, float)) else bool(numpy.all(k == 0.0))
 
 
 def _cross_lines(a1: Any, b1: Any, c1: Any, a2: Any, b2: Any, c2: Any) -> ManyPlaces:

@@ -173,7 +173,8 @@ def tags_of(layout: Layout, equations: Sequence[int]) -> tuple[Tag, ...]:
 def _refused(block: Block, result: FilterResult, run: Run) -> Finding:
     assert result.refuses is not None
     tags = tags_of(run.layout, block.equations)
-    places = tuple(_places_of(result.refuses.key, block.outputs, result.before, run))
+    key = result.refuses.key if result.refuses.key in block.keys else block.keys[0]
+    places = tuple((x, y) for x, y in distinct_places(_places_of(key, block.outputs, result.before, run)))
     if result.refuses.is_choice:
         return ChoiceRefuses(result.refuses.tag, result.refuses.key, tags, places)
     return NoPlace(block.keys, tags, None, result.refuses.tag, places)
@@ -196,7 +197,7 @@ def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Fi
         numbers = tuple(place[block.outputs.index(layout.slots[key])] for place in places)
         return SeveralValues(key, tags, numbers)
     first = next(iter(differing))
-    solutions = ()
+    solutions: tuple[tuple[tuple[str, Place | float], ...], ...] = ()
     if len(block.keys) > 1:
         solutions = tuple(
             tuple((key, at[index]) for key, at in differing.items()) for index in range(len(places))
@@ -208,7 +209,8 @@ def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Fi
 def _places_of(
     key: str, outputs: Sequence[int], places: Sequence[tuple[float, ...]], run: Run
 ) -> list[Place]:
-    """The places of one point (of a number: itself, twice), its other coordinate being known where the block gives only one (not a number while it is loose)."""
+    """The places of one point (of a number: itself, twice). Where the block gives only one coordinate the other is
+    known already, or not a number while it is loose."""
     slot_x, slot_y = run.layout.points.get(key) or (run.layout.slots[key],) * 2
     found = []
     for place in places:

@@ -114,10 +114,9 @@ def _path_value(equation: Equation, values: Values, leg_index: int | None = None
 
 def _leg_of(equation: Equation, values: Values) -> int:
     path = values[equation.objects[0]]
-    x, y = (values[slot] for slot in equation.points[0])
     if equation.form.name != "touches":
+        x, y = (values[slot] for slot in equation.points[0])
         return nearest_leg(path, x, y)
-    qx, qy = (values[slot] for slot in equation.points[1])
     offs = []
     for index, leg in enumerate(legs_of(path)):
         if hasattr(leg, "center"):

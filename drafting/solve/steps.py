@@ -106,6 +106,13 @@ class Block:
     """Slots of distances that must not be negative."""
     filters: list[Filter] = field(default_factory=list)
 
+    def add_filter(self, one: Filter) -> None:
+        """What the filter reads is then something this block hangs on."""
+        self.filters.append(one)
+        missing = [slot for slot in one.reads if slot not in self.inputs and slot not in self.outputs]
+        if missing:
+            self.inputs = (*self.inputs, *missing)
+
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         """All places, before any choice; raises Unsolved where there is none."""
         raise NotImplementedError
@@ -275,6 +282,7 @@ def _all_places(
     return distinct_places(found)
 
 
+SmallStep = FormulaStep | ComputedStep | Block
 Loci = Sequence[tuple[Locus, Any]]
 
 

@@ -150,9 +150,9 @@ def _order_parts(
     number = {slot: index for index, slot in enumerate(layout.unknowns)}
     maker = dict(layout.transit_of)
     for slot, index in number.items():
-        equation = matching.equation_of[index]
-        if equation != NONE and not loose_equations[equation]:
-            maker[slot] = n_transits + equation
+        by = matching.equation_of[index]
+        if by != NONE and not loose_equations[by]:
+            maker[slot] = n_transits + by
     edges: list[list[int]] = [[maker[slot] for slot in slots if slot in maker] for slots in inputs]
     for e, equation in enumerate(layout.equations):
         if matching.unknown_of[e] == NONE or loose_equations[e]:

@@ -4,8 +4,8 @@ A drawing pinned at one end only hangs together as one block, however long it is
 (distances, angles, square, parallel) can be solved with the first two points laid on the axis of a frame. What is
 left is to place the body: one distance, and for every other point where it lies in the frame of two of them.
 
-The frame has many branches, for every point may lie on either side. A choice such as `right of` leaves the body only half
-of all its turnings; where the choices of a branch leave no turning at all, the branch is dropped at once.
+The frame has many branches, for every point may lie on either side. A choice such as `right of` leaves the body only
+half of all its turnings; where the choices of a branch leave no turning at all, the branch is dropped at once.
 """
 
 from __future__ import annotations
@@ -162,8 +162,9 @@ def _placed_by(
     first = len(layout.equations)
     equations = (*rest, *range(first, first + len(added)))
     sequencer = Sequencer(larger, equations, unknowns, transits)
-    placing: Order | Torn | None = sequencer.sequence(())
-    if placing.unreached or placing.left_over:
+    order_of_rest = sequencer.sequence(())
+    placing: Order | Torn | None = order_of_rest
+    if order_of_rest.unreached or order_of_rest.left_over:
         placing = find_tearing(larger, sequencer)
     if placing is None:
         return None

@@ -54,9 +54,9 @@ def _halton(number: int, base: int) -> float:
 
 def _box(newton: Equations, values: Values, layout: Layout, slot: int) -> tuple[float, float]:
     if slot in layout.ranges:
-        low, high = layout.ranges[slot]
-        if isinstance(values[low], float) and isinstance(values[high], float):
-            return values[low], values[high]
+        bounds = [values[bound] for bound in layout.ranges[slot]]
+        if all(isinstance(bound, float) for bound in bounds):
+            return bounds[0], bounds[1]
     index = 1 if layout.names[slot].endswith(".y") else 0
     unknowns = set(newton.unknowns)
     at: list[float] = []

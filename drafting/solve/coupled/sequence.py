@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from drafting.solve.building import STRAIGHT, block_of_coordinate, block_of_point
 from drafting.solve.layout import ComputedNode, Layout
-from drafting.solve.program import Step
-from drafting.solve.steps import Block, ComputedStep, FormulaStep
+from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
 from drafting.solve.structure import inputs_of, outputs_of
 
 
@@ -20,7 +19,7 @@ from drafting.solve.structure import inputs_of, outputs_of
 class Order:
     """Steps in order, the equations they did not need, and the unknowns they did not reach."""
 
-    steps: list[Step]
+    steps: list[SmallStep]
     left_over: list[int]
     unreached: list[int]
 
@@ -51,7 +50,7 @@ class Sequencer:
         open_slots = (set(self.unknowns) | self.made) - set(known)
         left = [e for e in self.equations if e not in set(used)]
         transits = list(self.transits)
-        steps: list[Step] = []
+        steps: list[SmallStep] = []
         while True:
             step = self._next_node(transits, open_slots) or self._next_block(left, open_slots)
             if step is None:
@@ -60,7 +59,7 @@ class Sequencer:
             open_slots.difference_update(step.outputs)
         return Order(steps, left, sorted(open_slots & set(self.unknowns)))
 
-    def _next_node(self, transits: list[int], open_slots: set[int]) -> Step | None:
+    def _next_node(self, transits: list[int], open_slots: set[int]) -> SmallStep | None:
         for transit in transits:
             node = self.layout.transits[transit]
             if open_slots.isdisjoint(inputs_of(node)):
@@ -68,7 +67,7 @@ class Sequencer:
                 return ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node)
         return None
 
-    def _next_block(self, left: list[int], open_slots: set[int]) -> Step | None:
+    def _next_block(self, left: list[int], open_slots: set[int]) -> SmallStep | None:
         """First what has one place only, then what branches; a coordinate before a point."""
         wants: dict[int, set[int]] = {
             e: open_slots.intersection(self.layout.equations[e].reads) for e in left

@@ -16,7 +16,7 @@ import numpy
 from drafting.solve.coupled.tearing import Torn, Walk
 from drafting.solve.layout import Layout
 from drafting.solve.slopes import equation_value, equation_values
-from drafting.solve.steps import Block
+from drafting.solve.steps import Block, FormulaStep, SmallStep
 
 Values = list[Any]
 Array = numpy.ndarray[Any, Any]
@@ -85,7 +85,7 @@ def sampled(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     return {branch: (parameters, offs) for branch, offs in found.items()}
 
 
-def _all_offs(tracer: Tracer, steps: Sequence[Any], branch: Branch) -> Iterator[tuple[Branch, float]]:
+def _all_offs(tracer: Tracer, steps: Sequence[SmallStep], branch: Branch) -> Iterator[tuple[Branch, float]]:
     values = tracer.values
     for number, step in enumerate(steps):
         if not isinstance(step, Block):
@@ -120,7 +120,7 @@ def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
                 for index, place in enumerate(step.many_branches(values)):
                     if not numpy.all(numpy.isnan(place[0])):
                         grown.append(((*branch, index), (*numbers, *place)))
-            else:
+            elif isinstance(step, FormulaStep):
                 step.run_many(values)
                 grown.append((branch, (*numbers, values[step.node.output])))
         branches = grown
@@ -136,7 +136,7 @@ def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
 
 
 def all_ends(
-    steps: Sequence[Any], values: Values, unknowns: tuple[int, ...]
+    steps: Sequence[SmallStep], values: Values, unknowns: tuple[int, ...]
 ) -> Iterator[tuple[float, ...]]:
     """The unknowns at the end of every branch of steps that leave no equation over."""
     for number, step in enumerate(steps):
