@@ -1,9 +1,10 @@
-"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; to change one, change `fact_kinds`.
+"""Closed forms of the facts, written by `python -m drafting.solve.derive` from `fact_kinds`.
 
 Every function takes floats or numpy arrays.
 """
 
 # ruff: noqa
+# fmt: off
 
 from __future__ import annotations
 

@@ -21,12 +21,13 @@ from sympy.printing.pycode import PythonCodePrinter
 
 from drafting.solve.fact_kinds import FORMULAS, Formula, Vector, side
 
-HEADING = '''"""Closed forms of the facts. Written by `python -m drafting.solve.derive`; to change one, change `fact_kinds`.
+HEADING = '''"""Closed forms of the facts, written by `python -m drafting.solve.derive` from `fact_kinds`.
 
 Every function takes floats or numpy arrays.
 """
 
 # ruff: noqa
+# fmt: off
 
 from __future__ import annotations
 

@@ -204,9 +204,7 @@ def _keeps_shape(layout: Layout, slots: Sequence[int], moves: Any, run: Run | No
     return span_within(moves, frame) and span_within(frame[:, :2], moves)
 
 
-def _motion(
-    layout: Layout, values: Values, key: str, slots: Sequence[int], moves: Any
-) -> Motion | None:
+def _motion(layout: Layout, values: Values, key: str, slots: Sequence[int], moves: Any) -> Motion | None:
     """How a point can move; None when it cannot."""
     import numpy
 
@@ -225,9 +223,7 @@ def _motion(
     return named_motion(layout, values, key, float(directions[0, 0]), float(directions[1, 0]), set(slots))
 
 
-def named_motion(
-    layout: Layout, values: Values, key: str, x: float, y: float, moving: set[int]
-) -> Motion:
+def named_motion(layout: Layout, values: Values, key: str, x: float, y: float, moving: set[int]) -> Motion:
     """The motion along a direction, named by the facts of the point: round what, or along which line."""
     place = layout.points[key]
     for number in own_facts(layout, key):

@@ -17,8 +17,8 @@ class BlockInfo:
     """How a point or number comes about.
 
     `how` is `two circles`, `circle and line`, `two lines`, `direct`, `tangent`, `coupled`, `computed` or `known`.
-    `tags` are the facts that pin it, `depends_on` the keys that these speak of, `together` the keys solved with it (itself
-    too), `n_places` how many places there were before the choices `choices` picked.
+    `tags` are the facts that pin it, `depends_on` the keys that these speak of, `together` the keys solved with it
+    (itself too), `n_places` how many places there were before the choices `choices` picked.
     """
 
     key: str

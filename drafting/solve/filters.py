@@ -51,7 +51,13 @@ def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
     if choice.kind in ("inside", "outside"):
         ring = layout.slot(choice.operands[0])
         return Filter(
-            choice.tag, True, choice.kind, choice.point, place, (*place, ring), test=_in_ring(choice.kind, place, ring)
+            choice.tag,
+            True,
+            choice.kind,
+            choice.point,
+            place,
+            (*place, ring),
+            test=_in_ring(choice.kind, place, ring),
         )
     operands = tuple(layout.point(key) for key in choice.operands)
     reads = (*place, *(slot for pair in operands for slot in pair))
@@ -210,12 +216,14 @@ def _touches(start: Pair, end: Pair, path: int) -> Test:
 
 
 def _in_range(slot: int, low: int, high: int) -> Test:
-    return lambda values: (values[slot] >= values[low] - SAME_POINT) & (
-        values[slot] <= values[high] + SAME_POINT
+    return lambda values: (
+        (values[slot] >= values[low] - SAME_POINT) & (values[slot] <= values[high] + SAME_POINT)
     )
 
 
-def keep(filters: Sequence[Filter], values: Values, outputs: Sequence[int], places: list[Any]) -> FilterResult:
+def keep(
+    filters: Sequence[Filter], values: Values, outputs: Sequence[int], places: list[Any]
+) -> FilterResult:
     """Put each filter to the places in turn; `places` are the values of `outputs`."""
     used: list[Filter] = []
     for one in filters:

@@ -1,8 +1,9 @@
 """How a solved number changes with everything it hangs on, by walking the plan backward.
 
 Each block is differentiated implicitly: if its equations F hold, a change outside is answered by a change of its
-unknowns that keeps F at nought. Walking from one number back to the measures costs one pass over the blocks it hangs on, however
-many measures there are. The weights that the equations get on the way tell which facts a number truly rests on.
+unknowns that keeps F at nought. Walking from one number back to the measures costs one pass over the blocks it hangs
+on, however many measures there are. The weights that the equations get on the way tell which facts a number truly
+rests on.
 """
 
 from __future__ import annotations
@@ -54,9 +55,7 @@ def _flat(steps: Iterable[Step]) -> Iterator[FormulaStep | ComputedStep | Block]
             yield step
 
 
-def _through_node(
-    layout: Layout, step: FormulaStep | ComputedStep, values: Values, weights: Weights
-) -> None:
+def _through_node(layout: Layout, step: FormulaStep | ComputedStep, values: Values, weights: Weights) -> None:
     for slot in step.outputs:
         weight = weights.of_slots.pop(slot, 0.0)
         if weight:
@@ -93,9 +92,7 @@ def transits_of(block: Block) -> tuple[int, ...]:
     return () if part is None else part.transits
 
 
-def influence_on_slot(
-    layout: Layout, steps: Sequence[Step], values: Values, slot: int
-) -> dict[str, float]:
+def influence_on_slot(layout: Layout, steps: Sequence[Step], values: Values, slot: int) -> dict[str, float]:
     """By the key of each measure that matters, how much the number in a slot changes with it."""
     weights = walk_back(layout, steps, values, {slot: 1.0})
     return {
@@ -105,9 +102,7 @@ def influence_on_slot(
     }
 
 
-def facts_behind(
-    layout: Layout, steps: Sequence[Step], values: Values, equation: int
-) -> list[int] | None:
+def facts_behind(layout: Layout, steps: Sequence[Step], values: Values, equation: int) -> list[int] | None:
     """The equations whose change would change what `equation` measures, it being one too many; None when that
     cannot be told because places touch.
 

@@ -186,9 +186,7 @@ def lay_out(system: System) -> Layout:
     for node in system.nodes.values():
         if isinstance(node, Formula):
             number = layout.transit_of[layout.slots[node.key]]
-            layout.transits[number] = layout.formula_node(
-                node.key, node.expression, layout.slots[node.key]
-            )
+            layout.transits[number] = layout.formula_node(node.key, node.expression, layout.slots[node.key])
         elif isinstance(node, Computed):
             _wire_computed(layout, node)
         elif isinstance(node, Unknown):

@@ -242,9 +242,11 @@ def _check_facts_left_over(structure: Structure, work: _Work) -> None:
 
 def _verify_some(structure: Structure, work: _Work) -> None:
     good = numpy.flatnonzero(~work.failed)
-    for size in sorted({int(good[round(at * (len(good) - 1) / (VERIFIED - 1))]) for at in range(VERIFIED)}) if len(
-        good
-    ) else ():
+    for size in (
+        sorted({int(good[round(at * (len(good) - 1) / (VERIFIED - 1))]) for at in range(VERIFIED)})
+        if len(good)
+        else ()
+    ):
         verify(structure.layout, _row(structure.layout, work.values, size), work.bad, set(structure.over))
 
 

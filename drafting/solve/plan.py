@@ -73,9 +73,7 @@ class Plan:
         verify(self.layout, values, run.bad, set(self.structure.over))
         return run
 
-    def evaluate_many(
-        self, given: Mapping[str, Any], wanted: Iterable[str] | None = None
-    ) -> Columns:
+    def evaluate_many(self, given: Mapping[str, Any], wanted: Iterable[str] | None = None) -> Columns:
         """Many sizes at once: `given` maps measures to arrays, all of one length. Computed nodes are only run where
         something hangs on them, or where they are `wanted`."""
         from drafting.solve.many import evaluate_many
@@ -101,7 +99,11 @@ class Plan:
         if pair is None:
             return found[0]
         x, y = found
-        return {known: (x.get(known, 0.0), y.get(known, 0.0)) for known in layout.knowns if known in x or known in y}
+        return {
+            known: (x.get(known, 0.0), y.get(known, 0.0))
+            for known in layout.knowns
+            if known in x or known in y
+        }
 
     def explain(self, key: str, at: Mapping[str, Number] | None = None) -> BlockInfo | None:
         """Which facts pin a key and how it was found; None when nothing gives it."""

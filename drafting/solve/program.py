@@ -315,9 +315,7 @@ def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
 def _refused_branches(result: FilterResult, outputs: Sequence[int], run: Run) -> Finding:
     one = result.refuses
     assert one is not None
-    places = tuple(
-        (x, y) for x, y in distinct_places(_places_of(one.key, outputs, result.before, run))
-    )
+    places = tuple((x, y) for x, y in distinct_places(_places_of(one.key, outputs, result.before, run)))
     if one.is_choice:
         return ChoiceRefuses(one.tag, one.key, (), places)
     return NoPlace((one.key,), (one.tag,), None, one.tag, places)

@@ -316,9 +316,7 @@ def _distance(start: Pair, end: Pair, values: Values) -> tuple[float, Slopes]:
     if length == 0.0:
         return 0.0, {}
     way_x, way_y = x / length, y / length
-    slopes = _mixed(
-        ({end[0]: way_x, end[1]: way_y}, 1.0), ({start[0]: way_x, start[1]: way_y}, -1.0)
-    )
+    slopes = _mixed(({end[0]: way_x, end[1]: way_y}, 1.0), ({start[0]: way_x, start[1]: way_y}, -1.0))
     return length, slopes
 
 

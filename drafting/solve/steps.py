@@ -229,9 +229,7 @@ def origin_of(slots: tuple[int, int], values: Values) -> tuple[float, float]:
     return (values[x] if x >= 0 else 0.0), (values[y] if y >= 0 else 0.0)
 
 
-def _simple_places(
-    one: Locus, other: Locus, x: float, y: float, remarks: Remarks
-) -> list[tuple[float, ...]]:
+def _simple_places(one: Locus, other: Locus, x: float, y: float, remarks: Remarks) -> list[tuple[float, ...]]:
     try:
         places = meet(one, other)
     except Miss as miss:
@@ -308,12 +306,7 @@ def _branches(ones: Loci, others: Loci, x: float, y: float) -> list[tuple[float,
 def _many_branches(ones: Loci, others: Loci, x: Any, y: Any) -> list[tuple[Any, ...]]:
     from drafting.solve.meeting_many import meet_many
 
-    return [
-        (x + px, y + py)
-        for one, _ in ones
-        for other, _ in others
-        for px, py in meet_many(one, other)
-    ]
+    return [(x + px, y + py) for one, _ in ones for other, _ in others for px, py in meet_many(one, other)]
 
 
 def distinct_places(places: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:

@@ -17,6 +17,4 @@ from drafting.solve.structure import Part
 def coupled_block(layout: Layout, part: Part, common: dict[str, Any]) -> Block:
     from drafting.solve.coupled.block import CoupledBlock
 
-    return CoupledBlock(
-        **common, shape="coupled", may_branch=True, layout=layout, part=part
-    )
+    return CoupledBlock(**common, shape="coupled", may_branch=True, layout=layout, part=part)

@@ -66,16 +66,12 @@ class CoupledBlock(Block):
         from drafting.solve.diagnosis import dependent_findings
 
         conditions = [one for one in self.filters if not one.is_choice]
-        return dependent_findings(
-            self.layout, self.part.equations, self.newton, values, conditions
-        )
+        return dependent_findings(self.layout, self.part.equations, self.newton, values, conditions)
 
     @property
     def newton(self) -> Equations:
         if self._newton is None:
-            self._newton = Equations(
-                self.layout, self.part.equations, self.part.unknowns, self.part.transits
-            )
+            self._newton = Equations(self.layout, self.part.equations, self.part.unknowns, self.part.transits)
         return self._newton
 
     def _prepare(self) -> None:

@@ -77,9 +77,7 @@ def find_body(
         return None
     seed_equation, order = found
     seed = layout.equations[seed_equation]
-    members = tuple(
-        dict.fromkeys([*seed.points, *(_pair_of(layout, step.outputs) for step in order.steps)])
-    )
+    members = tuple(dict.fromkeys([*seed.points, *(_pair_of(layout, step.outputs) for step in order.steps)]))
     used = set(shape) - set(order.left_over)
     rest = [e for e in equations if e not in used]
     for base in _bases(layout, rest, members, seed.points, inner):
@@ -156,9 +154,7 @@ def _placed_by(
             frame_slots.append((pair, u, v))
             for form in (FRAME_X, FRAME_Y):
                 added.append(_equation(form, seed.fact, (pair, *base), (u, v)))
-    larger = replace(
-        layout, names=names, start_values=starts, equations=[*layout.equations, *added]
-    )
+    larger = replace(layout, names=names, start_values=starts, equations=[*layout.equations, *added])
     first = len(layout.equations)
     equations = (*rest, *range(first, first + len(added)))
     sequencer = Sequencer(larger, equations, unknowns, transits)
@@ -198,7 +194,9 @@ Turnings = tuple[float, float] | None
 """The angles by which the body may still be turned, from one to the other; None for all of them."""
 
 
-def frames(body: Body, values: Values, filters: Sequence[Filter]) -> Iterator[dict[Pair, tuple[float, float]]]:
+def frames(
+    body: Body, values: Values, filters: Sequence[Filter]
+) -> Iterator[dict[Pair, tuple[float, float]]]:
     """Every shape of the body, as the places of its members in the frame, that the choices do not rule out."""
     scratch = list(values)
     length = scratch[body.seed_length]

@@ -117,11 +117,15 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
         roots.append(_root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends), False))
     amounts = numpy.concatenate(([math.inf], numpy.where(numpy.isnan(offs), math.inf, abs(offs)), [math.inf]))
     here = amounts[1:-1]
-    for index in numpy.flatnonzero((here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)).tolist():
+    for index in numpy.flatnonzero(
+        (here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)
+    ).tolist():
         if offs[index] == 0.0:
             roots.append(_root_at(tracer, walk, branch, float(parameters[index]), False))
         elif _is_low(offs.tolist(), index, walk.is_closed):
-            roots += _low_roots(tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index]))
+            roots += _low_roots(
+                tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index])
+            )
     return roots, float(here.min(initial=math.inf))
 
 

@@ -177,7 +177,9 @@ def _rational(amount: float | Fraction, sympy: Any) -> Any:
     return sympy.Rational(Fraction(amount).limit_denominator(FINEST))
 
 
-def _without_linear(polynomials: list[Any], symbols: list[Any]) -> tuple[list[Any], list[Any], dict[Any, Any]] | None:
+def _without_linear(
+    polynomials: list[Any], symbols: list[Any]
+) -> tuple[list[Any], list[Any], dict[Any, Any]] | None:
     """Put linear equations into the others. None when what is left is too large."""
     import sympy
 

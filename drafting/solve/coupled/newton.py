@@ -148,5 +148,3 @@ def polish(equations: Equations, values: Values, numbers: list[float], rounds: i
             break
     equations.put(values, numbers)
     return best < 1e-7
-
-

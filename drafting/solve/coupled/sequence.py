@@ -106,5 +106,3 @@ class Sequencer:
         if pair[0] in self.made:
             return None
         return block_of_point(self.layout, tuple(sorted((first, second))), pair)
-
-

@@ -78,7 +78,9 @@ def _shape(layout: Layout, sequencer: Sequencer) -> tuple[object, ...]:
     number = {slot: index for index, slot in enumerate((*sequencer.unknowns, *sorted(sequencer.made)))}
     shape: list[object] = [len(sequencer.unknowns)]
     shape += [slot in sequencer.pair_of for slot in sequencer.unknowns]
-    shape += [slot in layout.ranges and number.keys().isdisjoint(layout.ranges[slot]) for slot in sequencer.unknowns]
+    shape += [
+        slot in layout.ranges and number.keys().isdisjoint(layout.ranges[slot]) for slot in sequencer.unknowns
+    ]
     for e in sequencer.equations:
         equation = layout.equations[e]
         points = tuple([number.get(slot, -1) for pair in equation.points for slot in pair])
@@ -188,9 +190,7 @@ def _known_place(
     return -1, -1
 
 
-def _walk_of(
-    locus: Locus, leg: Any, x: float, y: float, size: float, pair: tuple[int, int]
-) -> Walk | None:
+def _walk_of(locus: Locus, leg: Any, x: float, y: float, size: float, pair: tuple[int, int]) -> Walk | None:
     slot_x, slot_y = pair
     k, a, b, c = locus
     if k != 0.0:
@@ -265,9 +265,7 @@ def _middle_of(layout: Layout, sequencer: Sequencer, values: Values, index: int)
     return (min(at) + max(at)) / 2 if at else 0.0
 
 
-def _known_coordinates(
-    layout: Layout, sequencer: Sequencer, values: Values, index: int
-) -> list[float]:
+def _known_coordinates(layout: Layout, sequencer: Sequencer, values: Values, index: int) -> list[float]:
     inner = set(sequencer.unknowns) | sequencer.made
     return [
         values[pair[index]]
