@@ -1,0 +1,141 @@
+"""Every message of files and commands, as it is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from drafting.cli import draw, tidy
+from drafting.text.catalogue import entries_of, files
+from tests.cli.conftest import Run
+from tests.cli.patterns import TAG
+
+Patch = pytest.MonkeyPatch
+
+
+def broken(source: object) -> str:
+    return str([][0])
+
+
+def disagreeing(svg: str, placed: object, piece: str | None) -> list[str]:
+    return ["tag.outline: its width is 40 mm as drafted and 39.5 mm in the file"]
+
+
+def no_change(patch: Patch) -> None:
+    """Nothing has to go wrong inside for most messages."""
+
+
+SHOWN: dict[str, tuple[str, str]] = {
+    "C01": (
+        "draw nowhere.draft --out o",
+        "`nowhere.draft` cannot be read: there is no such file.\n"
+        "  mend: Name a pattern file that is there, such as `tag.draft`, or `-` for what comes in from a pipe.",
+    ),
+    "C02": (
+        "draw tag.draft --out tag.draft",
+        "`tag.draft/tag.svg` cannot be written: a file stands where its folder should be.\n"
+        "  mend: Name another place; what was there before is as it was.",
+    ),
+    "C03": (
+        "new tag",
+        "`tag.draft` is already there and stays as it is.\n"
+        "  mend: Choose another name, or move that file away first.",
+    ),
+    "C04": (
+        "mesure tag.draft wide",
+        "There is no command `mesure`.\n"
+        "  mend: The commands are new, check, draw, measure, explain, tidy, completion. Did you mean `measure`?",
+    ),
+    "C05": (
+        "measure tag.draft wide --siz slim",
+        "`awlwright measure` has no option `--siz`.\n"
+        "  mend: Its options are --help, --size, --with, --json. Did you mean `--size`?",
+    ),
+    "C06": (
+        "draw tag.draft",
+        "`awlwright draw` lacks --out.\n"
+        "  mend: Write for instance `awlwright draw badge-holder.draft --out drawings`.",
+    ),
+    "C07": (
+        "explain tag.draft tag.heel tag.brow",
+        "`awlwright explain` has no use for `tag.brow`.\n"
+        "  mend: Write for instance `awlwright explain badge-holder.draft front.brow`.",
+    ),
+    "C08": (
+        "draw tag.draft --out",
+        "`--out` lacks its value.\n"
+        "  mend: Write for instance `awlwright draw badge-holder.draft --out drawings`.",
+    ),
+    "C09": ("check --json=x tag.draft", "`--json` takes no value.\n  mend: Write `--json` alone."),
+    "C10": (
+        "measure tag.draft wide --with high_=3",
+        "There is no measure `high_`.\n  mend: Known are wide, high. Did you mean `high`?",
+    ),
+    "C11": (
+        "measure tag.draft wide --with 40",
+        "`40` sets no measure.\n  mend: Write a measure, `=` and its value, such as `--with 'rim = 10 mm'`.",
+    ),
+    "C12": (
+        "new ...",
+        "`...` cannot name a pattern: it has no letter or digit.\n"
+        "  mend: Give it a plain name in any script, such as `tool-roll`.",
+    ),
+    "C13": (
+        "tidy --check --write tag.draft",
+        "`--check` and `--write` cannot both be said.\n  mend: Leave one of them out.",
+    ),
+    "C15": (
+        "draw tag.draft --out o",
+        "`o/tag.svg` does not measure as drafted, so no file was kept: "
+        "tag.outline: its width is 40 mm as drafted and 39.5 mm in the file.\n"
+        "  mend: This is a fault of the tool, not of the pattern: please report it with the pattern file.",
+    ),
+    "C17": (
+        "measure tag.draft wide/0",
+        "`wide/0` comes to no number here.\n"
+        "  mend: Look for a division by zero, or a root of less than nothing.",
+    ),
+}
+
+CHANGED: dict[str, Callable[[Patch], None]] = {
+    "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),
+}
+
+
+@pytest.mark.parametrize("code", SHOWN)
+def test_a_message_is_shown_with_its_mend(run: Run, folder: Path, monkeypatch: Patch, code: str) -> None:
+    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
+    CHANGED.get(code, no_change)(monkeypatch)
+    line, block = SHOWN[code]
+    ran = run(*line.split())
+    assert ran.err == f"awlwright: error {code}\n  {block}\n"
+    assert ran.code == (3 if code == "C15" else 2)
+    assert ran.out == ""
+
+
+def test_a_file_that_is_not_tidy(run: Run, folder: Path) -> None:
+    """It is what a check was asked for, so it stands on the ordinary output."""
+    (folder / "tag.draft").write_text(TAG.replace("point foot", "point   foot"), encoding="utf-8")
+    ran = run("tidy", "--check", "tag.draft")
+    assert (ran.code, ran.err) == (1, "")
+    assert ran.out == (
+        "warning C14\n  `tag.draft` is not laid out the tidy way.\n"
+        "  mend: Let `awlwright tidy --write` lay it out.\n"
+    )
+
+
+def test_a_fault_of_the_tool(run: Run, folder: Path, monkeypatch: Patch) -> None:
+    (folder / "tag.draft").touch()
+    monkeypatch.setattr(tidy, "tidied", broken)
+    ran = run("tidy", "tag.draft")
+    assert ran.code == 3
+    assert ran.err.startswith(
+        "awlwright: error C16\n  The tool itself has failed: IndexError: list index out of range in "
+    )
+
+
+def test_every_entry_is_shown_here() -> None:
+    assert {entry.code for entry in entries_of(files)} == {*SHOWN, "C14", "C16"}
+    assert draw.UNTRUE_FILE.code == "C15"
