@@ -1,0 +1,68 @@
+"""Make the pictures of the starters afresh: `python -m tests.patterns.make_pictures`.
+
+One overview for each starter and the front of the badge holder, all in the first size written. A picture carries the
+digest of the drawing it was made from, by which a test tells whether it is still that of its pattern.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterator
+from hashlib import sha256
+from pathlib import Path
+
+import drafting
+from drafting.output.png import to_png
+from drafting.output.svg import to_svg
+from tests.patterns.starters import PATTERNS, STARTERS, starter_path
+
+PICTURES = PATTERNS / "pictures"
+WIDEST = 1500
+"""Dots from left to right, at most."""
+FINEST = 110.0
+"""Dots an inch, at most: an A4 sheet is then some 900 dots wide."""
+MM_PER_INCH = 25.4
+KEYWORD = b"Drawn from\0"
+END = b"\0\0\0\0IEND\xaeB`\x82"
+
+
+def drawings() -> Iterator[tuple[Path, str, float]]:
+    """Each picture's file, the drawing that it shows, as SVG, and the drawing's width in mm."""
+    for name in STARTERS:
+        placed = drafting.load(starter_path(name)).place()
+        pieces = (None, "front") if name == "badge-holder" else (None,)
+        for piece in pieces:
+            drawing = placed.drawing(piece)
+            stem = name if piece is None else f"{name}-{piece}"
+            yield PICTURES / f"{stem}.png", to_svg(drawing), drawing.width
+
+
+def picture(svg: str, width: float) -> bytes:
+    """A PNG small enough for a page, with the digest of its drawing in a text chunk before its end."""
+    png = to_png(svg, min(FINEST, WIDEST / width * MM_PER_INCH))
+    if not png.endswith(END):
+        raise AssertionError("a PNG ends with its IEND chunk")
+    text = b"tEXt" + KEYWORD + digest(svg)
+    chunk = (len(text) - 4).to_bytes(4, "big") + text + zlib.crc32(text).to_bytes(4, "big")
+    return png.removesuffix(END) + chunk + END
+
+
+def digest(svg: str) -> bytes:
+    return sha256(svg.encode()).hexdigest().encode()
+
+
+def drawn_from(png: bytes) -> bytes:
+    """The digest that a picture carries; nothing if it has none."""
+    _, _, rest = png.partition(b"tEXt" + KEYWORD)
+    return rest[:64]
+
+
+def main() -> None:
+    PICTURES.mkdir(exist_ok=True)
+    for path, svg, width in drawings():
+        path.write_bytes(picture(svg, width))
+        print(path.relative_to(PATTERNS.parent), path.stat().st_size)
+
+
+if __name__ == "__main__":
+    main()
