@@ -6,7 +6,7 @@ the steps in between are decided together, as a compound.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from typing import Any
 
 from drafting.solve.filters import Filter
@@ -226,22 +226,22 @@ def _origin(equations: Sequence[Equation], target: Pair) -> Pair:
 def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, Any]:
     """What every block has, whatever its shape."""
     reads = [slot for e in part.equations for slot in layout.equations[e].reads]
-    made = set(part.unknowns)
+    made = dict.fromkeys(part.unknowns)
     for transit in part.transits:
         reads += inputs_of(layout.transits[transit])
-        made.update(outputs_of(layout.transits[transit]))
+        made.update(dict.fromkeys(outputs_of(layout.transits[transit])))
     if layout.ranges:
         reads += [bound for slot in part.unknowns for bound in layout.ranges.get(slot, ())]
     return {
         "equations": part.equations,
-        "outputs": part.unknowns,
+        "outputs": (*part.unknowns, *(slot for slot in made if slot not in part.unknowns)),
         "inputs": tuple([slot for slot in dict.fromkeys(reads) if slot not in made]),
         "keys": keys,
         "lengths": _lengths(layout, part, made),
     }
 
 
-def _lengths(layout: Layout, part: Part, made: set[int]) -> tuple[int, ...]:
+def _lengths(layout: Layout, part: Part, made: Container[int]) -> tuple[int, ...]:
     """Pairs of a slot and the equation that wants it not to be negative, leaving out constants that are not."""
     found: list[int] = []
     for e in part.equations:

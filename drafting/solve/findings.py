@@ -148,7 +148,8 @@ class NegativeLength:
 
 @dataclass(frozen=True)
 class OutOfRange:
-    """A number to be found whose range is empty, or that has its solution outside; `nearest` is a solution there."""
+    """A number to be found whose range is empty, or that has its solution outside; `nearest` is the one there that is
+    nearest to the range, if one was seen."""
 
     key: str
     tags: tuple[Tag, ...]

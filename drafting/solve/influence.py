@@ -19,7 +19,6 @@ from drafting.solve.linear import solve
 from drafting.solve.program import Check, Compound, Step
 from drafting.solve.slopes import Slopes, equation_slopes, node_slopes, numbers_behind
 from drafting.solve.steps import Block, ComputedStep, FormulaStep
-from drafting.solve.structure import Part
 
 Values = list[Any]
 
@@ -64,16 +63,20 @@ def _through_node(layout: Layout, step: FormulaStep | ComputedStep, values: Valu
 
 
 def _through_block(layout: Layout, block: Block, values: Values, weights: Weights) -> None:
-    wanted = [weights.of_slots.pop(slot, 0.0) for slot in block.outputs]
+    if not any(weights.of_slots.get(slot) for slot in block.outputs):
+        return
+    equations = Equations(layout, block.equations, block.unknowns, block.transits)
+    for step in reversed(equations.steps):
+        _through_node(layout, step, values, weights)
+    wanted = [weights.of_slots.pop(slot, 0.0) for slot in block.unknowns]
     if not any(wanted):
         return
-    equations = Equations(layout, block.equations, block.outputs, transits_of(block))
     slopes = equations.all_slopes(values)
-    rows = [[row.get(slot, 0.0) for slot in block.outputs] for row in slopes]
+    rows = [[row.get(slot, 0.0) for slot in block.unknowns] for row in slopes]
     lengths = [math.hypot(*row) or 1.0 for row in rows]
     columns = [
         [row[index] / length for row, length in zip(rows, lengths, strict=True)]
-        for index in range(len(block.outputs))
+        for index in range(len(block.unknowns))
     ]
     shares = solve(columns, wanted)
     if shares is None:
@@ -85,11 +88,6 @@ def _through_block(layout: Layout, block: Block, values: Values, weights: Weight
             if slot not in made:
                 before = weights.of_slots.get(slot, 0.0)
                 weights.of_slots[slot] = before - share / length * slope
-
-
-def transits_of(block: Block) -> tuple[int, ...]:
-    part: Part | None = getattr(block, "part", None)
-    return () if part is None else part.transits
 
 
 def influence_on_slot(layout: Layout, steps: Sequence[Step], values: Values, slot: int) -> dict[str, float]:

@@ -119,9 +119,3 @@ def _miss_of_lines(a1: float, b1: float, c1: float, a2: float, b2: float, c2: fl
     sign = 1.0 if a1 * a2 + b1 * b2 > 0 else -1.0
     gap = abs(c1 / length1 - sign * c2 / length2)
     return Miss(gap, same=gap <= SAME)  # a locus that is not a number is never the same
-
-
-def touch_gap(places: Places) -> float:
-    """How far apart two places are."""
-    (x1, y1), (x2, y2) = places
-    return math.hypot(x2 - x1, y2 - y1)

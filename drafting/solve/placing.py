@@ -29,7 +29,41 @@ def place_filters(structure: Structure, parts: Sequence[Sequence[Step]]) -> Plac
     placing = Placing()
     for one, homes in _filters(structure):
         _place(one, homes, structure, parts, placing)
+    for slot in structure.layout.ranges:
+        if slot in structure.producer:
+            _decide_by_range(slot, structure, parts, placing)
     return placing
+
+
+def _decide_by_range(
+    slot: int, structure: Structure, parts: Sequence[Sequence[Step]], placing: Placing
+) -> None:
+    """A number to be found may be found last, from points that have several places; if no choice picks among these, its
+    range may, so they are decided with it."""
+    home = structure.producer[slot]
+    undecided = {
+        part
+        for part in _behind(home, structure, parts)
+        for step in parts[part]
+        if isinstance(step, Block) and step.may_branch and not any(one.is_choice for one in step.filters)
+    }
+    chosen = {part for one, needs in placing.waiting if one.is_choice for part in needs}
+    for part in undecided - chosen:
+        placing.ties.setdefault(part, set()).add(home)
+
+
+def _behind(home: int, structure: Structure, parts: Sequence[Sequence[Step]]) -> set[int]:
+    """The parts that a part hangs on, near and far."""
+    found: set[int] = set()
+    waiting = [home]
+    while waiting:
+        for step in parts[waiting.pop()]:
+            for slot in step.inputs:
+                part = structure.producer.get(slot)
+                if part is not None and part not in found and part != home:
+                    found.add(part)
+                    waiting.append(part)
+    return found
 
 
 def _filters(structure: Structure) -> Iterator[tuple[Filter, set[int]]]:

@@ -21,6 +21,7 @@ from drafting.solve.findings import (
     NegativeLength,
     NoPlace,
     NotProven,
+    OutOfRange,
     Place,
     SeveralPlaces,
     SeveralValues,
@@ -128,8 +129,8 @@ def _run_block(block: Block, run: Run) -> None:
         return
     for slot, value in zip(block.outputs, places[0], strict=True):
         values[slot] = value
-    if remarks.apart is not None or remarks.not_proven or remarks.findings:
-        _remark(block, remarks, run)
+    if remarks.touches or remarks.not_proven or remarks.findings:
+        _remark(block, places[0], remarks, run)
 
 
 class Told(Exception):
@@ -177,7 +178,19 @@ def _refused(block: Block, result: FilterResult, run: Run) -> Finding:
     places = tuple((x, y) for x, y in distinct_places(_places_of(key, block.outputs, result.before, run)))
     if result.refuses.is_choice:
         return ChoiceRefuses(result.refuses.tag, result.refuses.key, tags, places)
+    if result.refuses.kind == "range":
+        return _out_of_range(block, result, run)
     return NoPlace(block.keys, tags, None, result.refuses.tag, places)
+
+
+def _out_of_range(block: Block, result: FilterResult, run: Run) -> Finding:
+    assert result.refuses is not None
+    key = result.refuses.key
+    slot, low_slot, high_slot = result.refuses.reads
+    low, high = run.values[low_slot], run.values[high_slot]
+    numbers = [place[block.outputs.index(slot)] for place in result.before]
+    nearest = min(numbers, key=lambda number: max(low - number, number - high))
+    return OutOfRange(key, tags_of(run.layout, block.equations), low, high, nearest)
 
 
 def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Filter], run: Run) -> Finding:
@@ -189,19 +202,21 @@ def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Fi
     differing: dict[str, list[Place]] = {}
     for key in keys:
         at = _places_of(key, block.outputs, places, run)
-        apart = distinct_places(at)
-        if len(apart) > 1:
+        if len(distinct_places(at)) > 1:
             differing[key] = at
+    numbers = {
+        key: [place[block.outputs.index(layout.slots[key])] for place in places]
+        for key in block.keys
+        if key not in keys
+    }
     if not differing:
-        key = next(iter(block.keys))
-        numbers = tuple(place[block.outputs.index(layout.slots[key])] for place in places)
-        return SeveralValues(key, tags, numbers)
+        key = next(iter(numbers))
+        return SeveralValues(key, tags, tuple(numbers[key]))
     first = next(iter(differing))
     solutions: tuple[tuple[tuple[str, Place | float], ...], ...] = ()
     if len(block.keys) > 1:
-        solutions = tuple(
-            tuple((key, at[index]) for key, at in differing.items()) for index in range(len(places))
-        )
+        columns = [*differing.items(), *numbers.items()]
+        solutions = tuple(tuple((key, at[index]) for key, at in columns) for index in range(len(places)))
     distinct = tuple((x, y) for x, y in distinct_places(differing[first]))
     return SeveralPlaces(first, tuple(differing), tags, distinct, choices, solutions)
 
@@ -220,11 +235,13 @@ def _places_of(
     return found
 
 
-def _remark(block: Block, remarks: Remarks, run: Run) -> None:
+def _remark(block: Block, place: tuple[float, ...], remarks: Remarks, run: Run) -> None:
     tags = tags_of(run.layout, block.equations)
     run.findings += remarks.findings
-    if remarks.apart is not None:
-        run.findings.append(NearTouch(block.keys, tags, remarks.apart))
+    for touch in remarks.touches:
+        if place in touch.places:
+            run.findings.append(NearTouch(block.keys, tags, touch.apart))
+            break
     if remarks.not_proven:
         run.findings.append(NotProven(block.keys, tags))
 
@@ -260,6 +277,7 @@ def _run_compound(compound: Compound, run: Run) -> None:
             branches = result.places
             if len(branches) > MOST_BRANCHES:
                 break
+        branches = _distinct_branches(compound, outputs, branches)
         if len(branches) > 1:
             run.findings.append(_several_branches(compound, outputs, branches, used, run))
             raise Told
@@ -321,6 +339,14 @@ def _refused_branches(result: FilterResult, outputs: Sequence[int], run: Run) ->
     return NoPlace((one.key,), (one.tag,), None, one.tag, places)
 
 
+def _distinct_branches(compound: Compound, outputs: Sequence[int], branches: list[Any]) -> list[Any]:
+    """Two branches are one when all unknowns agree."""
+    unknowns = [slot for step in compound.steps if isinstance(step, Block) for slot in step.unknowns]
+    at = [outputs.index(slot) for slot in unknowns]
+    numbered = [(*(branch[index] for index in at), branch) for branch in branches]
+    return [numbers[-1] for numbers in distinct_places(numbered, len(at))]
+
+
 def _several_branches(
     compound: Compound, outputs: Sequence[int], branches: list[Any], used: list[Filter], run: Run
 ) -> Finding:
@@ -329,7 +355,8 @@ def _several_branches(
         if not isinstance(step, Block):
             continue
         at = [outputs.index(slot) for slot in step.outputs]
-        places = distinct_places([tuple(branch[index] for index in at) for branch in branches])
+        places = [tuple(branch[index] for index in at) for branch in branches]
+        places = distinct_places(places, len(step.unknowns))
         if len(places) > 1:
             return several(step, places, used, run)
     raise AssertionError("branches that do not differ")

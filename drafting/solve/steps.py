@@ -6,6 +6,7 @@ pick, and exactly one place must be left. Steps are run by `drafting.solve.progr
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -16,7 +17,7 @@ from drafting.solve.filters import Filter
 from drafting.solve.findings import Finding
 from drafting.solve.layout import ComputedNode, FormulaNode
 from drafting.solve.loci import LocusSource, OneLocus
-from drafting.solve.meeting import Locus, Miss, Places, meet, touch_gap
+from drafting.solve.meeting import Locus, Miss, meet
 from drafting.solve.on_paths import lies_on, touching_places
 
 Values = list[Any]
@@ -40,12 +41,19 @@ class Unsolved(Exception):
         """What a closer look found; it takes the place of the finding that there is no place."""
 
 
+@dataclass(frozen=True)
+class Touch:
+    """Places that are nearly one, `apart` mm from each other; 0 where loci just touch."""
+
+    apart: float
+    places: tuple[tuple[float, ...], ...]
+
+
 @dataclass
 class Remarks:
     """What a block has to say beside its places."""
 
-    apart: float | None = None
-    """Distance of two places that are nearly one; 0 for a touch."""
+    touches: list[Touch] = field(default_factory=list)
     n_places: int | None = None
     """How many places there were, where not all of them are given."""
     not_proven: bool = False
@@ -94,7 +102,7 @@ class ComputedStep:
 
 @dataclass(kw_only=True, slots=True)
 class Block:
-    """Equations solved together. `outputs` are the slots they give, `filters` what picks among their places."""
+    """Equations solved together. `outputs` are the slots they fill, `filters` what picks among their places."""
 
     equations: tuple[int, ...]
     outputs: tuple[int, ...]
@@ -105,6 +113,16 @@ class Block:
     lengths: tuple[int, ...] = ()
     """Slots of distances that must not be negative."""
     filters: list[Filter] = field(default_factory=list)
+
+    @property
+    def unknowns(self) -> tuple[int, ...]:
+        """The outputs that are unknowns of the system; the others are computed from them."""
+        return self.outputs
+
+    @property
+    def transits(self) -> tuple[int, ...]:
+        """Computed nodes that lie between the equations."""
+        return ()
 
     def add_filter(self, one: Filter) -> None:
         """What the filter reads is then something this block hangs on."""
@@ -178,7 +196,11 @@ class CoordinateBlock(Block):
         if len(loci) == 1 and self.other < 0:
             return [self._straight(loci[0][0], x, y)]
         places = _all_places(loci, [(self._line(values, x, y), None)], x, y, remarks)
-        return [(place[0 if self.is_x else 1],) for place in places]
+        at = 0 if self.is_x else 1
+        remarks.touches = [
+            Touch(one.apart, tuple((place[at],) for place in one.places)) for one in remarks.touches
+        ]
+        return [(place[at],) for place in places]
 
     def branches(self, values: Values) -> list[tuple[float, ...] | None]:
         x, y = origin_of(self.origin, values)
@@ -237,17 +259,18 @@ def _simple_places(one: Locus, other: Locus, x: float, y: float, remarks: Remark
         if miss.same and one[0] == 0.0:
             fault.way = (-one[2], one[1])
         raise fault from None
-    _remark_touch(places, one, other, remarks)
-    return [(x + px, y + py) for px, py in places]
+    found: list[tuple[float, ...]] = [(x + px, y + py) for px, py in places]
+    _remark_touch(found, one, other, remarks)
+    return found
 
 
-def _remark_touch(places: Places, one: Locus, other: Locus, remarks: Remarks) -> None:
+def _remark_touch(places: list[tuple[float, ...]], one: Locus, other: Locus, remarks: Remarks) -> None:
     if len(places) == 2:
-        apart = touch_gap(places)
+        apart = math.dist(*places)
         if apart < NEARLY_ONE:
-            remarks.apart = apart
+            remarks.touches.append(Touch(apart, tuple(places)))
     elif one[0] != 0.0 or other[0] != 0.0:
-        remarks.apart = 0.0
+        remarks.touches.append(Touch(0.0, tuple(places)))
 
 
 def _all_places(
@@ -268,9 +291,9 @@ def _all_places(
                 gaps += [miss.gap] if miss.gap == miss.gap else []
                 same = same or miss.same
                 continue
-            _remark_touch(met, one, other, remarks)
-            for px, py in met:
-                place = (x + px, y + py)
+            places: list[tuple[float, ...]] = [(x + px, y + py) for px, py in met]
+            _remark_touch(places, one, other, remarks)
+            for place in places:
                 if (leg is None or lies_on(leg, *place)) and (
                     other_leg is None or lies_on(other_leg, *place)
                 ):
@@ -309,12 +332,13 @@ def _many_branches(ones: Loci, others: Loci, x: Any, y: Any) -> list[tuple[Any, 
     return [(x + px, y + py) for one, _ in ones for other, _ in others for px, py in meet_many(one, other)]
 
 
-def distinct_places(places: Sequence[tuple[float, ...]]) -> list[tuple[float, ...]]:
-    """The places without those that lie on an earlier one."""
-    kept: list[tuple[float, ...]] = []
+def distinct_places(places: Sequence[tuple[Any, ...]], n_numbers: int | None = None) -> list[tuple[Any, ...]]:
+    """The places without those that lie on an earlier one, going by their first numbers."""
+    kept: list[tuple[Any, ...]] = []
     for place in places:
         for other in kept:
-            if all(abs(a - b) <= SAME_POINT for a, b in zip(place, other, strict=True)):
+            pairs = zip(place[:n_numbers], other[:n_numbers], strict=True)
+            if all(abs(a - b) <= SAME_POINT for a, b in pairs):
                 break
         else:
             kept.append(place)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
@@ -12,12 +13,15 @@ from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
 from drafting.solve.coupled.tracing import Tracer, all_ends
-from drafting.solve.findings import Finding
+from drafting.solve.findings import Finding, OutOfRange
 from drafting.solve.layout import Layout
-from drafting.solve.steps import Block, ComputedStep, Remarks, Unsolved, distinct_places
+from drafting.solve.program import tags_of
+from drafting.solve.steps import Block, ComputedStep, Remarks, Touch, Unsolved, distinct_places
 from drafting.solve.structure import Part
 
 Values = list[Any]
+BEYOND = 3.0
+"""How many times its range a number is looked for outside of it, to tell the maker where it would lie."""
 
 
 @dataclass(kw_only=True, slots=True)
@@ -32,7 +36,7 @@ class CoupledBlock(Block):
 
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         self._prepare()
-        before = [values[slot] for slot in self.part.unknowns]
+        before = [values[slot] for slot in self.outputs]
         try:
             if self._torn is not None:
                 found = self._torn_places(values, remarks)
@@ -43,17 +47,20 @@ class CoupledBlock(Block):
             self._expect_conditions(found, values)
             return found
         except Unsolved as fault:
-            fault.findings = self._dependence(values)
+            fault.findings = fault.findings or self._dependence(values)
             raise
         finally:
-            for slot, value in zip(self.part.unknowns, before, strict=True):
-                values[slot] = value
+            self._put(values, before)
 
-    def _expect_conditions(self, found: list[tuple[float, ...]], values: Values) -> None:
+    def _put(self, values: Values, place: Sequence[Any]) -> None:
+        for slot, value in zip(self.outputs, place, strict=True):
+            values[slot] = value
+
+    def _expect_conditions(self, found: Sequence[tuple[Any, ...]], values: Values) -> None:
         """Places that only exist because points fell together are none; then the facts may depend on each other."""
         conditions = [one for one in self.filters if not one.is_choice and one.test is not None]
-        for numbers in found if conditions else ():
-            self.newton.put(values, list(numbers))
+        for place in found if conditions else ():
+            self._put(values, place)
             if all(one.test is None or one.test(values) for one in conditions):
                 return
         if conditions:
@@ -67,6 +74,14 @@ class CoupledBlock(Block):
 
         conditions = [one for one in self.filters if not one.is_choice]
         return dependent_findings(self.layout, self.part.equations, self.newton, values, conditions)
+
+    @property
+    def unknowns(self) -> tuple[int, ...]:
+        return self.part.unknowns
+
+    @property
+    def transits(self) -> tuple[int, ...]:
+        return self.part.transits
 
     @property
     def newton(self) -> Equations:
@@ -94,8 +109,32 @@ class CoupledBlock(Block):
         remarks.n_places = len(distinct_places(found))
         places = self._proved(self._chosen(found, values) or found, values, remarks)
         if not places:
-            raise Unsolved(nearest)
+            fault = Unsolved(nearest if nearest < math.inf else None)
+            fault.findings = self._beyond_range(tracer, values)
+            raise fault
         return places
+
+    def _beyond_range(self, tracer: Tracer, values: Values) -> list[Finding]:
+        """Where the number that was walked has its solution, if not within its range."""
+        torn = self._torn
+        if torn is None or torn.slots[0] not in self.layout.ranges:
+            return []
+        low, high = (values[bound] for bound in self.layout.ranges[torn.slots[0]])
+        key = self.layout.names[torn.slots[0]]
+        tags = tags_of(self.layout, self.equations)
+        if low > high:
+            return [OutOfRange(key, tags, low, high, None)]
+        reach = BEYOND * (high - low)
+        [walk] = torn.walks(values)
+        wider = replace(walk, low=low - reach, high=high + reach)
+        tracer.torn = replace(torn, walks=lambda _: [wider])
+        at = self.part.unknowns.index(torn.slots[0])
+        found = [root.numbers for root in all_roots(tracer)[0]]
+        numbers = [place[at] for place in self._proved(found, values, Remarks())]
+        if not numbers:
+            return []
+        nearest = min(numbers, key=lambda number: max(low - number, number - high))
+        return [OutOfRange(key, tags, low, high, nearest)]
 
     def _body_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         assert self._body is not None
@@ -151,9 +190,9 @@ class CoupledBlock(Block):
 
     def _proved(
         self, found: Sequence[tuple[float, ...]], values: Values, remarks: Remarks
-    ) -> list[tuple[float, ...]]:
-        """Brought to the last digit, and only those that keep every fact."""
-        places: list[tuple[float, ...]] = []
+    ) -> list[tuple[Any, ...]]:
+        """Brought to the last digit, and only those that keep every fact; with what is computed from them."""
+        places: list[tuple[Any, ...]] = []
         for start in found:
             numbers = list(start)
             settled = polish(self.newton, values, numbers)
@@ -162,10 +201,10 @@ class CoupledBlock(Block):
                 numbers = list(start)
             self.newton.put(values, numbers)
             if self.newton.holds(values):
-                places.append(tuple(numbers))
+                places.append(tuple([values[slot] for slot in self.outputs]))
                 if not settled:
-                    remarks.apart = 0.0
-        return distinct_places(places)
+                    remarks.touches.append(Touch(0.0, (places[-1],)))
+        return distinct_places(places, len(self.unknowns))
 
 
 def _is_near(numbers: Sequence[float], start: Sequence[float]) -> bool:

@@ -39,10 +39,22 @@ def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
         for branch in traces:
             _expect_not_always(tracer, walk, branch, traces[branch])
             trace = _with_ends(tracer, walk, branch, traces)
-            found, least = _roots_on_branch(tracer, walk, branch, trace)
+            found = _roots_on_branch(tracer, walk, branch, trace)
             roots += found
-            nearest = min(nearest, least)
+            if not roots:
+                nearest = min(nearest, _least_miss(tracer, walk, branch, trace))
     return roots, nearest
+
+
+def _least_miss(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> float:
+    """The smallest misfit of the closing fact on a branch, in mm."""
+    offs = numpy.where(numpy.isnan(trace[1]), math.inf, abs(trace[1]))
+    index = int(numpy.argmin(offs))
+    if offs[index] == math.inf:
+        return math.inf
+    _low_roots(tracer, walk, branch, *_about(trace, index, walk.is_closed), float(trace[1][index]))
+    closing = tracer.layout.equations[tracer.torn.closing]
+    return abs(misfit(closing, tracer.values))
 
 
 def _expect_not_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> None:
@@ -109,7 +121,7 @@ def _end_of_branch(tracer: Tracer, walk: Walk, branch: Branch, inside: float, ou
     return inside
 
 
-def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> tuple[list[Root], float]:
+def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> list[Root]:
     parameters, offs = trace
     roots: list[Root] = []
     for index in numpy.flatnonzero(offs[:-1] * offs[1:] < 0.0).tolist():
@@ -126,7 +138,7 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
             roots += _low_roots(
                 tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index])
             )
-    return roots, float(here.min(initial=math.inf))
+    return roots
 
 
 def _about(trace: Trace, index: int, is_closed: bool) -> tuple[float, float, float]:
