@@ -119,16 +119,14 @@ class Layout:
 
     def _is_statement(self, marks: list[Mark]) -> bool:
         """Whether a deeper line is surely no clause: `point brow: …`, `measure rim = …`, `fillet heel by …`."""
-        word, second, third = (mark.text if mark.kind != "quote" else '"' for mark in (*marks, NONE, NONE)[:3])
-        if word not in self.words.all:
+        first, second, third = (*marks, NONE, NONE)[:3]
+        if first.kind != "word" or first.text not in self.words.all:
             return False
-        if word in ("outline", "show", "edition", "licence"):
-            return second in (":", '"', "mm", "cm", "in")
-        if word in ("size", "use", "step"):
-            return second == '"'
-        if word in ("hold", "fillet", "clip", "dim", "check", "find", "join", "piece"):
-            return second not in ("to", ".", "..", ";", "", "*", "/", "+", "-")
-        return third in (":", "=") and marks[1].kind == "word"
+        if second.kind == "quote" or first.text == "fillet":
+            return True
+        if first.text == "measure" and is_sign(third, "="):
+            return True
+        return is_sign(second, ":") if first.text == "outline" else is_sign(third, ":")
 
     def _begin(self, line: Line) -> list[Event]:
         """A new statement, with what opens or closes before it."""
@@ -234,4 +232,4 @@ class Layout:
         return Span(self.source, mark.start, mark.end)
 
 
-NONE = Mark("sign", "", 0, 0)
+NONE = Mark("odd", "", 0, 0)

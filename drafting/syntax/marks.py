@@ -76,12 +76,13 @@ def _mark_pattern(letters: str, inner: str) -> re.Pattern[str]:
       | (?P<remark>\#[^\n]*)
       | (?P<slashes>//[^\n]*)
       | (?P<quote>"[^"\n]*"|[“”„‟][^“”„‟"\n]*[“”"])
+      | (?P<index>(?<=[{rest}'’‘′]\.)[0-9]+)
       | (?P<hyphened>[0-9]+-{FRACTION})(?:[{INCH_MARKS}]|{with_unit.replace("unit>", "hyphen_unit>")})
       | (?P<inches>{MIXED}|{FRACTION}|{DECIMAL})(?:[{INCH_MARKS}]|{BLANK}+[{INCH_MARKS}]{LAST_QUOTE})
       | (?P<degrees>{DECIMAL}){BLANK}*[°º]
       | (?P<value>{MIXED}|{FRACTION}|{DECIMAL}){with_unit}
       | (?P<plain>{MIXED}|{DECIMAL})
-      | (?P<pointed>(?<![\w.'])\.[0-9]+)(?:{with_unit.replace("unit>", "pointed_unit>")})?
+      | (?P<pointed>(?<![{rest}.'’‘′])\.[0-9]+)(?:{with_unit.replace("unit>", "pointed_unit>")})?
       | (?P<word>[{letter}][{rest}]*['’‘′]?)
       | (?P<sign>\.\.|>=|<=|[():;,=<>+\-−*/.])
       | (?P<unclosed>["“”„‟][^\n]*)

@@ -18,7 +18,7 @@ from drafting.syntax.marks import Mark
 from drafting.syntax.reading import VALUED, read_mark
 from drafting.syntax.slips import Repair, Trouble, tell_slip
 from drafting.syntax.slips.amounts import has_comma_inside
-from drafting.syntax.slips.trouble import is_sign
+from drafting.syntax.slips.trouble import begins_clause, is_sign
 from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import syntax as says
 from drafting.text.messages import Messages
@@ -95,10 +95,8 @@ class Reader:
         return True
 
     def _parts_clauses(self, mark: Mark) -> bool:
-        """Whether a new line that begins so begins a new clause."""
-        if mark.text == "to" or (mark.kind == "sign" and mark.text not in ("(", "-")):
-            return False
-        return self.machine.accepts("_SEP")
+        """Whether a new line that begins so begins a new clause here."""
+        return begins_clause(mark) and self.machine.accepts("_SEP")
 
     def _told_beforehand(self, marks: list[Mark], breaks: set[int], at: int) -> int:
         """Slips that the grammar would take for something else; how many marks they make up."""
@@ -167,8 +165,13 @@ class Reader:
         """Put a SLIP where the clause began and go on behind it; None where no clause may hold a slip."""
         if at == 0 or not self.machine.has_behind("SLIP", self.floor):
             return None
+        is_first = self.machine.accepts("SLIP")
         self.machine.step_back("SLIP")
         self.feed("SLIP")
-        while at < len(marks) and not is_sign(marks[at], ";") and not (at in breaks and marks[at].text != "to"):
+        if is_first and at < len(marks) and not is_sign(marks[at], ";"):
+            at += 1
+        while at < len(marks) and not is_sign(marks[at], ";"):
+            if at in breaks and begins_clause(marks[at]):
+                break
             at += 1
         return at

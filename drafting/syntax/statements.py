@@ -72,7 +72,7 @@ def written_head(item: tree.Piece | tree.Block) -> Written:
     ends = [node.span for node in (item.name, *_parameters(item), *item.about)]
     own = [span for span in ends if span.start <= first_part]
     last = max(own, key=lambda span: span.end)
-    head, is_block = f"piece {item.name.text}:", any(about.note for about in item.about)
+    head, is_block = f"piece {item.name.text}:", any(about.note is not None for about in item.about)
     if isinstance(item, tree.Block):
         parameters = ", ".join(write.parameter(each) for each in item.parameters)
         head, is_block = f"block {item.name.text}({parameters})", True
@@ -123,7 +123,7 @@ def _written(
     is_block: bool = False,
 ) -> Written:
     span, parts = node.span, tuple(chunks)
-    is_block = is_block or any(chunk.note for chunk in parts)
+    is_block = is_block or any(chunk.note is not None for chunk in parts)
     return Written(
         head, span.start, span.end, span.line, span.end_line, note, parts, has_note_last, is_block
     )

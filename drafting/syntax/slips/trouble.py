@@ -77,7 +77,7 @@ class Trouble:
         for index in range(self.at - 1, -1, -1):
             if is_sign(self.marks[index], ":;"):
                 return index + 1
-            if index in self.breaks and self.marks[index].text != "to":
+            if index in self.breaks and begins_clause(self.marks[index]):
                 return index
         return 0
 
@@ -91,7 +91,7 @@ class Trouble:
             mark = self.marks[index]
             if is_sign(mark, ";") or mark.kind == "quote":
                 return index
-            if index in self.breaks and mark.text != "to":
+            if index in self.breaks and begins_clause(mark):
                 return index
         return len(self.marks)
 
@@ -155,6 +155,11 @@ class Trouble:
 
 def is_sign(mark: Mark, signs: str) -> bool:
     return mark.kind == "sign" and mark.text in signs
+
+
+def begins_clause(mark: Mark) -> bool:
+    """Whether a line that goes on with a statement and begins so begins a new clause."""
+    return mark.text != "to" and (mark.kind != "sign" or mark.text in "(-")
 
 
 def touching(marks: list[Mark]) -> bool:
