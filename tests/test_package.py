@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 import subprocess
 import sys
-import tarfile
 import tomllib
 import zipfile
 from pathlib import Path
@@ -79,8 +79,7 @@ def test_the_installed_wheel_runs_from_any_folder(installed: Path, tmp_path: Pat
 
 def test_the_sdist_builds_the_same_wheel(wheel: Path, tmp_path: Path) -> None:
     sdist = build("sdist", ROOT, tmp_path / "sdist")
-    with tarfile.open(sdist) as archive:
-        archive.extractall(tmp_path / "unpacked", filter="data")
+    shutil.unpack_archive(sdist, tmp_path / "unpacked")
     (source,) = (tmp_path / "unpacked").iterdir()
     again = build("wheel", source, tmp_path / "wheel")
     assert again.read_bytes() == wheel.read_bytes()

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import io
 import os
-import pty
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from drafting.cli import tidy
+from drafting.cli.main import main
 from tests.cli.conftest import Run, environment
 
 
@@ -62,41 +63,38 @@ def test_an_output_of_few_characters_still_gets_its_lines(run_real: Run) -> None
     assert (ran.code, ran.out) == (0, "\\u6e21\\u3057\\u5b88.draft\n")
 
 
-def on_terminal(*words: str, **changes: str) -> str:
-    """What a real command shows on a terminal of 60 columns, both outputs together."""
-    ours, theirs = pty.openpty()
-    env = environment(TERM="xterm", COLUMNS="60", **changes)
-    with subprocess.Popen(
-        [sys.executable, "-m", "drafting", *words], stdout=theirs, stderr=theirs, stdin=theirs, env=env
-    ) as running:
-        os.close(theirs)
-        shown = b""
-        while True:
-            try:
-                piece = os.read(ours, 4096)
-            except OSError:
-                break
-            if not piece:
-                break
-            shown += piece
-        running.wait(60)
-    os.close(ours)
-    return shown.decode().replace("\r\n", "\n")
+class Terminal(io.StringIO):
+    """An output that says it is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
 
 
-def test_a_terminal_gets_colors_unless_it_wants_none(folder: Path) -> None:
-    assert "\x1b[1;31merror C04\x1b[0m" in on_terminal("drw")
-    assert "\x1b" not in on_terminal("drw", NO_COLOR="1")
-    assert "\x1b" in on_terminal("drw", NO_COLOR="")
+def on_terminal(monkeypatch: pytest.MonkeyPatch, **wishes: str) -> str:
+    """What a wrong command shows on a terminal of 60 columns with these wishes in the environment."""
+    terminal = Terminal()
+    monkeypatch.setattr(sys, "stderr", terminal)
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    for name, value in {"TERM": "xterm", "COLUMNS": "60", **wishes}.items():
+        monkeypatch.setenv(name, value)
+    assert main(["drw"]) == 2
+    return terminal.getvalue()
+
+
+def test_a_terminal_gets_colors_unless_it_wants_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "\x1b[1;31merror C04\x1b[0m" in on_terminal(monkeypatch)
+    assert "\x1b" not in on_terminal(monkeypatch, NO_COLOR="1")
+    assert "\x1b" in on_terminal(monkeypatch, NO_COLOR="")
+    assert "\x1b" not in on_terminal(monkeypatch, TERM="dumb")
+
+
+def test_a_terminal_gets_lines_of_its_width(monkeypatch: pytest.MonkeyPatch) -> None:
+    shown = on_terminal(monkeypatch, NO_COLOR="1").splitlines()
+    assert 40 < max(len(line) for line in shown) <= 60
+    assert len(shown) > 3
 
 
 def test_a_pipe_gets_no_colors_and_unbroken_lines(run_real: Run) -> None:
     ran = run_real("drw", TERM="xterm", COLUMNS="40")
     assert "\x1b" not in ran.err
     assert any(len(line) > 60 for line in ran.err.splitlines())
-
-
-def test_a_terminal_gets_lines_of_its_width(folder: Path) -> None:
-    shown = on_terminal("drw", NO_COLOR="1")
-    assert max(len(line) for line in shown.splitlines()) <= 60
-    assert len(shown.splitlines()) > 3
