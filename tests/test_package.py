@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import os
 import re
 import shutil
@@ -92,6 +93,37 @@ def test_every_dependency_has_its_reason() -> None:
     needed = [*PROJECT["dependencies"], *PROJECT["optional-dependencies"]["test"]]
     assert told == [re.split("[<>=]", requirement)[0] for requirement in needed]
     assert all(">=" in requirement for requirement in needed)
+
+
+RUN_NOT_IMPORTED = {"hatchling", "import-linter", "mypy", "pytest-xdist", "ruff"}
+
+
+def imported_in(folder: str) -> set[str]:
+    """Distributions of others that the modules of `folder` import."""
+    found: set[str] = set()
+    for path in (ROOT / folder).rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            match node:
+                case ast.Import(names=names):
+                    found |= {name.name.split(".")[0] for name in names}
+                case ast.ImportFrom(module=str() as module, level=0):
+                    found.add(module.split(".")[0])
+                case ast.Call(func=ast.Name(id="find_spec"), args=[ast.Constant(value=str() as module)]):
+                    found.add(module)
+    return {plain_name(name) for name in found - sys.stdlib_module_names - {"drafting", "tests"}}
+
+
+def plain_name(requirement: str) -> str:
+    return re.split("[<>=]", requirement)[0].lower().replace("-", "_")
+
+
+def test_every_dependency_is_used_and_every_use_is_a_dependency() -> None:
+    needed = {plain_name(requirement) for requirement in PROJECT["dependencies"]}
+    for_tests = {plain_name(requirement) for requirement in PROJECT["optional-dependencies"]["test"]}
+    assert imported_in("drafting") == needed
+    used = imported_in("tests")
+    assert used <= needed | for_tests
+    assert for_tests - used <= {plain_name(name) for name in RUN_NOT_IMPORTED}
 
 
 def test_the_python_face_imports_late() -> None:
