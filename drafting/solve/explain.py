@@ -18,7 +18,7 @@ class BlockInfo:
 
     `how` is `two circles`, `circle and line`, `two lines`, `direct`, `tangent`, `coupled`, `computed` or `known`.
     `tags` are the facts that pin it, `depends_on` the keys that these speak of, `together` the keys solved with it
-    (itself too), `n_places` how many places there were before the choices `choices` picked.
+    (itself too), `n_places` how many places there were before the choices `choices` picked (None if it has none now).
     """
 
     key: str
@@ -52,7 +52,7 @@ def explain(layout: Layout, steps: Sequence[Step], run: Run, key: str) -> BlockI
         tags_of(layout, equations),
         depends,
         together,
-        _n_places(blocks, run),
+        None if not run.bad.isdisjoint(slots) else _n_places(blocks, run),
         tuple(
             dict.fromkeys(
                 one.tag
@@ -85,12 +85,9 @@ def _name(block: Block) -> str:
     return _NAMES.get(block.shape, block.shape)
 
 
-def _n_places(blocks: Sequence[Block], run: Run) -> int | None:
-    """None when the block could not be solved."""
+def _n_places(blocks: Sequence[Block], run: Run) -> int:
     count = 1
     for block in blocks:
-        if block.outputs[0] in run.bad:
-            return None
         decision = run.decided.get(block.outputs[0])
         count *= decision.n_places if decision is not None else 1
     return count

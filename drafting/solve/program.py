@@ -117,7 +117,9 @@ def _run_block(block: Block, run: Run) -> None:
             n_places = remarks.n_places or len(places)
             result = keep(block.filters, values, block.outputs, places)
             places = _expect_one(block, result, run)
-            run.decided[block.outputs[0]] = Decision(n_places, tuple(result.used))
+            run.decided[block.outputs[0]] = Decision(
+                n_places, tuple(dict.fromkeys([*remarks.used, *result.used]))
+            )
     except Unsolved as fault:
         run.findings += remarks.findings
         run.findings += fault.findings or [_unsolved(block, fault, run.layout)]
@@ -215,7 +217,7 @@ def several(block: Block, places: Sequence[tuple[float, ...]], used: Sequence[Fi
     first = next(iter(differing))
     solutions: tuple[tuple[tuple[str, Place | float], ...], ...] = ()
     if len(block.keys) > 1:
-        columns = [*differing.items(), *numbers.items()]
+        columns: list[tuple[str, Sequence[Place | float]]] = [*differing.items(), *numbers.items()]
         solutions = tuple(tuple((key, at[index]) for key, at in columns) for index in range(len(places)))
     distinct = tuple((x, y) for x, y in distinct_places(differing[first]))
     return SeveralPlaces(first, tuple(differing), tags, distinct, choices, solutions)
@@ -341,8 +343,8 @@ def _refused_branches(result: FilterResult, outputs: Sequence[int], run: Run) ->
 
 def _distinct_branches(compound: Compound, outputs: Sequence[int], branches: list[Any]) -> list[Any]:
     """Two branches are one when all unknowns agree."""
-    unknowns = [slot for step in compound.steps if isinstance(step, Block) for slot in step.unknowns]
-    at = [outputs.index(slot) for slot in unknowns]
+    unknowns = {slot for step in compound.steps if isinstance(step, Block) for slot in step.unknowns}
+    at = [index for index, slot in enumerate(outputs) if slot in unknowns]
     numbered = [(*(branch[index] for index in at), branch) for branch in branches]
     return [numbers[-1] for numbers in distinct_places(numbered, len(at))]
 
@@ -352,7 +354,7 @@ def _several_branches(
 ) -> Finding:
     """Of the first block within the compound that has several places left."""
     for step in compound.steps:
-        if not isinstance(step, Block):
+        if not isinstance(step, Block) or step.outputs[0] not in outputs:
             continue
         at = [outputs.index(slot) for slot in step.outputs]
         places = [tuple(branch[index] for index in at) for branch in branches]

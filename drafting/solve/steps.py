@@ -56,6 +56,8 @@ class Remarks:
     touches: list[Touch] = field(default_factory=list)
     n_places: int | None = None
     """How many places there were, where not all of them are given."""
+    used: list[Filter] = field(default_factory=list)
+    """Filters that took places away before they were given."""
     not_proven: bool = False
     findings: list[Finding] = field(default_factory=list)
 

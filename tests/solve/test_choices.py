@@ -165,9 +165,7 @@ def test_a_choice_that_speaks_of_a_loose_point_stays_quiet() -> None:
     assert [finding.key for finding in sheet.found()] == ["tip"]
 
 
-@pytest.mark.parametrize(
-    ("kind", "operands"), [("on stretch", ("foot", "heel")), ("ray", ("foot", 0))]
-)
+@pytest.mark.parametrize(("kind", "operands"), [("on stretch", ("foot", "heel")), ("ray", ("foot", 0))])
 def test_on_between_two_points_is_no_endless_line(kind: str, operands: tuple[str, ...]) -> None:
     """Left of `foot` there is neither a stretch to `heel` nor a ray toward it."""
     sheet = based()

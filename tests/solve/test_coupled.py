@@ -278,9 +278,7 @@ def test_the_length_of_a_run_computed_from_loose_points_may_be_held() -> None:
     sheet = based()
     sheet.point("crest")
     sheet.fact("offset x", "crest", "foot", 30)
-    sheet.computed(
-        "rim", ["foot", "crest", "heel"], lambda a, b, c: a.distance_to(b) + b.distance_to(c)
-    )
+    sheet.computed("rim", ["foot", "crest", "heel"], lambda a, b, c: a.distance_to(b) + b.distance_to(c))
     sheet.fact("equation", measure("rim"), number(100))
     sheet.choice("above", "crest", "foot")
     assert close(sheet.place("crest"), 30, 40)

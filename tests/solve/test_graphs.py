@@ -64,7 +64,10 @@ def webs(draw: st.DrawFn) -> Web:
             for _ in range(n_equations)
         ],
         [draw(some) for _ in range(n_nodes)],
-        [[other for other in draw(st.lists(st.integers(0, 2), max_size=1)) if other < node] for node in range(n_nodes)],
+        [
+            [other for other in draw(st.lists(st.integers(0, 2), max_size=1)) if other < node]
+            for node in range(n_nodes)
+        ],
     )
 
 

@@ -155,7 +155,9 @@ def test_on_a_path_each_leg_has_its_own_places() -> None:
 
 def test_the_corner_of_a_path_is_one_place_and_not_two() -> None:
     sheet = based()
-    sheet.computed("rim", [], lambda: Path((Line(Point(0, 0), Point(20, 0)), Line(Point(20, 0), Point(26, 30)))))
+    sheet.computed(
+        "rim", [], lambda: Path((Line(Point(0, 0), Point(20, 0)), Line(Point(20, 0), Point(26, 30))))
+    )
     sheet.point("toe")
     sheet.fact("on path", "toe", "rim")
     sheet.fact("distance", "toe", "foot", 20)

@@ -13,6 +13,7 @@ from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
 from drafting.solve.coupled.tracing import Tracer, all_ends
+from drafting.solve.filters import Filter
 from drafting.solve.findings import Finding, OutOfRange
 from drafting.solve.layout import Layout
 from drafting.solve.program import tags_of
@@ -107,7 +108,7 @@ class CoupledBlock(Block):
         roots, nearest = all_roots(tracer)
         found = [root.numbers for root in roots]
         remarks.n_places = len(distinct_places(found))
-        places = self._proved(self._chosen(found, values) or found, values, remarks)
+        places = self._proved(self._chosen(found, values, remarks), values, remarks)
         if not places:
             fault = Unsolved(nearest if nearest < math.inf else None)
             fault.findings = self._beyond_range(tracer, values)
@@ -148,20 +149,28 @@ class CoupledBlock(Block):
                     scratch[slot] = number
                 found += self._placed(body, scratch)
         remarks.n_places = len(found)
-        places = self._proved(self._chosen(found, values) or found, values, remarks)
+        places = self._proved(self._chosen(found, values, remarks), values, remarks)
         if not places:
             raise Unsolved()
         return places
 
-    def _chosen(self, found: list[tuple[float, ...]], values: Values) -> list[tuple[float, ...]]:
-        """Those that no choice turns down, so that only they need the last digit."""
+    def _chosen(
+        self, found: list[tuple[float, ...]], values: Values, remarks: Remarks
+    ) -> list[tuple[float, ...]]:
+        """Those that no choice turns down, so that only they need the last digit; all, if it turns down all."""
         if not self.filters:
             return found
         left = []
+        used: dict[Filter, None] = {}
         for numbers in found:
             self.newton.put(values, list(numbers))
-            if all(one.test is None or one.test(values) for one in self.filters):
+            against = [one for one in self.filters if one.test is not None and not one.test(values)]
+            used.update(dict.fromkeys(against))
+            if not against:
                 left.append(numbers)
+        if not left:
+            return found
+        remarks.used = list(used)
         return left
 
     def _placed(self, body: Body, scratch: Values) -> list[tuple[float, ...]]:
