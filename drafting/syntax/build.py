@@ -67,9 +67,11 @@ class Builder:
             match line:
                 case Mark():
                     note = line
-                case ("notes", text):
+                case ("notes", text, _):
                     said["notes"] = (*said["notes"], text)
-                case (word, value):
+                case (word, value, place):
+                    if word in said:
+                        self.messages.add(says.SAID_TWICE, at=place, word=word)
                     said.setdefault(word, value)
                 case tree.Unread():
                     self.unread.append(line)
@@ -83,17 +85,17 @@ class Builder:
             note=_text(note),
         )
 
-    def edition(self, span: Span, text: Mark) -> tuple[str, str]:
-        return "edition", text.text
+    def edition(self, span: Span, text: Mark) -> tuple[str, str, Span]:
+        return "edition", text.text, span
 
-    def licence(self, span: Span, text: Mark) -> tuple[str, str]:
-        return "licence", text.text
+    def licence(self, span: Span, text: Mark) -> tuple[str, str, Span]:
+        return "licence", text.text, span
 
-    def header_note(self, span: Span, text: Mark) -> tuple[str, str]:
-        return "notes", text.text
+    def header_note(self, span: Span, text: Mark) -> tuple[str, str, Span]:
+        return "notes", text.text, span
 
-    def show(self, span: Span, *units: str) -> tuple[str, tuple[str, ...]]:
-        return "show", units
+    def show(self, span: Span, *units: str) -> tuple[str, tuple[str, ...], Span]:
+        return "show", units, span
 
     # Statements of the pattern
 

@@ -52,6 +52,10 @@ class Machine:
             states = self._advanced(states, terminal) or states
         return Machine(self.tables, self.build, list(states), [])
 
+    def at_depth(self, depth: int) -> Machine:
+        """A machine that has read only so much of this one's states, to ask what it accepts."""
+        return Machine(self.tables, self.build, self.states[:depth], [])
+
     def accepted(self) -> list[str]:
         """Every terminal that may stand here, sorted."""
         known = sorted(self.tables.actions[self.states[-1]])

@@ -111,7 +111,8 @@ class Layout:
     def _is_one_path(self) -> bool:
         """A single path is broken at its legs and begins behind the head, unless something must stand between."""
         has_clauses = any(not chunk.is_leg for chunk in self.written.chunks[1:])
-        return not (has_clauses or self.written.is_block or self.remarks or self.written.note)
+        has_note = self.written.note is not None
+        return not (has_clauses or self.written.is_block or self.remarks or has_note)
 
     def _many_lines(self) -> list[str]:
         """The head, and below it a line for each clause, with the remarks where they were."""

@@ -141,6 +141,8 @@ CLAUSE_WORDS: dict[str, str] = {
     "middle": "midway",
     "midpoint": "midway",
     "halfway": "midway",
+    "bend": "bent",
+    "folded": "bent",
     "of": "along",
     "rectangle": "box",
     "rect": "box",

@@ -67,13 +67,11 @@ def tell_unexpected(trouble: Trouble) -> Repair:
     expected = expected_words(trouble.accepted, trouble.word)
     example = EXAMPLES.get(trouble.word, "12 mm")
     if trouble.at >= trouble.clause_end or trouble.found is None:
-        text = trouble.text(trouble.clause_start if trouble.clause_start < trouble.at else 0, trouble.at)
+        start = trouble.clause_start if trouble.clause_start < trouble.at else 0
+        text = f"`{trouble.text(start, trouble.at)}`" if trouble.marks else "This text"
         trouble.tell(says.ENDS_EARLY, text=text, expected=expected, example=example)
         return PASS_OVER
     found = f"`{trouble.text(trouble.at, trouble.at + 1)}`"
-    if trouble.at == 0:
-        trouble.tell(says.STARTS_WRONG, found=found, expected=expected, example=example)
-        return PASS_OVER
-    before = trouble.text(trouble.at - 1, trouble.at)
+    before = f"After `{trouble.text(trouble.at - 1, trouble.at)}`" if trouble.at else "Here"
     trouble.tell(says.UNEXPECTED, before=before, expected=expected, found=found, example=example)
     return PASS_OVER

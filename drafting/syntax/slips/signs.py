@@ -121,6 +121,8 @@ def tell_three_points(trouble: Trouble) -> Repair | None:
     if ".." not in [mark.text for mark in trouble.marks[start:at]]:
         return None
     end = min(at + 2, len(trouble.marks))
+    while end < trouble.clause_end and touching(trouble.marks[end - 1 : end + 1]):
+        end += 1
     text = trouble.text(start, end)
     trouble.tell(says.THREE_POINTS, trouble.span(start, end), text=text, mended=f"angle {text}")
     return PASS_OVER

@@ -51,6 +51,15 @@ class Trouble:
     def accepted(self) -> list[str]:
         return self.machine.accepted()
 
+    @cached_property
+    def clause_words(self) -> list[str]:
+        """The words that the clause might have begun with; none in a statement that has no clauses."""
+        for depth in range(len(self.machine.states), 0, -1):
+            start = self.machine.at_depth(depth)
+            if start.accepts("SLIP"):
+                return [terminal for terminal in start.accepted() if terminal[:1].islower()]
+        return []
+
     @property
     def found(self) -> Mark | None:
         return self.marks[self.at] if self.at < len(self.marks) else None

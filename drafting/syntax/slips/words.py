@@ -167,7 +167,7 @@ def tell_half_a_pair_before(trouble: Trouble) -> Repair | None:
     if before is None or not start or trouble.at != start + 1 or before.kind != "word":
         return None
     for words in phrases_by_word().get(before.text, ()):
-        if len(words) == 1 or found is None:
+        if len(words) == 1 or found is None or " ".join(words) not in trouble.clause_words:
             continue
         taken = 1 if found.text in SMALL_WORDS else 0
         if trouble.at + taken < len(trouble.marks) and trouble.marks[trouble.at + taken].kind == "word":
@@ -203,19 +203,17 @@ def tell_misspelled_before(trouble: Trouble) -> Repair | None:
     before = trouble.before
     if start == 0 or trouble.at != start + 1 or before is None or before.kind != "word" or trouble.found is None:
         return None
-    known = [phrase for phrase in presume_tables().phrases if phrase[0].isalpha()]
+    known = trouble.clause_words
     meant = CLAUSE_WORDS.get(before.text)
-    candidates = [phrase for phrase in known if phrase.split()[1:2] == [trouble.found.text]]
-    near = near_word(before.text, candidates) or meant or near_word(before.text, CLAUSE_STARTS)
-    if near is None or near == before.text:
+    pairs = [phrase for phrase in known if phrase.split()[1:2] == [trouble.found.text]]
+    near = near_word(before.text, pairs)
+    near = near or (meant if meant in known else near_word(before.text, known))
+    if near is None or near.split()[0] == before.text:
         return None
     taken = 1 if near.split()[1:2] == [trouble.found.text] else 0
     mended = trouble.mended(near, taken, back=1)
     trouble.tell(says.MISSPELLED, trouble.span(start, start + 1), word=before.text, near=mended)
     return PASS_OVER
-
-
-CLAUSE_STARTS = ("level with", "plumb with", "lying", "every", "nearest", "midway", "touching", "corners", "steps", "inside", "outside", "above", "below", "once", "roster", "text", "bent", "band", "along")
 
 
 def tell_word_too_many(trouble: Trouble) -> Repair | None:
@@ -264,7 +262,7 @@ def _is_stray(trouble: Trouble) -> bool:
 def tell_lacking(trouble: Trouble) -> Repair | None:
     """One word or sign is missing, and only one would do: `fillet heel 6 mm`, `point brow level with heel`."""
     found = trouble.found
-    if found is None or found.text in SMALL_WORDS or trouble.at < 2:
+    if found is None or found.text in SMALL_WORDS or (trouble.at < 2 and trouble.word != "outline"):
         return None
     fitting = [word for word in trouble.accepted if word in INSERTED and trouble.can_read([word])]
     if not fitting and trouble.can_read_clause(["_SEP"]) and not _is_name_in(trouble, ["_SEP"]):

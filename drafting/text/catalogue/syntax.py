@@ -3,10 +3,10 @@
 from drafting.text.messages import Entry
 
 UNEXPECTED = Entry(
-    "T01", "After `{before}` comes {expected}, not {found}.", "Write for instance `{example}`."
+    "T01", "{before} comes {expected}, not {found}.", "Write for instance `{example}`."
 )
 ENDS_EARLY = Entry(
-    "T02", "`{text}` ends too early: next comes {expected}.", "Write for instance `{example}`."
+    "T02", "{text} ends too early: next comes {expected}.", "Write for instance `{example}`."
 )
 LACKS = Entry("T03", "`{text}` lacks {what}.", "Write `{mended}`.")
 TOO_MANY = Entry("T04", "`{text}` has a word too many: `{word}`.", "Write `{mended}`.")
@@ -51,7 +51,7 @@ DECIMAL_COMMA = Entry("T24", "`{text}` has a comma inside its number.", "Write `
 LEADING_POINT = Entry("T25", "`{written}` has nothing before its point.", "Write `{meant}`.")
 DEGREE_SIGN = Entry("T26", "`{written}` marks degrees with a sign.", "Write `{meant}`.")
 DIVIDED_BY_NOTHING = Entry(
-    "T27", "`{written}` divides by nothing.", "Write a number above 0 below the line, such as `5/8`."
+    "T27", "`{written}` divides by nothing.", "Write a number above 0 below the line, such as 8."
 )
 ODD = Entry("T28", "{what} means nothing here.", "{mend}")
 UNCLOSED = Entry("T29", "The quote `{text}` does not end on its line.", 'Close it with `"`.')
@@ -105,3 +105,4 @@ NO_PATTERN = Entry(
     "`{word}` stands below `pattern`, and none is open here.",
     'Move it below a line such as `pattern "Choir robe tag"`, and indent it.',
 )
+SAID_TWICE = Entry("T48", "`{word}` is said twice.", "Take one of the two out.")
