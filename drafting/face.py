@@ -78,7 +78,7 @@ def read(source: Source) -> Pattern:
     return Pattern(source, file, messages)
 
 
-@dataclass
+@dataclass(repr=False)
 class Pattern:
     """A pattern as written, ready to be placed in any size."""
 
@@ -94,6 +94,9 @@ class Pattern:
         self.bound, self.binding, found = bind_pattern(self.file)
         self.messages.extend(found)
         self.draft = Draft(self.bound, self.stem)
+
+    def __repr__(self) -> str:
+        return f"<pattern {self.title!r}: {', '.join(self.pieces)}>"
 
     @property
     def stem(self) -> str:
@@ -187,13 +190,37 @@ class Pattern:
         return explain_point(sized, point, name)
 
 
-@dataclass
+@dataclass(frozen=True)
+class Sheet:
+    """A drawing that can be written: it shows itself in a notebook."""
+
+    drawing: Drawing
+
+    def to_svg(self) -> str:
+        from drafting.output.svg import to_svg
+
+        return to_svg(self.drawing)
+
+    def to_png(self) -> bytes:
+        from drafting.output.png import to_png
+
+        return to_png(self.to_svg())
+
+    def _repr_svg_(self) -> str:
+        return self.to_svg()
+
+
+@dataclass(repr=False)
 class PlacedPattern:
     """A pattern in one size. `pieces` holds its pieces with their outlines and features."""
 
     pattern: Pattern
     size: str | None
     settings: Mapping[str, tuple[Bound, ...]]
+
+    def __repr__(self) -> str:
+        size = f" in size {self.size!r}" if self.size else ""
+        return f"<{self.pattern.title!r}{size}: {', '.join(self.pieces)}>"
 
     @cached_property
     def sized(self) -> Sized:
@@ -218,20 +245,18 @@ class PlacedPattern:
         """The units that the pattern shows its lengths in."""
         return self.placed.show
 
-    def drawing(self, piece: str | None = None) -> Drawing:
+    def drawing(self, piece: str | None = None) -> Sheet:
         """The sheet of one piece, or the overview of all."""
         from drafting.drawing import overview, piece_sheet
 
         if piece is None:
-            return overview(self.placed)
+            return Sheet(overview(self.placed))
         if piece not in self.pieces:
             raise UnknownName("piece", piece, self.pieces)
-        return piece_sheet(self.placed, piece)
+        return Sheet(piece_sheet(self.placed, piece))
 
     def _repr_svg_(self) -> str:
-        from drafting.output.svg import to_svg
-
-        return to_svg(self.drawing())
+        return self.drawing().to_svg()
 
     def measure(self, text: str) -> Measured:
         """What an expression of the language comes to, such as `front.rim.length` or `back.heel..back.brow`."""

@@ -138,11 +138,9 @@ def write_sheets(sheets: list[Sheet], with_picture: bool) -> None:
 def write_sheet(files: FilesTogether, sheet: Sheet, with_picture: bool) -> None:
     """Write one drawing, read it back from the disk and measure it; then its picture."""
     from drafting.output.png import to_png
-    from drafting.output.svg import to_svg
     from drafting.proof.svg import check_svg
 
-    drawing = sheet.placed.drawing(sheet.piece)
-    beside = files.write(sheet.path, to_svg(drawing).encode())
+    beside = files.write(sheet.path, sheet.placed.drawing(sheet.piece).to_svg().encode())
     written = beside.read_text(encoding="utf-8")
     for disagreement in check_svg(written, sheet.placed.placed, sheet.piece):
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=sheet.path, difference=disagreement).message)
