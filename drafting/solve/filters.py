@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from drafting.geometry.point import Point
-from drafting.geometry.tolerances import SAME_POINT
+from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
 from drafting.solve.layout import Layout
 from drafting.solve.on_paths import touch_of_line
 from drafting.solve.roots import cosine, sine
@@ -180,7 +180,7 @@ def _on_stretch(place: Pair, start: Pair, end: Pair) -> Test:
 
 
 def _has_angle(start: Pair, vertex: Pair, end: Pair, angle: int) -> Test:
-    """Both arms have a length, and the angle is the one asked for and not its half turn more."""
+    """Both arms have a length, and the angle is the one asked for: not its half turn more, nor what it lacks to one."""
     (ax, ay), (vx, vy), (bx, by) = start, vertex, end
 
     def test(values: Values) -> Any:
@@ -190,7 +190,10 @@ def _has_angle(start: Pair, vertex: Pair, end: Pair, angle: int) -> Test:
         degrees = values[angle]
         has_arms = (length(px, py) > SAME_POINT) & (length(qx, qy) > SAME_POINT)
         in_range = (degrees >= 0.0) & (degrees <= 180.0)
-        return has_arms & in_range & (along * cosine(degrees) + turn * sine(degrees) > 0.0)
+        across = cosine(degrees)
+        same_turn = along * across + turn * sine(degrees) > 0.0
+        same_side = along * across >= -SAME_DIRECTION * abs(across) * length(px, py) * length(qx, qy)
+        return has_arms & in_range & same_turn & same_side
 
     return test
 

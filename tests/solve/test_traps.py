@@ -96,6 +96,18 @@ def test_an_angle_is_not_its_half_turn_more() -> None:
     assert all(place[0] > 0 for place in finding.places)
 
 
+@pytest.mark.parametrize("angle", [20, 50, 80, 89.999, 90, 90.001, 130, 160])
+def test_an_angle_is_not_what_it_lacks_to_a_straight_one(angle: float) -> None:
+    """On the middle line the angle at the apex is `angle` or 180 deg less it: only the first was asked for."""
+    sheet = Sheet()
+    sheet.points_at(a=(-27, 0), b=(27, 0))
+    sheet.point("apex")
+    sheet.fact("equal lengths", "a", "apex", "b", "apex")
+    sheet.fact("angle", "a", "apex", "b", angle)
+    sheet.choice("above", "apex", "a")
+    assert close(sheet.place("apex"), 0, 27 / math.tan(math.radians(angle / 2)), within=1e-6)
+
+
 def test_a_ray_is_not_its_line() -> None:
     sheet = based()
     sheet.point("toe")
