@@ -15,7 +15,7 @@ READERS = {"text", "proof", "cli"}
 WRITERS = {"output", "cli"}
 READ_OWN_DATA = {"syntax/grammar.py", "output/files.py"}
 """What comes with the package and is no pattern; a file as it is being written."""
-MAKE_SOURCES = {"solve/derive.py", "syntax/tables.py"}
+MAKE_SOURCES = {"solve/derive.py", "syntax/highlight.py", "syntax/tables.py"}
 """Run by hand, by a developer: each makes one file of the sources afresh."""
 
 
