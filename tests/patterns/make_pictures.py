@@ -13,7 +13,6 @@ from pathlib import Path
 
 import drafting
 from drafting.output.png import to_png
-from drafting.output.svg import to_svg
 from tests.patterns.starters import PATTERNS, STARTERS, starter_path
 
 PICTURES = PATTERNS / "pictures"
@@ -32,9 +31,9 @@ def drawings() -> Iterator[tuple[Path, str, float]]:
         placed = drafting.load(starter_path(name)).place()
         pieces = (None, "front") if name == "badge-holder" else (None,)
         for piece in pieces:
-            drawing = placed.drawing(piece)
+            sheet = placed.drawing(piece)
             stem = name if piece is None else f"{name}-{piece}"
-            yield PICTURES / f"{stem}.png", to_svg(drawing), drawing.width
+            yield PICTURES / f"{stem}.png", sheet.to_svg(), sheet.drawing.width
 
 
 def picture(svg: str, width: float) -> bytes:

@@ -9,7 +9,6 @@ import pytest
 import drafting
 from drafting.cli.new import starters
 from drafting.face import Pattern
-from drafting.output.svg import to_svg
 from drafting.proof.svg import check_svg
 from drafting.syntax.parse import parse
 from drafting.syntax.tidy import tidy
@@ -67,9 +66,9 @@ def test_no_two_sizes_of_a_starter_are_alike(name: str) -> None:
 def test_a_starter_measures_true_when_its_drawing_is_read_back(name: str) -> None:
     """In the last size written, which is not the one the pictures show."""
     placed = starter(name).place(SIZES[name][-1])
-    assert check_svg(to_svg(placed.drawing()), placed.placed) == []
+    assert check_svg(placed.drawing().to_svg(), placed.placed) == []
 
 
 def test_the_sheet_of_a_piece_measures_true_when_it_is_read_back() -> None:
     placed = starter("badge-holder").place("visitor")
-    assert check_svg(to_svg(placed.drawing("front")), placed.placed, "front") == []
+    assert check_svg(placed.drawing("front").to_svg(), placed.placed, "front") == []
