@@ -99,7 +99,7 @@ def _readable(along: Vector) -> Vector:
 def _grain_at(center: Point, along: Vector, length: float) -> Group:
     first, last = center + along * (-length / 2), center + along * (length / 2)
     words = Lettering(
-        "grain", center + along.turned_left() * 1.2, GRAIN_HEIGHT, "middle", _degrees(along), "grain"
+        "grain", center + along.turned_left() * 1.8, GRAIN_HEIGHT, "middle", _degrees(along), "grain"
     )
     strokes = (straight(SYMBOL, first, last), arrowhead(first, -along, 3.5), arrowhead(last, along, 3.5))
     return Group("grain", "grain", (*strokes, words), title="direction of the grain")

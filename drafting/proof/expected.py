@@ -1,14 +1,14 @@
-"""What a file should hold, measured on the solved pattern: each line's length, area and bounding box."""
+"""What a file should hold: each line of the solved pattern, and how it measures."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import pi
 
+from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.solve.placed import Hole, PlacedFeature, PlacedPiece
+from drafting.solve.placed import PlacedFeature, PlacedPiece
 
 Box = tuple[float, float, float, float]
 """Left, low, right, high, with y up."""
@@ -16,34 +16,32 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True)
 class Measures:
-    """One line as it was drafted or read: mm, mm² and a box in mm. An open line has no area."""
+    """One line as it was read: mm, mm², a box in mm, and places along it, y up. An open line has no area."""
 
     length: float
     area: float | None
     box: Box
+    places: tuple[tuple[float, float], ...]
 
 
-def measures_of(way: Path | Ring) -> Measures:
-    box = way.bounds
-    area = way.area if isinstance(way, Ring) else None
-    return Measures(way.length, area, (box.min_x, box.min_y, box.max_x, box.max_y))
+def box_of(way: Path | Ring) -> Box:
+    bounds = way.bounds
+    return (bounds.min_x, bounds.min_y, bounds.max_x, bounds.max_y)
 
 
-def measures_of_hole(hole: Hole) -> Measures:
-    x, y, radius = hole.center.x, hole.center.y, hole.across / 2
-    return Measures(2 * pi * radius, pi * radius**2, (x - radius, y - radius, x + radius, y + radius))
+def area_of(way: Path | Ring) -> float | None:
+    return way.area if isinstance(way, Ring) else None
 
 
-def lines_of_feature(feature: PlacedFeature) -> list[Measures]:
+def lines_of_feature(feature: PlacedFeature) -> list[Path | Ring]:
     """In the order in which they are drawn."""
-    rings = [measures_of(ring) for ring in feature.rings]
-    paths = [measures_of(path) for path in feature.paths]
-    return rings + paths + [measures_of_hole(hole) for hole in feature.holes]
+    circles = [circle(hole.center, hole.across / 2) for hole in feature.holes]
+    return [*feature.rings, *feature.paths, *circles]
 
 
-def lines_of_piece(piece: PlacedPiece) -> Iterator[tuple[str, list[Measures]]]:
+def lines_of_piece(piece: PlacedPiece) -> Iterator[tuple[str, list[Path | Ring]]]:
     """The outline and each feature that has lines, by name."""
-    yield "outline", [measures_of(piece.outline)]
+    yield "outline", [piece.outline]
     for feature in piece.features:
         lines = lines_of_feature(feature)
         if lines:

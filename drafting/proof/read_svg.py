@@ -122,7 +122,19 @@ def measure_shape(path: svgelements.Path) -> Measures:
     closed = any(isinstance(segment, svgelements.Close) for segment in path)
     area = abs(sum(_area(step) for step in steps)) if closed else None
     left, top, right, bottom = _box(steps)
-    return Measures(length, area, (left, -bottom, right, -top))
+    places = tuple(place for step in steps for place in _places(step))
+    return Measures(length, area, (left, -bottom, right, -top), places)
+
+
+def _places(step: object) -> Iterator[tuple[float, float]]:
+    """The start and the middle of a step, y up."""
+    start, end = step.start, step.end  # type: ignore[attr-defined]
+    yield start.x, -start.y
+    if isinstance(step, svgelements.Arc):
+        angle = atan2(start.y - step.center.y, start.x - step.center.x) + step.sweep / 2
+        yield step.center.x + step.rx * cos(angle), -(step.center.y + step.rx * sin(angle))
+    else:
+        yield (start.x + end.x) / 2, -(start.y + end.y) / 2
 
 
 def _length(step: object) -> float:

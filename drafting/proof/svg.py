@@ -10,10 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import hypot
 
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
-from drafting.proof.expected import Box, Measures, lines_of_piece, marks_of_piece
+from drafting.proof.expected import Box, Measures, area_of, box_of, lines_of_piece, marks_of_piece
 from drafting.proof.read_svg import ReadGroup, ReadSvg, read_svg
 from drafting.solve.placed import Placed, PlacedPiece
+
+MOST_PLACES = 1000
+"""So many places of a line are laid on the drafted one, evenly picked where it has more."""
 
 
 def check_svg(svg: str, placed: Placed, piece: str | None = None) -> list[Disagreement]:
@@ -61,13 +66,11 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
         return
     yield from _cuts(group, piece)
     yield from _marks(group, piece, scale, written[0][1][0].box)
-    origin_drafted, origin_written = drafted[0][1][0].box, written[0][1][0].box
+    origin_written = written[0][1][0].box
     for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
         for number, (want, line) in enumerate(zip(wanted, lines, strict=True), start=1):
             where = f"{piece.name}.{name}" + (f" line {number}" if len(wanted) > 1 else "")
-            yield from compare(
-                where, _placed_from(want, origin_drafted, 1.0), _placed_from(line, origin_written, scale)
-            )
+            yield from compare(where, want, _in_place(line, origin_written, box_of(piece.outline), scale))
 
 
 def _cuts(group: ReadGroup, piece: PlacedPiece) -> Iterator[Disagreement]:
@@ -105,29 +108,45 @@ def middle_of(boxes: list[Box]) -> tuple[float, float]:
     )
 
 
-def _placed_from(line: Measures, origin: Box, scale: float) -> Measures:
-    """A line as it measures in true size, its box seen from the lower left of the outline."""
+def _in_place(line: Measures, written: Box, drafted: Box, scale: float) -> Measures:
+    """A written line in true size, where it lies when the outlines' lower left corners are laid on each other."""
+
+    def across(x: float) -> float:
+        return (x - written[0]) / scale + drafted[0]
+
+    def up(y: float) -> float:
+        return (y - written[1]) / scale + drafted[1]
+
     left, low, right, high = line.box
-    box = tuple(
-        (place - base) / scale for place, base in zip((left, low, right, high), origin[:2] * 2, strict=True)
-    )
     area = None if line.area is None else line.area / scale**2
-    return Measures(line.length / scale, area, box)  # type: ignore[arg-type]
+    places = tuple((across(x), up(y)) for x, y in line.places)
+    return Measures(line.length / scale, area, (across(left), up(low), across(right), up(high)), places)
 
 
-def compare(where: str, drafted: Measures, written: Measures) -> Iterator[Disagreement]:
-    """The measures of one line against those drafted."""
+def compare(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Disagreement]:
+    """One written line against the one drafted."""
     if abs(drafted.length - written.length) > SAME_LENGTH:
         yield Disagreement(where, "length", f"{drafted.length:.4f} mm", f"{written.length:.4f} mm")
-    if (drafted.area is None) != (written.area is None):
-        yield Disagreement(where, "whether it is closed", _closed(drafted), _closed(written))
-    elif drafted.area is not None and written.area is not None:
-        if abs(drafted.area - written.area) > SAME_LENGTH * max(drafted.length, 1.0):
-            yield Disagreement(where, "area", f"{drafted.area:.3f} mm²", f"{written.area:.3f} mm²")
-    for side, want, found in zip(("left", "low", "right", "high"), drafted.box, written.box, strict=True):
+    area = area_of(drafted)
+    if area is None or written.area is None:
+        if area is not written.area:
+            yield Disagreement(where, "whether it is closed", _closed(area), _closed(written.area))
+    elif abs(area - written.area) > SAME_LENGTH * drafted.length:
+        yield Disagreement(where, "area", f"{area:.3f} mm²", f"{written.area:.3f} mm²")
+    for side, want, found in zip(("left", "low", "right", "high"), box_of(drafted), written.box, strict=True):
         if abs(want - found) > SAME_LENGTH:
             yield Disagreement(where, f"{side} edge", f"{want:.4f} mm", f"{found:.4f} mm")
+    yield from _course(where, drafted, written)
 
 
-def _closed(line: Measures) -> str:
-    return "open" if line.area is None else "closed"
+def _course(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Disagreement]:
+    """The written line runs along the drafted one: a bow to the wrong side keeps length and box."""
+    step = -(-len(written.places) // MOST_PLACES)
+    places = written.places[:: max(step, 1)]
+    off = max(drafted.distance_to_point(Point(x, y)) for x, y in places)
+    if off > SAME_LENGTH:
+        yield Disagreement(where, "its course", "along the drafted line", f"{off:.4f} mm off")
+
+
+def _closed(area: float | None) -> str:
+    return "open" if area is None else "closed"

@@ -1,0 +1,212 @@
+"""What stands on a sheet, read from the drawing as data."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.drawing import Drawing, collisions, overview, piece_sheet
+from drafting.drawing.lines import CREASE, CUT, STITCH, SYMMETRY
+from drafting.solve.placed import Placed
+from tests.drawing.samples import (
+    SAMPLES,
+    badge_holder,
+    choir_folder,
+    deck_belt,
+    key_fob,
+    many_small,
+    nothing,
+    rigging_strap,
+    scripts,
+    thousand_holes,
+    tiny,
+    toll_coin,
+)
+
+
+def words(drawing: Drawing, kind: str) -> list[str]:
+    """The words in the groups of a kind."""
+    return [lettering.text for group in drawing.find(kind) for lettering in group.letterings]
+
+
+def fields(drawing: Drawing) -> dict[str, str]:
+    """The title block as a table: what is in each field under its label."""
+    return {
+        group.name: " ".join(line.text for line in group.letterings if line.use == "field")
+        for group in drawing.find("field")
+    }
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_no_words_on_words_or_lines(name: str) -> None:
+    placed = SAMPLES[name]()
+    drawings = [overview(placed), *(piece_sheet(placed, piece) for piece in list(placed.pieces)[:3])]
+    assert [collisions(drawing) for drawing in drawings] == [[] for _ in drawings]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_nothing_leaves_the_frame(name: str) -> None:
+    placed = SAMPLES[name]()
+    for drawing in (overview(placed), *(piece_sheet(placed, piece) for piece in list(placed.pieces)[:3])):
+        frame = drawing.find("frame")[0].bounds
+        assert frame is not None
+        for group in drawing.groups:
+            bounds = group.bounds
+            assert bounds is None or (bounds.joined(frame) == frame), group.kind
+
+
+def test_overview_shows_every_piece_with_its_caption() -> None:
+    drawing = overview(badge_holder())
+    assert [group.name for group in drawing.find("piece")] == ["front", "back", "screen"]
+    assert words(drawing, "caption")[:2] == ["front", "cut 1, body: vegetable-tanned shoulder, 1.8 mm"]
+    assert words(drawing, "caption")[-1] == "cut 1, film: clear polyester, grain any"
+
+
+def test_overview_dimensions_are_the_overall_ones() -> None:
+    assert words(overview(many_small()), "dimension")[:4] == ["1.4", "2.4", "1.9", "2.8"]
+
+
+def test_pieces_too_large_for_any_paper_are_reduced() -> None:
+    drawing = overview(rigging_strap())
+    assert drawing.scale == 1 / 5
+    assert fields(drawing)["Scale"] == "1:5"
+    width = drawing.find("outline")[0].bounds
+    assert width is not None and width.width == pytest.approx(600 + 0.5)
+    assert sorted(words(drawing, "dimension")) == ["3000", "50"]
+
+
+def test_a_pattern_without_pieces_says_so() -> None:
+    assert words(overview(nothing()), "empty") == ["This pattern has no pieces yet."]
+
+
+def test_piece_sheets_are_true_to_size_on_paper_that_fits() -> None:
+    placed = badge_holder()
+    assert [piece_sheet(placed, name).sheet for name in placed.pieces] == ["A4", "A4", "A4"]
+    assert piece_sheet(deck_belt(), "belt").sheet == "A4×3"
+    strap = piece_sheet(rigging_strap(), "strap")
+    assert (
+        strap.scale == 1
+        and strap.width > 3000
+        and strap.sheet == f"{strap.width:.0f} × {strap.height:.0f} mm"
+    )
+
+
+def test_title_block_tells_what_the_pattern_knows_and_leaves_the_rest_blank() -> None:
+    block = fields(piece_sheet(badge_holder(), "back"))
+    assert block["Title"] == "Ferry crew badge holder"
+    assert block["Identification number"] == "badge-holder/back"
+    assert (block["Piece"], block["Size"], block["Edition"]) == ("back", "crew card", "1")
+    assert (block["Licence"], block["Sheet number"], block["Cut"]) == ("CC BY 4.0", "3", "1 from body")
+    assert {name for name, told in block.items() if not told} == {
+        "Legal owner", "Creator", "Approval person", "Date of issue",
+    }  # fmt: skip
+
+
+def test_a_long_title_is_made_to_fit() -> None:
+    title = fields(overview(scripts()))["Title"]
+    assert title.startswith("Étui « d'été »")
+
+
+def test_each_feature_is_placed_from_the_nearer_edge_or_the_mirror_line() -> None:
+    """Twins are measured once; 24, 45 and 38 are from the mirror line, 20, 40 and 50 from the lower or upper edge."""
+    drawing = piece_sheet(choir_folder(), "cover")
+    assert sorted(words(drawing, "dimension")) == sorted(
+        ["120", "120", "90", "38.42", "24", "45", "38", "20", "40", "50"]
+    )
+
+
+def test_sizes_are_told_once_with_their_count() -> None:
+    told = words(piece_sheet(choir_folder(), "cover"), "note")
+    assert sorted(told) == ["2× R 8", "2× clip 5 × 9", "2× opening 18 × 12, R 2", "2× slot 16 × 4", "2× ⌀3"]
+
+
+def test_rows_slots_folds_and_notes_are_told() -> None:
+    told = words(piece_sheet(deck_belt(), "belt"), "note")
+    assert {"7× ⌀4, 25 apart", "slot 28 × 6", "fold, round the bar", "2× R 3", "2× R 49.41"} == set(told)
+
+
+def test_the_makers_dimension_carries_its_note() -> None:
+    assert "size: 360" in words(piece_sheet(deck_belt(), "belt"), "dimension")
+
+
+def test_a_disc_is_told_by_its_diameter() -> None:
+    drawing = piece_sheet(toll_coin(), "disc")
+    assert "⌀96" in words(drawing, "note") and "6× ⌀3" in words(drawing, "note")
+    assert "96" not in words(drawing, "dimension")
+
+
+def test_inches_alone() -> None:
+    drawing = piece_sheet(key_fob(), "fob")
+    assert "3.386" in words(drawing, "dimension") and "⌀0.197" in words(drawing, "note")
+    assert [group.name for group in drawing.find("check-bar")] == ["100 mm", "4 in"]
+
+
+def test_every_sheet_has_a_bar_of_100_mm() -> None:
+    for drawing in (overview(tiny()), piece_sheet(tiny(), "bit"), overview(rigging_strap())):
+        bar = next(drawing.find("check-bar", "100 mm")[0].strokes)
+        assert bar.way.length == pytest.approx(100)
+        cautions = " ".join(words(drawing, "wording"))
+        assert "Check the 100 mm bar with a rule before cutting." in cautions
+        assert "Cut away from your hands" in cautions
+
+
+def test_small_pieces_have_small_figures() -> None:
+    heights = {
+        name: {
+            lettering.height
+            for group in piece_sheet(placed, name).find("dimension")
+            for lettering in group.letterings
+        }
+        for placed, name in ((tiny(), "bit"), (badge_holder(), "back"))
+    }
+    assert heights == {"bit": {2.5}, "back": {3.5}}
+
+
+def test_legend_explains_the_kinds_of_line_on_the_sheet_and_no_others() -> None:
+    def kinds(placed: Placed, piece: str) -> set[str]:
+        return {group.name for group in piece_sheet(placed, piece).find("legend-entry")}
+
+    assert kinds(tiny(), "bit") == {"cut"}
+    assert kinds(deck_belt(), "belt") == {"cut", "crease", "stitch", "symmetry", "symbol"}
+
+
+def test_features_are_drawn_in_their_kinds_of_line() -> None:
+    drawing = piece_sheet(deck_belt(), "belt")
+    kinds = {group.name: {stroke.kind for stroke in group.strokes} for group in drawing.find("feature")}
+    assert kinds["tongue"] == kinds["holes"] == {CUT}
+    assert (kinds["crook"], kinds["seam"]) == ({CREASE}, {STITCH})
+    assert {stroke.kind for stroke in drawing.find("symmetry")[0].strokes} == {SYMMETRY}
+
+
+def test_the_mirror_line_stops_for_words() -> None:
+    """The stamp of the belt stands across the mirror line and is lettered as large as its box allows."""
+    drawing = piece_sheet(deck_belt(), "belt")
+    assert len(list(drawing.find("symmetry")[0].strokes)) == 2
+    assert [lettering.text for lettering in drawing.find("inscription")[0].letterings] == ["No. 14"]
+
+
+def test_the_grain_lies_on_leather_and_not_in_the_window() -> None:
+    drawing = piece_sheet(badge_holder(), "front")
+    sign = drawing.find("grain")[0]
+    window = drawing.find("feature", "view")[0].bounds
+    assert sign.bounds is not None and window is not None and not sign.bounds.overlaps(window)
+    assert next(sign.letterings).angle == pytest.approx(90)
+
+
+def test_words_read_from_below_or_from_the_right() -> None:
+    for make in SAMPLES.values():
+        placed = make()
+        for name in list(placed.pieces)[:2]:
+            for group in piece_sheet(placed, name).find("dimension"):
+                assert all(-90 < lettering.angle <= 90 for lettering in group.letterings)
+
+
+def test_five_hundred_holes_are_drawn_and_told_together() -> None:
+    drawing = piece_sheet(thousand_holes(), "strainer")
+    assert len(drawing.find("feature")) == 500
+    assert words(drawing, "note") == ["500× ⌀2"]
+    assert "more places of features" in " ".join(words(drawing, "wording"))
+
+
+def test_the_same_pattern_gives_the_same_drawing() -> None:
+    assert piece_sheet(badge_holder(), "front") == piece_sheet(badge_holder(), "front")
+    assert overview(scripts()) == overview(scripts())
