@@ -14,11 +14,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from drafting.syntax.grammar import grammar_folder, grammar_text
+from drafting.syntax.grammar import grammar_text, source_folder
 from drafting.text.quantities import UNITS
 
 if TYPE_CHECKING:
     from lark.grammar import Rule
+    from lark.parsers.lalr_analysis import ParseTableBase
 
 STARTS = ("file", "expression", "setting_value")
 END = "$END"
@@ -104,33 +105,50 @@ def table_data() -> dict[str, Any]:
     parser = lark.parser.parser
     assert isinstance(parser, LALR_Parser)
     table = parser._parse_table
+    order = _walked(table, list(STARTS))
+    number = {state: index for index, state in enumerate(order)}
     phrases = {terminal.name: terminal.pattern.value for terminal in lark.terminals}
-    numbers = {rule: -1 - index for index, rule in enumerate(lark.rules)}
+    productions = sorted(lark.rules, key=lambda rule: (rule.origin.name, rule.order, str(rule.expansion)))
+    numbers = {rule: -1 - index for index, rule in enumerate(productions)}
     origins = {rule.origin.name for rule in lark.rules}
     rows = [
         (
             {
-                phrases.get(symbol, symbol): arg if action is Shift else numbers[arg]
+                phrases.get(symbol, symbol): number[arg] if action is Shift else numbers[arg]
                 for symbol, (action, arg) in row.items()
                 if symbol not in origins
             },
-            {symbol: arg for symbol, (_, arg) in row.items() if symbol in origins},
+            {symbol: number[arg] for symbol, (_, arg) in row.items() if symbol in origins},
         )
-        for _, row in sorted(table.states.items())
+        for row in (table.states[state] for state in order)
     ]
     terminals = sorted({terminal for actions, _ in rows for terminal in actions})
     rules = sorted(origins)
     return {
         "grammar": _digest(grammar),
-        "starts": table.start_states,
-        "ends": table.end_states,
+        "starts": {start: number[state] for start, state in table.start_states.items()},
+        "ends": {start: number[state] for start, state in table.end_states.items()},
         "phrases": sorted(phrases.values()),
         "reserved": sorted(_reserved(rows, set(phrases.values()))),
         "terminals": terminals,
         "rules": rules,
-        "productions": [_production(rule) for rule in lark.rules],
+        "productions": [_production(rule) for rule in productions],
         "states": [[*_columns(actions, terminals), *_columns(gotos, rules)] for actions, gotos in rows],
     }
+
+
+def _walked(table: ParseTableBase[int], starts: list[str]) -> list[int]:
+    """The states in the order they are met from the starts on: lark numbers them as its hashes fall."""
+    from lark.parsers.lalr_analysis import Shift
+
+    order = [table.start_states[start] for start in starts]
+    met = set(order)
+    for state in order:
+        for _, (action, arg) in sorted(table.states[state].items(), key=lambda entry: entry[0]):
+            if action is Shift and arg not in met:
+                met.add(arg)
+                order.append(arg)
+    return order
 
 
 def _reserved(rows: list[tuple[dict[str, int], dict[str, int]]], phrases: set[str]) -> set[str]:
@@ -177,14 +195,5 @@ def tables_text() -> str:
     return "{\n" + ",\n".join(lines) + "\n}\n"
 
 
-def write_tables() -> None:
-    """Write tables.json into the grammar folder of a source tree."""
-    from pathlib import Path
-
-    folder = grammar_folder()
-    assert isinstance(folder, Path)
-    (folder / "tables.json").write_text(tables_text(), encoding="utf-8")
-
-
 if __name__ == "__main__":
-    write_tables()
+    (source_folder() / "tables.json").write_text(tables_text(), encoding="utf-8")

@@ -142,13 +142,14 @@ class Layout:
         chunks = self.written.chunks
         above: dict[int, list[str]] = {index: [] for index in range(len(chunks))}
         behind = dict.fromkeys(range(-1, len(chunks)), "")
+        places = sorted((chunk.start, index) for index, chunk in enumerate(chunks))
         for remark in self.remarks:
-            before = [index for index, chunk in enumerate(chunks) if chunk.start < remark.span.start]
-            last = before[-1] if before else -1
+            last = max((place for place in places if place[0] < remark.span.start), default=(0, -1))[1]
+            following = min((place for place in places if place[0] > remark.span.start), default=places[-1])[1]
             if not remark.own_line and not behind[last]:
                 behind[last] = f"  #{remark.text}"
             else:
-                above[min(last + 1, len(chunks) - 1)].append(remark.text)
+                above[following].append(remark.text)
         return above, behind
 
     def _filled(self, chunks: tuple[Chunk, ...] | list[Chunk], indent: str, head: str = "") -> list[str]:

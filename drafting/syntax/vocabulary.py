@@ -175,7 +175,7 @@ PROPERTIES: dict[str, str] = {
 }
 """How a property is said when its word comes first."""
 
-UPPER_WORDS: dict[str, str] = {
+INSTEAD: dict[str, str] = {
     "above": "upper",
     "along": "course",
     "angle": "turn_a",

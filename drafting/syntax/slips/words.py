@@ -8,7 +8,7 @@ from drafting.syntax.marks import Mark
 from drafting.syntax.reading import phrases_by_word, read_mark
 from drafting.syntax.slips.trouble import PASS_OVER, Repair, Trouble, is_sign, near_word, touching
 from drafting.syntax.tables import presume_tables
-from drafting.syntax.vocabulary import CLAUSE_WORDS, UPPER_WORDS
+from drafting.syntax.vocabulary import CLAUSE_WORDS, INSTEAD
 from drafting.text.catalogue import syntax as says
 
 BOWS = ("bowed", "through", "about", "tangent", "along", "smooth")
@@ -38,7 +38,7 @@ def tell_reserved(trouble: Trouble) -> Repair | None:
     is_named_here = trouble.at == 1 or (before is not None and before.text in ("as", "naming"))
     kind = NAMED.get(trouble.word, trouble.word)
     what = f"a {kind}".replace("a opening", "an opening") if is_named_here and kind else "anything"
-    instead = UPPER_WORDS.get(word, f"{word}_1")
+    instead = INSTEAD.get(word, f"{word}_1")
     trouble.tell(says.RESERVED, word=word, what=what, instead=instead)
     return Repair((("NAME", found),), 1) if trouble.can_read(["NAME"], 1) else PASS_OVER
 
