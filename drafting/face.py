@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING
 
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
+from drafting.model.evaluate_measures import why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import Pattern as BoundPattern
 from drafting.model.pattern import PointRef
@@ -33,6 +34,7 @@ from drafting.solve.placed import Placed, PlacedPiece
 from drafting.solve.reading import Reader
 from drafting.syntax import tree
 from drafting.syntax.parse import parse, parse_expression
+from drafting.text.catalogue.model import NOT_COMPUTED
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, read_source
@@ -130,11 +132,15 @@ class Pattern:
         found.extend(merge_sizes(runs))
         return found
 
-    def place(self, size: str | None = None, **measures: Setting) -> PlacedPattern:
+    def place(self, /, size: str | None = None, **measures: Setting) -> PlacedPattern:
         """The pattern in numbers. Without `size` it is the first one written; `measures` set pattern measures.
 
         Raises UnknownName for a size or measure that is not there, Faults when something cannot be placed.
         """
+        return self.place_with(size, measures)
+
+    def place_with(self, size: str | None, measures: Mapping[str, Setting]) -> PlacedPattern:
+        """The same, with the measures in a mapping: one may be called `size`."""
         if self.messages.has_errors:
             raise Faults(self.messages)
         title, settings = self._settings(size, measures)
@@ -167,27 +173,16 @@ class Pattern:
         return bounds
 
     def influence(
-        self, name: str, size: str | None = None, **measures: Setting
+        self, name: str, /, size: str | None = None, **measures: Setting
     ) -> dict[str, tuple[float, float]]:
         """How far a point moves, in mm right and up, for each mm (or degree) more of a measure."""
         placed = self.place(size, **measures)
         sized, point = placed.point(name)
         return sized.influence(point.key)
 
-    def explain(self, name: str, size: str | None = None, **measures: Setting) -> str:
+    def explain(self, name: str, /, size: str | None = None, **measures: Setting) -> str:
         """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
-        placed = self.place(size, **measures)
-        head, _, rest = name.partition(".")
-        if not rest and head in self.bound.measures:
-            return explain_measure(placed.sized, self.bound.measures[head])
-        piece = self.bound.pieces.get(head)
-        for part in piece.measures if piece else ():
-            if part.name == rest:
-                return explain_measure(placed.sized, part)
-        if piece and any(find.name == rest for find in piece.finds):
-            return explain_found(placed.sized, piece, rest)
-        sized, point = placed.point(name)
-        return explain_point(sized, point, name)
+        return self.place(size, **measures).explain(name)
 
 
 @dataclass(frozen=True)
@@ -272,7 +267,10 @@ class PlacedPattern:
         sized = self._with_readings(typed.bound)
         try:
             value = Reader(sized.solution.values).number(typed.bound)
-        except (ZeroDivisionError, ValueError, KeyError):
+        except (ZeroDivisionError, ValueError) as fault:
+            messages.add(NOT_COMPUTED, at=node.span if node else None, name=text, why=why_not(fault))
+            raise Faults(messages) from None
+        except KeyError:
             raise Faults(sized.messages) from None
         kind = LENGTH if typed.is_zero else typed.kind
         return Measured(value, kind.unit)
@@ -282,6 +280,21 @@ class PlacedPattern:
         if all(key in self.sized.solution.values for key in keys_of(bound)):
             return self.sized
         return self.pattern.draft.size(self.size, self.settings, (bound,))
+
+    def explain(self, name: str) -> str:
+        """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
+        bound = self.pattern.bound
+        head, _, rest = name.partition(".")
+        if not rest and head in bound.measures:
+            return explain_measure(self.sized, bound.measures[head])
+        piece = bound.pieces.get(head)
+        for part in piece.measures if piece else ():
+            if part.name == rest:
+                return explain_measure(self.sized, part)
+        if piece and any(find.name == rest for find in piece.finds):
+            return explain_found(self.sized, piece, rest)
+        sized, point = self.point(name)
+        return explain_point(sized, point, name)
 
     def point(self, name: str) -> tuple[Sized, PointRef]:
         """A point by its name with its piece, such as `front.heel`, and this size with the point worked out.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from drafting.cli.exits import FINE
-from drafting.cli.reading import add_size_and_measures, load_named, place_named, settings_of
+from drafting.cli.reading import add_size_and_measures, load_named, place_named
 
 TELLS = (
     "Tell which facts put a point where it is, which choice picked among its places, and what it depends on."
@@ -20,7 +20,6 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    pattern = load_named(given.file)
-    place_named(pattern, given.size, given.settings)
-    print(pattern.explain(given.name, given.size, **settings_of(given.settings)).rstrip("\n"))
+    placed = place_named(load_named(given.file), given.size, given.settings)
+    print(placed.explain(given.name).rstrip("\n"))
     return FINE

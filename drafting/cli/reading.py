@@ -52,7 +52,7 @@ def place_named(pattern: Pattern, size: str | None, settings: Iterable[str]) -> 
     import drafting
 
     try:
-        return pattern.place(size, **settings_of(settings))
+        return pattern.place_with(size, settings_of(settings))
     except drafting.Faults as faults:
         if pattern.messages.has_errors or any(is_in(message, pattern) for message in faults.messages):
             raise

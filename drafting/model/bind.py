@@ -285,7 +285,7 @@ def _stock_name(binding: Binding, text: PieceText) -> str | None:
     symbol = binding.scope.names.get(text.cut.stock.parts[0])
     if symbol and symbol.kind == "stock":
         return name
-    if symbol is None or symbol.kind != "use":
+    if symbol is None or symbol.kind not in ("use", "unread"):
         say_unknown_name(binding, text.cut.stock.span, name, None, "stock")
     return None
 
@@ -394,7 +394,7 @@ def _bind_find(binding: Binding, part: tree.Find, text: PieceText) -> FindPart |
     high = bind_kind(binding, part.high, text, kind, part)
     if low is None or high is None:
         return None
-    return FindPart(measure_key(symbol, text), part.name.text, low, high, part.name.span)
+    return FindPart(measure_key(symbol, text), part.name.text, low, high, kind, part.name.span)
 
 
 def _bind_corners(binding: Binding, part: tree.Fillet | tree.Clip, text: PieceText) -> list[CornerPart]:
@@ -416,7 +416,9 @@ def _corner_point(binding: Binding, ref: tree.Ref, text: PieceText, kind: str) -
     symbol = text.table.get(name)
     if len(ref.parts) == 1 and symbol and symbol.kind == "outline corner":
         return PointRef(text.name, "outline", False, name)
-    if len(ref.parts) == 1 and symbol and symbol.kind in ("point", "cut corner"):
+    unread = text.table.get("outline")
+    is_known = name in text.corners or unread is None or unread.is_unread
+    if len(ref.parts) == 1 and symbol and symbol.kind in ("point", "cut corner") and is_known:
         return PointRef(text.name, name)
     done = "rounded" if kind == "fillet" else "clipped"
     if name.endswith("'"):
@@ -427,17 +429,12 @@ def _corner_point(binding: Binding, ref: tree.Ref, text: PieceText, kind: str) -
     if symbol is None:
         say_unknown_name(binding, ref.span, ref.text, text, "corner", f" in `{text.name}`")
         return None
-    corners = [
-        known
-        for known, other in text.table.items()
-        if other.kind in ("point", "cut corner", "outline corner")
-    ]
     binding.messages.add(
         says.NOT_A_CORNER,
         at=ref.span,
         name=ref.text,
         done=done,
-        offers=", ".join(f"`{corner}`" for corner in corners),
+        offers=", ".join(f"`{corner}`" for corner in text.corners) or "none: it has no path",
     )
     return None
 

@@ -41,6 +41,8 @@ PROPERTY_KINDS = {
     "holes": NUMBER,
     "count": NUMBER,
 }
+LARGEST = 10**9
+"""A thousand kilometers: no amount in a pattern is more, whatever its kind."""
 EXAMPLES = {LENGTH: "12 mm", ANGLE: "30 deg", NUMBER: "7", AREA: "front.area"}
 
 
@@ -95,6 +97,9 @@ def _excerpt(context: tree.Node) -> str:
 def bind(binding: Binding, node: tree.Expression, piece: PieceText | None) -> Typed | None:
     match node:
         case tree.Amount(quantity=quantity):
+            if quantity.value > LARGEST:
+                binding.messages.add(says.TOO_LARGE, at=node.span, text=_excerpt(node))
+                return None
             return Typed(Constant(quantity.value), quantity.kind)
         case tree.Negative(of=of):
             typed = bind(binding, of, piece)
@@ -207,6 +212,11 @@ def _bind_angle(binding: Binding, node: tree.AngleOf, piece: PieceText | None) -
 
 def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Typed | None:
     local = piece.table.get(node.parts[0]) if piece else None
+    if local is None and len(node.parts) > 1 and node.parts[0] in binding.pieces:
+        owner = binding.pieces[node.parts[0]]
+        inner = owner.table.get(node.parts[1])
+        if inner and inner.kind in ("measure", "find"):
+            return _bind_measure(binding, tree.Ref(node.span, node.parts[1:]), inner, owner)
     symbol = local or binding.scope.names.get(node.parts[0])
     if symbol and symbol.is_unread:
         return None

@@ -74,11 +74,13 @@ def bind_direction(
     return BoundDirection(direction.how, None, None, direction.span)
 
 
-def bind_choice(binding: Binding, clause: tree.Side, piece: PieceText) -> Choice | None:
+def bind_choice(binding: Binding, clause: tree.Side, piece: PieceText, beside: bool = False) -> Choice | None:
+    """A choice speaks of a point, of a line `A..B`, or of a ring; one of the two sides of a line (`beside`) may also
+    be told by that line itself."""
     if isinstance(clause.of, tree.Stretch):
         stretch = expect_stretch(binding, clause.of, piece, piece)
         return Choice(clause.how, (stretch.start, stretch.end), clause.span) if stretch else None
-    if clause.how in ("inside", "outside") or _is_line(binding, clause.of, piece):
+    if clause.how in ("inside", "outside") or (beside and _is_line(binding, clause.of, piece)):
         line = expect_line(binding, clause.of, piece, piece)
         return Choice(clause.how, (line,), clause.span) if line else None
     point = expect_point(binding, clause.of, piece, piece)

@@ -45,6 +45,8 @@ from drafting.text.quantities import LENGTH, NUMBER
 from drafting.text.source import Span
 
 ClauseType = type[tree.Clause]
+SHAPES_WITH_A_PLACE = (tree.BoxShape, tree.RoundShape)
+"""Those whose middle is placed; the others lie where their points or their line do."""
 OneClause = TypeVar("OneClause", bound=tree.Clause)
 
 
@@ -163,6 +165,10 @@ def bind_shape(
     rule = RULES[kind]
     clauses = statement.clauses
     _refuse_unfit(binding, kind, rule, clauses)
+    if rule.placed:
+        _refuse_second_place(binding, name, clauses)
+    if kind == "outline":
+        _refuse_rounded_path(binding, clauses)
     form = _bind_form(binding, kind, name, rule, statement, piece)
     beside = _beside(clauses)
     placing_clauses = [clause for clause in clauses if not (beside and isinstance(clause, tree.Side))]
@@ -179,7 +185,7 @@ def bind_shape(
         form,
         placing,
         _amount(binding, clauses, "rounded", piece),
-        _shortenings(binding, clauses, piece),
+        _shortenings(binding, name, clauses, piece),
         any(isinstance(clause, tree.Once) for clause in clauses),
         deep,
         wide,
@@ -202,6 +208,8 @@ def _refuse_unfit(binding: Binding, kind: str, rule: KindRule, clauses: Sequence
         fits = isinstance(clause, (*rule.forms, *rule.others))
         if isinstance(clause, tree.Property):
             fits = clause.word in rule.words
+        elif isinstance(clause, tree.Lying):
+            fits = rule.placed and (kind in ALWAYS_LIES or _has(clauses, tree.BoxShape))
         elif isinstance(clause, tree.Side):
             fits = rule.placed or _beside(clauses) is not None
         elif isinstance(clause, tree.Place):
@@ -214,6 +222,36 @@ def _refuse_unfit(binding: Binding, kind: str, rule: KindRule, clauses: Sequence
                 clause=" ".join(clause.span.text.split()),
                 takes=rule.takes,
             )
+
+
+def _has(clauses: Sequence[tree.AnyClause], kind: type[tree.Node]) -> bool:
+    return any(isinstance(clause, kind) for clause in clauses)
+
+
+def _refuse_second_place(binding: Binding, name: str, clauses: Sequence[tree.AnyClause]) -> None:
+    """A path, an offset, a band lie where they lie: what else is said of their place would be passed over."""
+    shapes = [clause for clause in clauses if isinstance(clause, tree.Shape)]
+    if all(isinstance(shape, SHAPES_WITH_A_PLACE) for shape in shapes):
+        return
+    beside = _beside(clauses)
+    for clause in clauses:
+        second = isinstance(clause, tree.Place) or (isinstance(clause, tree.Side) and beside is None)
+        if second and not isinstance(clause, tree.Lying):
+            said = " ".join(clause.span.text.split())
+            binding.messages.add(says.PLACES_ITSELF, at=clause.span, name=name, clause=said)
+
+
+def _refuse_rounded_path(binding: Binding, clauses: Sequence[tree.AnyClause]) -> None:
+    path = next((clause for clause in clauses if isinstance(clause, tree.PathShape)), None)
+    rounded = next((clause for clause in clauses if isinstance(clause, tree.Property)), None)
+    if path and rounded and rounded.word == "rounded":
+        corners = ", ".join(dict.fromkeys(leg.to.text for leg in path.legs))
+        binding.messages.add(
+            says.ROUNDED_BY_NAME,
+            at=rounded.span,
+            clause=" ".join(rounded.span.text.split()),
+            example=f"fillet {corners} by {rounded.amount.span.text}",
+        )
 
 
 def _beside(clauses: Sequence[tree.AnyClause]) -> tree.OffsetShape | None:
@@ -260,17 +298,28 @@ def _amount(binding: Binding, clauses: Sequence[tree.AnyClause], word: str, piec
 
 
 def _shortenings(
-    binding: Binding, clauses: Sequence[tree.AnyClause], piece: PieceText
+    binding: Binding, name: str, clauses: Sequence[tree.AnyClause], piece: PieceText
 ) -> tuple[tuple[Literal["start", "end"], Bound], ...]:
     """How much earlier a line begins and ends; without `at` both ends alike."""
     found: list[tuple[Literal["start", "end"], Bound]] = []
+    said: dict[str, tree.Short] = {}
     for clause in clauses:
-        if isinstance(clause, tree.Short):
-            amount = bind_kind(binding, clause.amount, piece, LENGTH, clause)
-            if amount is not None:
-                ends: tuple[Literal["start", "end"], ...] = (clause.at,) if clause.at else ("start", "end")
-                found.extend((end, amount) for end in ends)
+        if not isinstance(clause, tree.Short):
+            continue
+        ends: tuple[Literal["start", "end"], ...] = (clause.at,) if clause.at else ("start", "end")
+        earlier = next((said[end] for end in ends if end in said), None)
+        if earlier:
+            _say_twice(binding, name, "how short it is", earlier, clause)
+        said.update(dict.fromkeys(ends, clause))
+        amount = bind_kind(binding, clause.amount, piece, LENGTH, clause)
+        if amount is not None:
+            found.extend((end, amount) for end in ends)
     return tuple(found)
+
+
+def _say_twice(binding: Binding, name: str, what: str, first: tree.Clause, second: tree.Clause) -> None:
+    one, other = (" ".join(clause.span.text.split()) for clause in (first, second))
+    binding.messages.add(says.SAID_TWICE, at=second.span, name=name, what=what, first=one, second=other)
 
 
 def _expect_direction(
@@ -461,7 +510,10 @@ def _offset_form(
     way = bind_way(binding, shape.way, piece)
     choice = None
     if shape.side == "beside":
-        side = next((clause for clause in clauses if isinstance(clause, tree.Side)), None)
+        sides = [clause for clause in clauses if isinstance(clause, tree.Side)]
+        side = sides[0] if sides else None
+        if len(sides) > 1:
+            _say_twice(binding, name, "on which side it runs", sides[0], sides[1])
         if side is None:
             binding.messages.add(
                 says.LACKS,
@@ -474,7 +526,7 @@ def _offset_form(
                 else "right of a..b",
             )
             return None
-        choice = bind_choice(binding, side, piece)
+        choice = bind_choice(binding, side, piece, beside=True)
         if choice is None:
             return None
     return OffsetForm(amount, shape.side, way, choice, shape.span) if amount is not None and way else None

@@ -7,6 +7,7 @@ no root or angle function is met, and the stocks' thickness beside them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -17,6 +18,8 @@ from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages
 from drafting.text.quantities import ANGLE, LENGTH, Kind
 
+LARGEST_MEASURE = 10**24
+"""A square of a thousand kilometers in mm², and room beyond it."""
 STOCK_NEUTRAL = Fraction(1, 2)
 """Where leather neither stretches nor shortens in a bend, as a part of its thickness, unless the stock says so.
 Common practice, no source."""
@@ -64,6 +67,9 @@ class _Working(dict[str, Any]):
         super().__init__()
         self.known = known
 
+    def __contains__(self, key: object) -> bool:
+        return key in self.known
+
     def __missing__(self, key: str) -> Any:
         value = evaluate(self.known[key].bound, self)
         self[key] = value
@@ -71,17 +77,21 @@ class _Working(dict[str, Any]):
 
 
 def pure_values(known: Mapping[str, Formula], messages: Messages) -> dict[str, Any]:
-    """The numbers of all pure formulas; one that does not exist (a root of less than nothing) is a message."""
+    """The numbers of all pure formulas, but those that do not exist: a root of less than nothing, a part of nothing.
+
+    What is left out is asked for again among the things that are placed, where it is told once and whatever is made
+    from it stays quiet. An amount beyond all measure is told here.
+    """
     pure = {key: formula for key, formula in known.items() if is_pure(formula.bound, known)}
     working = _Working(pure)
     values: dict[str, Any] = {}
     for key, formula in pure.items():
-        try:
+        with suppress(ZeroDivisionError, ValueError):
             values[key] = working[key]
-        except (ZeroDivisionError, ValueError) as fault:
-            at = formula.part.span if formula.part else None
-            messages.add(says.NOT_COMPUTED, at=at, name=key, why=why_not(fault))
-            values[key] = Fraction(1)
+            if abs(working[key]) > LARGEST_MEASURE:
+                at = formula.part.span if formula.part else None
+                messages.add(says.NOT_COMPUTED, at=at, name=key, why="it grows beyond all measure")
+                values[key] = working[key] = Fraction(1)
     return values
 
 

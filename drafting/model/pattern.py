@@ -326,6 +326,7 @@ class FindPart:
     name: str
     low: Bound
     high: Bound
+    kind: Kind
     span: Span = field(compare=False, repr=False)
 
 

@@ -77,10 +77,24 @@ class PieceText:
     grain: tree.Grain | None
     sheet: str
     table: dict[str, Symbol]
+    lineage: tuple[str, ...]
+    """Its own name and those of the pieces it copies from, nearest first."""
 
     @property
     def outline(self) -> tree.Outline | None:
         return next((part for part in self.parts if isinstance(part, tree.Outline)), None)
+
+    @property
+    def corners(self) -> tuple[str, ...]:
+        """The names of the places that the outline goes to, and of those that cuts make."""
+        named: list[str] = []
+        for part in self.parts:
+            if isinstance(part, tree.Outline):
+                named.extend(outline_corners(part.clauses))
+                named.extend(name for clause in part.clauses for name in _path_names(clause))
+            elif isinstance(part, tree.CutAway):
+                named.extend(name.text for name in part.naming)
+        return tuple(dict.fromkeys(named))
 
     def rounding(self, corner: str) -> tree.Fillet | tree.Clip | None:
         """The statement that rounds or clips a corner, if any."""
@@ -200,6 +214,7 @@ def _piece_text(item: tree.Piece, scope: Scope, trail: tuple[str, ...]) -> Piece
         _only(item, tree.Grain, "grain", scope) or (base.grain if base else None),
         sheet,
         {},
+        (name, *(base.lineage if base else ())),
     )
     _fill_table(text, copied, scope)
     return text
@@ -319,7 +334,7 @@ def _fill_table(text: PieceText, copied: tuple[tree.Part, ...], scope: Scope) ->
             hint = f", or take the copied one out: `without {symbol.name}`" if was_copied else ""
             _define(text.table, symbol, scope.messages, without=hint)
     for unread in scope.file.unread:
-        if unread.piece == text.name:
+        if unread.piece in text.lineage:
             name = "outline" if unread.kind == "outline" else unread.name
             if name:
                 text.table.setdefault(name, Symbol(name, "unread", unread.span, unread))
@@ -350,6 +365,20 @@ def _part_symbols(part: tree.Part) -> Iterator[Symbol]:
                 yield Symbol(name.text, "cut corner", name.span, part)
         case _:
             return
+
+
+def _path_names(clause: tree.AnyClause) -> Iterator[str]:
+    """The points that a path goes to or through, by their names; a twin stands for its point."""
+    if not isinstance(clause, tree.PathShape):
+        return
+    refs = [clause.start]
+    for leg in clause.legs:
+        for bow in leg.bows:
+            refs.extend([bow.point] if isinstance(bow, tree.Through) else [])
+            refs.extend(bow.through if isinstance(bow, tree.Smooth) else [])
+        refs.append(leg.to)
+    for ref in refs:
+        yield ref.parts[0].rstrip("'") if len(ref.parts) == 1 else ref.text
 
 
 def outline_corners(clauses: tuple[tree.AnyClause, ...]) -> tuple[str, ...]:

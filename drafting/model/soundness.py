@@ -13,10 +13,13 @@ from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distan
 from drafting.model.pattern import LineRef, Measured, Pattern, PieceRef, PointRef
 from drafting.model.references import Binding
 from drafting.syntax import tree
-from drafting.text.messages import Messages, Severity
+from drafting.text.messages import Message, Messages, Severity
 from drafting.text.source import Span
 
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
+
+APART = ("pattern", "size", "stock", "thread", "hardware", "use", "join", "check", "fit", "step")
+"""Statements outside the pieces from which no place and no length comes."""
 
 
 def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Pattern:
@@ -51,9 +54,10 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
         owner = next(
             (name for name, span in _written(pattern).items() if message.at and span.covers(message.at)), None
         )
-        if owner is None:
+        if owner is not None:
+            faulty.add(owner)
+        elif not _is_apart(pattern, message):
             return None
-        faulty.add(owner)
     while True:
         derived = {
             name
@@ -63,6 +67,14 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
         if not derived:
             return faulty
         faulty |= derived
+
+
+def _is_apart(pattern: Pattern, message: Message) -> bool:
+    """Whether a fault outside the pieces lies where no piece is made from it: in a stock, a size, a check."""
+    file = pattern.tree
+    items = [item.span for item in file.items if not isinstance(item, tree.Measure)]
+    unread = [slip.span for slip in file.unread if slip.kind in APART]
+    return message.at is not None and any(span.covers(message.at) for span in (*items, *unread))
 
 
 def _written(pattern: Pattern) -> dict[str, Span]:

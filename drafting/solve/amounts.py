@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
+
 from drafting.geometry.point import Point
 from drafting.text.quantities import ANGLE, AREA, LENGTH, Kind
 
@@ -13,10 +15,20 @@ def plain(value: float, places: int = 3) -> str:
 
 
 def mm(value: float) -> str:
-    """A length. Below a thousandth it shows its first two digits, so that no difference reads as none."""
-    if value != 0 and abs(value) < 0.0005:
-        return f"{value:.1e} mm"
-    return f"{plain(value)} mm"
+    """A length. Below a thousandth it shows more digits, so that no difference reads as none."""
+    if value == 0 or abs(value) >= 0.0005:
+        return f"{plain(value)} mm"
+    return f"{plain(value, 6)} mm" if abs(value) >= 0.000001 else "less than 0.000001 mm"
+
+
+def mm_at_most(value: float) -> str:
+    """A length that is the most there may be: rounded down, so that it still fits when it is typed."""
+    return mm(floor(value * 1000 + 1e-6) / 1000)
+
+
+def mm_at_least(value: float) -> str:
+    """A length that is the least there may be: rounded up."""
+    return mm(ceil(value * 1000 - 1e-6) / 1000)
 
 
 def place(point: Point) -> str:

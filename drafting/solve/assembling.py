@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import degrees
 from typing import Any, Literal
 
@@ -33,7 +34,7 @@ from drafting.model.pattern import (
 from drafting.solve.amounts import mm, place
 from drafting.solve.lines import OutlineLine, RowLine, Station, Unbuildable
 from drafting.solve.lowering import Lowered, spot_of
-from drafting.solve.outlines import cut_side, distance_off
+from drafting.solve.outlines import cut_side, distance_off, is_cut_off
 from drafting.solve.placed import (
     CornerKind,
     Hole,
@@ -187,7 +188,7 @@ def _features(
     reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine, mirror: Mirror | None
 ) -> Iterator[PlacedFeature]:
     made = _make(reader, part, piece, outline)
-    _expect_on_leather(part, made, outline, piece)
+    _expect_on_leather(reader, part, made, outline, piece)
     yield _placed(part, made, part.name, is_twin=False)
     if mirror is None or part.once:
         return
@@ -363,39 +364,50 @@ def _crosses(made: _Made, mirror: Mirror) -> bool:
     return bool(offs) and min(offs) < -SAME_POINT and max(offs) > SAME_POINT
 
 
-def _expect_on_leather(part: ShapePart, made: _Made, outline: OutlineLine, piece: Piece) -> None:
+def _expect_on_leather(
+    reader: Reader, part: ShapePart, made: _Made, outline: OutlineLine, piece: Piece
+) -> None:
     """Nothing may be cut or marked off the piece."""
     off = _off_leather(part, made, outline.ring)
     if off is None:
         return
-    if piece.cuts:
+    cut = next((cut for cut in piece.cuts if is_cut_off(reader, cut, piece, off)), None)
+    if cut is not None:
         raise Unbuildable(
             says.LOST_GROUND,
             part.span,
             name=part.name,
-            side=cut_side(piece.cuts[-1]),
+            side=cut_side(cut),
             piece=piece.name,
             without=part.name,
         )
-    raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, where=f" at {place(off)}")
+    raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, piece=piece.name, where=place(off))
 
 
 def _off_leather(part: ShapePart, made: _Made, ring: Ring) -> Point | None:
     """A place of a feature that is not on the piece, if there is one."""
     for hole in made.holes:
-        if (
-            not ring.contains(hole.center)
-            or ring.distance_to_point(hole.center) < hole.across / 2 - SAME_POINT
-        ):
+        if not ring.contains(hole.center):
             return hole.center
+        if ring.distance_to_point(hole.center) < hole.across / 2 - SAME_POINT:
+            return ring.nearest(hole.center)[1]
     for path in (*made.rings, *made.paths):
-        off = next((point for point in _samples(path) if not ring.contains(point)), None)
+        off = next((point for point in _between_crossings(path, ring) if not ring.contains(point)), None)
         if off is None and part.kind in REMOVED and isinstance(path, Ring):
             off = _crossing(path, ring)
         if off is not None:
             return off
     is_spot = isinstance(part.form, SpotForm) and made.spot is not None
     return made.spot.center if is_spot and made.spot and not ring.contains(made.spot.center) else None
+
+
+def _between_crossings(path: Walk, ring: Ring) -> Iterator[Point]:
+    """A place of each stretch of a path between two places where it meets the ring, so that none can hide outside."""
+    met = [meeting[0] for meeting in path_intersections(path, ring)]
+    lengths = sorted({0.0, path.length, *met, *path.starts})
+    for start, end in pairwise(lengths):
+        if end - start > SAME_POINT:
+            yield path.point_at((start + end) / 2)
 
 
 def _crossing(path: Ring, ring: Ring) -> Point | None:

@@ -98,8 +98,7 @@ class Draft:
         reader = Reader(solution.values)
         check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, messages)
-        if not messages.has_errors:
-            self._checks(reader, messages)
+        self._checks(reader, messages)
         return Sized(planned, solution, placed, messages, known)
 
     def _plan(
@@ -144,6 +143,11 @@ class Draft:
             except (ZeroDivisionError, ValueError) as fault:
                 messages.add(model_says.NOT_COMPUTED, at=check.span, name=text, why=why_not(fault))
                 continue
+            except KeyError:
+                # What it compares could not be worked out, and that is told already.
+                if messages.has_errors:
+                    continue
+                raise
             if not holds(check, left, right, within):
                 messages.add(
                     model_says.CHECK_FAILS,

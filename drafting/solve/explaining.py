@@ -68,7 +68,7 @@ def _pinned(sized: Sized, point: PointRef, placing: Placing) -> Iterator[str]:
         yield f"  {_quoted(fact)}: {_meaning(fact)}"
     holds = _holds_on(sized, point)
     for clause in holds:
-        yield f"  `hold {clause.text}`: solved together with the points it names"
+        yield f"  `{clause.text}`: solved together with the points it names"
     closed = _closed_form(placing)
     if closed and not holds:
         yield f"So {closed}."

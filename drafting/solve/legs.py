@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import degrees
 from typing import TypeVar
 
 from drafting.geometry.arc import Arc
@@ -21,7 +22,7 @@ from drafting.geometry.tangent_arc import arc_tangent
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.expressions import Bound
 from drafting.model.pattern import BoundBow, BoundDirection, BoundLeg
-from drafting.solve.amounts import mm, place
+from drafting.solve.amounts import mm, mm_at_least, mm_at_most, plain
 from drafting.solve.lines import Swing, Unbuildable
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
@@ -42,13 +43,34 @@ class LegRun:
 
 
 def build_leg(
-    reader: Reader, leg: BoundLeg, start: Point, before: Leg | None, inside_is_left: bool | None
+    reader: Reader,
+    leg: BoundLeg,
+    start_name: str,
+    start: Point,
+    before: Leg | None,
+    inside_is_left: bool | None,
 ) -> LegRun:
     """One leg from `start`. `inside_is_left` tells on which side of the walk the inside of its ring lies, if any."""
+    try:
+        return _build_leg(reader, leg, start_name, start, before, inside_is_left)
+    except GeometryFault as fault:
+        raise Unbuildable(
+            says.NO_ARC, leg.span, to=leg.to.text, why=str(fault), mend="Bow it more, or leave the bow out."
+        ) from None
+
+
+def _build_leg(
+    reader: Reader,
+    leg: BoundLeg,
+    start_name: str,
+    start: Point,
+    before: Leg | None,
+    inside_is_left: bool | None,
+) -> LegRun:
     end = reader.point(leg.to)
     bow = leg.bow
-    if start.distance_to(end) < SAME_POINT and bow.kind not in ("about", "smooth", "following"):
-        raise Unbuildable(says.POINT_LIKE, leg.span, first="the point before", second=leg.to.text)
+    if start.distance_to(end) < SAME_POINT and bow.kind not in ("smooth", "following"):
+        raise Unbuildable(says.POINT_LIKE, leg.span, first=start_name, second=leg.to.text)
     match bow.kind:
         case "straight":
             return LegRun((Line(start, end),))
@@ -61,9 +83,9 @@ def build_leg(
         case "tangent":
             return LegRun((_tangent(leg, start, before, end),))
         case "following":
-            return LegRun(_following(reader, leg, bow, start, end))
+            return LegRun(_following(reader, leg, bow, start_name, start, end))
         case "smooth":
-            return _smooth(reader, leg, bow, start, end)
+            return _smooth(reader, leg, bow, start_name, start, end)
     raise AssertionError(f"no bow {bow.kind}")
 
 
@@ -73,7 +95,9 @@ def _bowed(
     amount = reader.number(_amount_of(bow))
     chord = start.distance_to(end)
     if amount <= 0:
-        raise Unbuildable(says.NOT_POSITIVE, leg.span, what="The bow", name=leg.to.text, amount=mm(amount))
+        raise Unbuildable(
+            says.NOT_POSITIVE, leg.span, what="The bow of the leg", name=leg.to.text, amount=mm(amount)
+        )
     to_left = _side(leg, bow, end - start, inside_is_left)
     if bow.kind == "bowed":
         if amount > chord / 2 + SAME_POINT:
@@ -83,7 +107,7 @@ def _bowed(
                 to=leg.to.text,
                 chord=mm(chord),
                 amount=mm(amount),
-                largest=mm(chord / 2),
+                largest=mm_at_most(chord / 2),
             )
         return arc_bowed(start, end, min(amount, chord / 2), to_left)
     if amount < chord / 2 - SAME_POINT:
@@ -93,7 +117,7 @@ def _bowed(
             to=leg.to.text,
             chord=mm(chord),
             amount=mm(amount),
-            least=mm(chord / 2),
+            least=mm_at_least(chord / 2),
         )
     return arc_with_radius(start, end, max(amount, chord / 2), to_left)
 
@@ -206,12 +230,14 @@ def _tangent(leg: BoundLeg, start: Point, before: Leg | None, end: Point) -> Leg
         ) from None
 
 
-def _following(reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: Point) -> tuple[Leg, ...]:
+def _following(
+    reader: Reader, leg: BoundLeg, bow: BoundBow, start_name: str, start: Point, end: Point
+) -> tuple[Leg, ...]:
     """The part of a line between two points on it; of a ring the shorter way round."""
     ref = _given(bow.line)
     path = reader.line(ref).path
     from_length, to_length = path.locate(start), path.locate(end)
-    for length, point, name in ((from_length, start, "the point before"), (to_length, end, leg.to.text)):
+    for length, point, name in ((from_length, start, start_name), (to_length, end, leg.to.text)):
         if length is None:
             _, nearest = path.nearest(point)
             raise Unbuildable(
@@ -222,7 +248,7 @@ def _following(reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: 
     if isinstance(path, Ring):
         return _round_ring(leg, path, from_length, to_length, ref.text)
     if abs(from_length - to_length) < SAME_POINT:
-        raise Unbuildable(says.POINT_LIKE, leg.span, first="the point before", second=leg.to.text)
+        raise Unbuildable(says.POINT_LIKE, leg.span, first=start_name, second=leg.to.text)
     if from_length < to_length:
         return path.part(from_length, to_length).legs
     return path.part(to_length, from_length).reversed().legs
@@ -238,11 +264,14 @@ def _round_ring(leg: BoundLeg, ring: Ring, start: float, end: float, line: str) 
     return ring.part(end, start).reversed().legs
 
 
-def _smooth(reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: Point) -> LegRun:
+def _smooth(
+    reader: Reader, leg: BoundLeg, bow: BoundBow, start_name: str, start: Point, end: Point
+) -> LegRun:
     points = [start, *(reader.point(ref) for ref in bow.points), end]
-    for first, second in pairwise(points):
+    names = [start_name, *(ref.text for ref in bow.points), leg.to.text]
+    for (first, one), (second, other) in pairwise(zip(points, names, strict=True)):
         if first.distance_to(second) < SAME_POINT:
-            raise Unbuildable(says.POINT_LIKE, leg.span, first=place(first), second=place(second))
+            raise Unbuildable(says.POINT_LIKE, leg.span, first=one, second=other)
     leaving = _sense(reader, leg, bow.leaving, points[1] - points[0], "leaving")
     arriving = _sense(reader, leg, bow.arriving, points[-1] - points[-2], "arriving")
     try:
@@ -255,17 +284,18 @@ def _smooth(reader: Reader, leg: BoundLeg, bow: BoundBow, start: Point, end: Poi
             why=str(fault),
             mend="Add a point it goes `through`, or move one.",
         ) from None
-    return _smooth_run(smooth.legs, leg, points, smooth.swings)
+    return _smooth_run(smooth.legs, leg, names, points, smooth.swings)
 
 
-def _smooth_run(legs: tuple[Leg, ...], leg: BoundLeg, points: list[Point], swings: tuple[int, ...]) -> LegRun:
+def _smooth_run(
+    legs: tuple[Leg, ...], leg: BoundLeg, names: list[str], points: list[Point], swings: tuple[int, ...]
+) -> LegRun:
     """The legs with the index at which each through point is reached."""
-    names = [place(points[0]), *(f"`{ref.text}`" for ref in leg.bow.points)]
     passed = [
         (ref.text, min(range(1, len(legs)), key=lambda index: legs[index].start.distance_to(point)))
         for ref, point in zip(leg.bow.points, points[1:-1], strict=True)
     ]
-    return LegRun(legs, tuple(passed), tuple(Swing(leg.to.text, names[index]) for index in swings))
+    return LegRun(legs, tuple(passed), tuple(Swing(leg.to.text, f"`{names[index]}`") for index in swings))
 
 
 def _sense(
@@ -279,5 +309,9 @@ def _sense(
         return along
     share = along.dot(chord.unit())
     if abs(share) < 1e-6:
-        raise Unbuildable(says.DIRECTION_UNSURE, direction.span, to=leg.to.text, how=f"{how} {direction.how}")
+        one, other = (f"{how} {plain(degrees(way.angle) % 360)} deg" for way in (along, -along))
+        said = f"{how} {' '.join(direction.span.text.split())}"
+        raise Unbuildable(
+            says.DIRECTION_UNSURE, direction.span, to=leg.to.text, how=said, one=one, other=other
+        )
     return along if share > 0 else -along

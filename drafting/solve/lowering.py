@@ -7,8 +7,8 @@ numbers; others are formulas, unless a size sets them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import degrees
 from typing import Any
@@ -23,6 +23,7 @@ from drafting.model.pattern import (
     BoundWay,
     BoxForm,
     Choice,
+    CornerPart,
     Fact,
     LineRef,
     LinesForm,
@@ -41,6 +42,7 @@ from drafting.model.pattern import (
     SpotForm,
     ThroughForm,
 )
+from drafting.model.scope import BOX_CORNERS
 from drafting.solve.amounts import mm
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine, RowLine, Unbuildable
 from drafting.solve.outlines import (
@@ -57,6 +59,7 @@ from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.system import System
 from drafting.solve.ways import as_drawn, build_way
 from drafting.text.catalogue import shapes as says
+from drafting.text.quantities import LENGTH, Kind
 from drafting.text.source import Span
 
 PLACED_FORMS = (BoxForm, RoundForm, SlotForm, RowForm, SpotForm)
@@ -71,10 +74,14 @@ class Clause:
     owner: str
     """The key of the point or feature it places; for a `hold` the empty text."""
     sheet: str
+    counts: int = 1
+    """How many facts it is."""
+    is_angle: bool = False
+    """Whether it disagrees by degrees."""
 
     @property
     def text(self) -> str:
-        return " ".join(self.span.text.split())
+        return ("" if self.owner else "hold ") + " ".join(self.span.text.split())
 
 
 @dataclass(frozen=True)
@@ -85,6 +92,8 @@ class Holder:
     kind: str
     piece: str
     span: Span
+    amount: Kind = LENGTH
+    """What kind of amount it is, of an unknown measure."""
 
 
 @dataclass
@@ -170,7 +179,7 @@ class _Builder:
                     Holder(shape.name, shape.kind, piece.name, shape.name_span),
                 )
         for find in piece.finds:
-            self.lowered.holders[find.key] = Holder(find.name, "find", piece.name, find.span)
+            self.lowered.holders[find.key] = Holder(find.name, "find", piece.name, find.span, find.kind)
             self.lowered.made.add(find.key)
 
     def _unknown_point(self, key: str, holder: Holder) -> None:
@@ -224,14 +233,15 @@ class _Builder:
 
     def _placing(self, key: str, placing: Placing, piece: Piece) -> None:
         for fact in placing.facts:
-            self._place_fact(key, fact, piece)
+            counts = sum(each.counts for each in placing.facts if each.span == fact.span)
+            self._place_fact(key, fact, piece, counts)
         for choice in placing.choices:
             self._choice(key, choice, piece)
 
     # Facts
 
-    def _place_fact(self, key: str, fact: Fact, piece: Piece) -> None:
-        tag = Clause(fact.span, key, piece.sheet)
+    def _place_fact(self, key: str, fact: Fact, piece: Piece, counts: int) -> None:
+        tag = Clause(fact.span, key, piece.sheet, counts)
         self.lowered.facts[key].append(tag)
         kind, operands = fact.kind, fact.operands
         if kind in ("between within", "along within", "along way", "length along way", "mirror over line"):
@@ -268,7 +278,7 @@ class _Builder:
         self.system.choice(choice.kind, key, *operands, tag=tag)
 
     def _hold(self, fact: Fact, piece: Piece) -> None:
-        tag = Clause(fact.span, "", piece.sheet)
+        tag = Clause(fact.span, "", piece.sheet, is_angle=fact.kind == "angle")
         self.system.fact(
             fact.kind, *(self._operand(fact.kind, operand) for operand in fact.operands), tag=tag
         )
@@ -531,9 +541,13 @@ def spot_of(reader: Reader, shape: ShapePart, piece: Piece) -> Spot | None:
 
 
 def build_outline(reader: Reader, shape: ShapePart, piece: Piece) -> OutlineLine:
+    corners = piece.corners
     if isinstance(shape.form, PathForm):
         rough = rough_ring(reader, shape.form, piece)
     else:
+        if isinstance(shape.form, BoxForm) and shape.rounded is not None:
+            corners = (*_box_roundings(shape, shape.rounded, piece), *corners)
+            shape = replace(shape, rounded=None)
         drawn = build_shape(reader, shape, piece, spot_of(reader, shape, piece))
         if not isinstance(drawn.path, Ring):
             raise AssertionError("the binder takes only closed shapes for an outline")
@@ -545,7 +559,16 @@ def build_outline(reader: Reader, shape: ShapePart, piece: Piece) -> OutlineLine
                 raise Unbuildable(says.NOT_SYMMETRIC, shape.span, piece=piece.name, line=line)
     for cut in piece.cuts:
         rough = cut_rough(reader, rough, cut, piece)
-    return round_and_station(reader, rough, piece.corners, piece)
+    return round_and_station(reader, rough, corners, piece)
+
+
+def _box_roundings(shape: ShapePart, radius: Bound, piece: Piece) -> Iterator[CornerPart]:
+    """A rounded box has its four corners rounded by name, but those that a cut has taken or that are rounded anew."""
+    said = {part.corner.part for part in piece.corners if part.corner.name == "outline"}
+    for name in BOX_CORNERS:
+        if name not in said:
+            corner = PointRef(piece.name, "outline", False, name)
+            yield CornerPart("fillet", corner, radius, None, shape.span)
 
 
 # Places worked out from a line
@@ -568,9 +591,9 @@ def _along_stretch(reader: Reader, fact: Fact, by_part: bool) -> Point:
             says.BEYOND_LINE,
             fact.span,
             name=" ".join(fact.span.text.split()),
-            amount=mm(distance),
             line=line,
             length=mm(length),
+            mend=f"Stay within it, or write `{' '.join(fact.span.text.split())} extended`.",
         )
     if length < SAME_POINT:
         return a
@@ -592,9 +615,9 @@ def _along_way(reader: Reader, fact: Fact, by_part: bool) -> Point:
             says.BEYOND_LINE,
             fact.span,
             name=" ".join(fact.span.text.split()),
-            amount=mm(distance),
             line=name,
             length=mm(path.length),
+            mend="Stay within it.",
         )
     return path.point_at(min(max(distance, 0.0), path.length))
 

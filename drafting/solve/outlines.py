@@ -12,22 +12,27 @@ from dataclasses import dataclass
 from math import atan2, degrees
 
 from drafting.geometry.corners import ClipBy, RoundBy, shape_corners
-from drafting.geometry.faults import CornersMeet, CutFallsApart, GeometryFault
+from drafting.geometry.faults import CornersMeet, CutFallsApart, GeometryFault, NoCorner
+from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.line import Line
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.trim import cut_ring
 from drafting.model.pattern import BoundStretch, CornerPart, CutAwayPart, PathForm, Piece, PointRef
-from drafting.solve.amounts import mm, place
+from drafting.solve.amounts import mm, mm_at_most, place
 from drafting.solve.legs import Leg, build_leg
 from drafting.solve.lines import OutlineLine, Station, Swing, Unbuildable
-from drafting.solve.reading import Reader
+from drafting.solve.reading import Reader, straight
 from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
 
 STRAIGHT_ON_MIRROR = 30.0
 """Corners on the mirror line flatter than this (degrees off straight) are reported, as the language says."""
+
+
+NOTHING_MUCH = 0.001
+"""A rounded corner smaller than this (mm) is none that a maker would want."""
 
 
 @dataclass(frozen=True)
@@ -58,10 +63,8 @@ def twin_name(name: str) -> str:
 
 
 def mirror_points(reader: Reader, mirror: BoundStretch) -> tuple[Point, Point]:
-    a, b = reader.point(mirror.start), reader.point(mirror.end)
-    if a.distance_to(b) < SAME_POINT:
-        raise Unbuildable(says.NO_WIDTH, mirror.span, line=mirror.span.text)
-    return a, b
+    straight(reader, mirror, "The mirror line")
+    return reader.point(mirror.start), reader.point(mirror.end)
 
 
 # From a path form to a ring
@@ -98,7 +101,7 @@ def _walk(reader: Reader, form: PathForm, is_left: bool | None, closed: bool) ->
     swings: list[Swing] = []
     here, name = reader.point(form.start), form.start.text
     for leg in form.legs:
-        run = build_leg(reader, leg, here, legs[-1] if legs else None, is_left)
+        run = build_leg(reader, leg, name, here, legs[-1] if legs else None, is_left)
         passed = {index: passed_name for passed_name, index in run.passed}
         names.append(name)
         names.extend(passed.get(index) for index in range(1, len(run.legs)))
@@ -207,18 +210,29 @@ def _cut_line(reader: Reader, cut: CutAwayPart) -> tuple[Point, Vector, bool]:
         level = cut.side in ("above", "below")
         direction = Vector(1.0, 0.0) if level else Vector(0.0, 1.0)
         return reader.point(cut.of), direction, cut.side in ("below", "right of")
-    start, end = reader.point(cut.of.start), reader.point(cut.of.end)
-    direction = (end - start).unit()
+    start, direction = reader.point(cut.of.start), straight(reader, cut.of, "The line").unit()
     left = direction.turned_left()
     across = {"above": left.y, "below": -left.y, "left of": left.x, "right of": -left.x}[cut.side]
     # The left of a plumb line walked upward lies at smaller x.
     taken_left = across > 0 if cut.side in ("above", "below") else across < 0
     if abs(across) < 1e-9:
         lies, sides = (
-            ("level", "above or below") if cut.side in ("left of", "right of") else ("plumb", "left or right")
+            ("level", "`above` or `below`")
+            if cut.side in ("left of", "right of")
+            else ("plumb", "`left of` or `right of`")
         )
-        raise Unbuildable(says.NO_SUCH_SIDE, cut.span, what="line", lies=lies, toward=cut.side, sides=sides)
+        what = f"line `{' '.join(cut.of.span.text.split())}`"
+        raise Unbuildable(says.NO_SUCH_SIDE, cut.span, what=what, lies=lies, toward=cut.side, sides=sides)
     return start, direction, not taken_left
+
+
+def is_cut_off(reader: Reader, cut: CutAwayPart, piece: Piece, place_off: Point) -> bool:
+    """Whether a place lies on the side that a cut takes away, on a mirrored piece on either half."""
+    point, direction, keep_left = _cut_line(reader, cut)
+    places = [place_off]
+    if piece.mirror:
+        places.append(place_off.mirrored(*mirror_points(reader, piece.mirror)))
+    return any((direction.cross(off - point) > 0) != keep_left for off in places)
 
 
 def _cut_once(
@@ -246,11 +260,13 @@ def _name_new_corners(
     ]
     drafted = _drafted_half(in_order, rough, mirror)
     if len(drafted) != len(cut.naming):
-        names = ["corner_a", "corner_b", "corner_c", "corner_d"]
-        example = ", ".join(names[: len(drafted)]) or "nothing"
-        raise Unbuildable(
-            says.CUT_NAMES, cut.span, side=side, count=len(drafted), given=len(cut.naming), example=example
-        )
+        names = [*cut.naming, *(f"corner_{index}" for index in range(1, len(drafted) + 1))]
+        example = ", ".join(names[: len(drafted)])
+        made = f"{len(drafted)} new corner{'s' * (len(drafted) != 1)}"
+        given = f"{len(cut.naming)} {'is' if len(cut.naming) == 1 else 'are'}"
+        if mirror:
+            made += " on the drafted half"
+        raise Unbuildable(says.CUT_NAMES, cut.span, side=side, made=made, given=given, example=example)
     named = {name: leg.start for name, leg in zip(rough.names, rough.legs, strict=True) if name}
     for name, corner in zip(cut.naming, drafted, strict=True):
         named[name] = corner
@@ -294,7 +310,7 @@ def round_and_station(
     try:
         ring, new_legs = shape_corners(rough.ring, shapes)
     except GeometryFault as fault:
-        raise _does_not_fit(fault, reader, rough, parts, piece) from None
+        raise _does_not_fit(fault, reader, rough, parts, shapes) from None
     return _stationed(reader, rough, ring, new_legs, parts)
 
 
@@ -312,8 +328,7 @@ def _corner_names(rough: Rough, part: CornerPart, piece: Piece) -> list[tuple[st
             without=f"fillet {name}",
         )
     if name not in rough.names:
-        offers = ", ".join(f"`{known}`" for known in rough.names if known and "'" not in known) or "none"
-        raise Unbuildable(says.CORNER_NOT_ON_OUTLINE, part.span, corner=name, done=_done(part), offers=offers)
+        raise AssertionError(f"the binder lets nothing be {_done(part)} but corners of the outline")
     twin = twin_name(name)
     return [(name, False), (twin, True)] if piece.mirror and twin in rough.names else [(name, False)]
 
@@ -343,36 +358,76 @@ def _corner_shape(reader: Reader, part: CornerPart, is_twin: bool) -> RoundBy | 
 
 
 def _does_not_fit(
-    fault: GeometryFault, reader: Reader, rough: Rough, parts: dict[int, CornerPart], piece: Piece
+    fault: GeometryFault,
+    reader: Reader,
+    rough: Rough,
+    parts: dict[int, CornerPart],
+    shapes: dict[int, RoundBy | ClipBy],
 ) -> Unbuildable:
     """The message for a corner without room: which, how large it is, and what would fit."""
     if isinstance(fault, CornersMeet):
-        part = parts[fault.second]
-        if fault.largest is None:
-            return Unbuildable(
-                says.FILLETS_MEET,
-                part.span,
-                first=rough.names[fault.first] or "",
-                second=rough.names[fault.second] or "",
-                needs=mm(fault.needs),
-                has=mm(fault.has),
-            )
-        largest: float | None = fault.largest
+        index = fault.second
     else:
         at = getattr(fault, "place", None)
         index = min(parts, key=lambda i: rough.legs[i].start.distance_to(at)) if at else next(iter(parts))
-        part, largest = parts[index], getattr(fault, "largest", None)
-    by, _ = _corner_sizes(reader, part)
-    return Unbuildable(
-        says.FILLET_TOO_LARGE,
-        part.span,
-        done=part.kind,
-        by=mm(by),
-        corner=part.corner.text,
-        largest=mm(largest)
-        if largest
-        else "none: the way goes on smoothly there, or the other corners take all of it",
+    part = parts[index]
+    name = part.corner.part if part.corner.name == "outline" and part.corner.part else part.corner.name
+    if isinstance(fault, NoCorner):
+        return Unbuildable(says.NO_CORNER, part.span, corner=name, done=_done(part), kind=part.kind)
+    by, second = _corner_sizes(reader, part)
+    largest = largest_that_fits(
+        lambda share: _fits(rough, parts, shapes, part, share), 1.0, SAME_POINT / max(by, second)
     )
+    if largest is not None and min(by, second) * largest > NOTHING_MUCH:
+        sizes = [mm_at_most(size * largest) for size in ((by, second) if part.after is not None else (by,))]
+        asked = [mm(size) for size in ((by, second) if part.after is not None else (by,))]
+        return Unbuildable(
+            says.FILLET_TOO_LARGE,
+            part.span,
+            done=part.kind,
+            by=" and ".join(asked),
+            corner=name,
+            mend=f"The largest that fits is {' and '.join(sizes)}.",
+        )
+    if not isinstance(fault, CornersMeet):
+        mend = "No size fits there: take it out."
+        return Unbuildable(
+            says.FILLET_TOO_LARGE, part.span, done=part.kind, by=mm(by), corner=name, mend=mend
+        )
+    first = parts[fault.first]
+    return Unbuildable(
+        says.FILLETS_MEET,
+        part.span,
+        first=first.corner.part or first.corner.name,
+        second=name,
+        needs=mm(fault.needs),
+        has=mm(fault.has),
+    )
+
+
+def _fits(
+    rough: Rough,
+    parts: dict[int, CornerPart],
+    shapes: dict[int, RoundBy | ClipBy],
+    asked: CornerPart,
+    share: float,
+) -> bool:
+    """Whether all corners fit when those that one statement speaks of have only a share of their size."""
+    tried = {
+        index: _scaled(shape, share) if parts[index].by is asked.by else shape
+        for index, shape in shapes.items()
+    }
+    try:
+        shape_corners(rough.ring, tried)
+    except GeometryFault:
+        return False
+    return True
+
+
+def _scaled(shape: RoundBy | ClipBy, share: float) -> RoundBy | ClipBy:
+    if isinstance(shape, RoundBy):
+        return RoundBy(shape.radius * share)
+    return ClipBy(shape.first * share, shape.second * share)
 
 
 def _stationed(

@@ -11,6 +11,7 @@ from math import cos, radians, sin
 from typing import Any
 
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.expressions import (
     AngleAt,
     Applied,
@@ -22,8 +23,9 @@ from drafting.model.expressions import (
     evaluate,
     keys_of,
 )
-from drafting.model.pattern import BoundDirection, LineRef, PointRef
-from drafting.solve.lines import AnyLine, Drawn, OutlineLine
+from drafting.model.pattern import BoundDirection, BoundStretch, LineRef, PointRef
+from drafting.solve.lines import AnyLine, Drawn, OutlineLine, Unbuildable
+from drafting.text.catalogue import shapes as says
 
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
 
@@ -81,9 +83,17 @@ class Reader:
         if direction.how == "plumb":
             return Vector(0.0, 1.0)
         if direction.stretch is not None:
-            along = (self.point(direction.stretch.end) - self.point(direction.stretch.start)).unit()
+            along = straight(self, direction.stretch, "The line").unit()
             return along if direction.how == "along" else along.turned_left()
         if direction.angle is None:
             raise AssertionError("a direction is level, plumb, along, square or an angle")
         angle = radians(self.number(direction.angle))
         return Vector(cos(angle), sin(angle))
+
+
+def straight(reader: Reader, stretch: BoundStretch, what: str) -> Vector:
+    """From the start of a stretch to its end; `what` names it where it has no length."""
+    way = reader.point(stretch.end) - reader.point(stretch.start)
+    if way.length < SAME_POINT:
+        raise Unbuildable(says.NO_WIDTH, stretch.span, what=what, line=" ".join(stretch.span.text.split()))
+    return way

@@ -13,7 +13,7 @@ from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, PointRef, RoundForm, RowForm, ShapePart, SlotForm
-from drafting.model.scope import BOX_CORNERS
+from drafting.model.scope import BAND_CORNERS, BOX_CORNERS
 from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Unbuildable
 from drafting.solve.reading import Reader
 from drafting.text.catalogue import shapes as says
@@ -28,8 +28,8 @@ def part_of(line: AnyLine, name: str, part: str | None, is_corner: bool, span: S
         return line.center
     if isinstance(line, OutlineLine) and is_corner:
         return _corner(line, name, part, span)
-    if part in line.corners:
-        return line.corners[part or ""]
+    if part in (*BOX_CORNERS, *BAND_CORNERS) and part in line.corners:
+        return line.corners[part]
     if part in SIDES and isinstance(line, OutlineLine) and set(BOX_CORNERS) <= set(line.corners):
         return _box_side(line, part or "")
     if part in SIDES:
@@ -42,8 +42,7 @@ def part_of(line: AnyLine, name: str, part: str | None, is_corner: bool, span: S
 def _corner(line: OutlineLine, name: str, part: str | None, span: Span) -> Point:
     station = line.station(name)
     if station is None:
-        offers = ", ".join(f"`{known.name}`" for known in line.stations if "'" not in known.name)
-        raise Unbuildable(says.CORNER_NOT_ON_OUTLINE, span, corner=name, done="used as one", offers=offers)
+        raise AssertionError(f"{name} is no corner of the outline, and the binder lets no such name pass")
     return station.point if part is None else line.ring.point_at(station.at(part))
 
 
@@ -70,7 +69,8 @@ def farthest_place(path: Path | Ring, side: str, name: str, span: Span) -> Point
     low, high = min(spread), max(spread)
     middle = Point(most * x, (low + high) / 2) if x else Point((low + high) / 2, most * y)
     if path.locate(middle) is None:
-        raise Unbuildable(says.SEVERAL_TOPS, span, name=name, side=side)
+        toward = {"top": "up", "bottom": "down"}.get(side, side)
+        raise Unbuildable(says.SEVERAL_TOPS, span, name=name, side=toward)
     return middle
 
 

@@ -6,19 +6,23 @@ point or a feature, a tag the clause it was made from.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from math import atan2, degrees
 from typing import Any
 
+from drafting.geometry.faults import GeometryFault
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import why_not
 from drafting.solve import findings as found
-from drafting.solve.amounts import mm, place, plain
+from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.lines import Unbuildable
 from drafting.solve.lowering import Clause, Holder, Lowered
 from drafting.text.catalogue import model as model_says
+from drafting.text.catalogue import shapes as shape_says
 from drafting.text.catalogue import solve as says
 from drafting.text.messages import Messages, Related
+from drafting.text.quantities import ANGLE, LENGTH
 from drafting.text.source import Span
 
 COUNTS = {0: "no fact", 1: "one fact", 2: "two facts", 3: "three facts", 4: "four facts", 5: "five facts"}
@@ -32,16 +36,16 @@ def report(
 ) -> None:
     """Add a message for each finding."""
     findings = list(findings)
-    loose = {finding.key for finding in findings if isinstance(finding, found.Loose)}
+    loose = {_base(finding.key) for finding in findings if isinstance(finding, found.Loose)}
     reporter = _Reporter(lowered, values, messages, loose)
-    bodies: set[tuple[str, ...]] = set()
+    bodies: set[object] = set()
     for finding in findings:
-        if isinstance(finding, found.Loose) and finding.as_body:
-            if finding.group not in bodies:
-                bodies.add(finding.group)
-                reporter.no_base(finding)
-            continue
-        reporter.say(finding)
+        body = reporter.body_of(finding) if isinstance(finding, found.Loose) else None
+        if body is None or not isinstance(finding, found.Loose):
+            reporter.say(finding)
+        elif body not in bodies:
+            bodies.add(body)
+            reporter.no_base(finding)
 
 
 def report_failures(lowered: Lowered, failures: Mapping[str, Exception], messages: Messages) -> None:
@@ -50,9 +54,12 @@ def report_failures(lowered: Lowered, failures: Mapping[str, Exception], message
         if isinstance(failure, Unbuildable):
             messages.extend([failure.message])
             continue
+        span = lowered.spans.get(key)
+        if isinstance(failure, GeometryFault):
+            messages.add(shape_says.NOT_DRAWN, at=span, name=_plain_key(key), why=str(failure))
+            continue
         if not isinstance(failure, ZeroDivisionError | ValueError):
             raise failure
-        span = lowered.spans.get(key)
         messages.add(model_says.NOT_COMPUTED, at=span, name=key.split("/")[-1], why=why_not(failure))
 
 
@@ -68,15 +75,15 @@ class _Reporter:
     # Words
 
     def holder(self, key: str) -> Holder | None:
-        base = key[:-2] if key.endswith((".x", ".y")) else key
-        return self.lowered.holders.get(base)
+        return self.lowered.holders.get(_base(key))
 
     def name(self, key: str) -> str:
         holder = self.holder(key)
         return f"`{holder.name}`" if holder else f"`{key.split('/')[-1].split('@')[0]}`"
 
     def names(self, keys: Sequence[str]) -> str:
-        return " and ".join(dict.fromkeys(self.name(key) for key in keys))
+        *some, last = dict.fromkeys(self.name(key) for key in keys)
+        return f"{', '.join(some)} and {last}" if some else last
 
     def span(self, key: str, tags: Sequence[Any]) -> Span | None:
         holder = self.holder(key)
@@ -85,8 +92,18 @@ class _Reporter:
         clauses = _clauses(tags)
         return clauses[0].span if clauses else None
 
-    def facts(self, tags: Sequence[Any]) -> str:
-        return ", ".join(f"`{text}`" for text in dict.fromkeys(clause.text for clause in _clauses(tags)))
+    def facts(self, tags: Sequence[Any], owner: str | None = None) -> str:
+        """The clauses; where they place several things, each with the name of its own. `owner` goes without saying."""
+        groups: dict[str, dict[str, None]] = {}
+        for clause in _clauses(tags):
+            groups.setdefault(clause.owner, {})[f"`{clause.text}`"] = None
+        if len(groups) == 1 and owner is None:
+            owner = next(iter(groups))
+        said = [
+            ", ".join(texts) if key in ("", owner) else f"{self.name(key)}: {', '.join(texts)}"
+            for key, texts in groups.items()
+        ]
+        return "; ".join(said)
 
     def related(self, tags: Sequence[Any], but: Span | None = None) -> list[Related]:
         spans = dict.fromkeys(clause.span for clause in _clauses(tags))
@@ -94,14 +111,31 @@ class _Reporter:
 
     def count(self, key: str, tags: Sequence[Any]) -> str:
         """How many facts a thing has, by the clauses written for it."""
-        count = sum(2 if self._is_double(clause) else 1 for clause in dict.fromkeys(_clauses(tags)))
+        count = _count(tags)
         return COUNTS.get(count, f"{count} facts")
 
-    def _is_double(self, clause: Clause) -> bool:
-        return (
-            clause.text.startswith(("at ", "midway ", "touching ", "mirror ", "at("))
-            and "deg from" not in clause.text
-        ) or " along " in f" {clause.text}"
+    def body_of(self, finding: found.Loose) -> object | None:
+        """What a loose point is loose with, where it only lacks a base that the whole has not either: the group
+        that keeps its shape, or the sheet of a piece on which no point has a place of its own."""
+        if finding.as_body:
+            return finding.group
+        holder = self.holder(finding.key)
+        if holder is None or holder.kind == "find":
+            return None
+        sheet = self.lowered.pattern.pieces[holder.piece].sheet
+        enough = _count(self.lowered.facts.get(finding.key, [])) >= NEEDED
+        return sheet if enough and sheet in self._baseless() else None
+
+    def _baseless(self) -> set[str]:
+        """The sheets on which nothing is placed by coordinates, so that all of it can slide."""
+        pieces = self.lowered.pattern.pieces.values()
+        based = {
+            clause.sheet
+            for clauses in self.lowered.facts.values()
+            for clause in clauses
+            if clause.text.startswith("at (") and ") from " not in clause.text
+        }
+        return {piece.sheet for piece in pieces} - based
 
     # One method for each finding
 
@@ -118,13 +152,13 @@ class _Reporter:
             case found.SeveralPlaces():
                 self._several(finding)
             case found.SeveralValues(key=key, tags=tags, values=values):
-                shown = " or ".join(plain(value) for value in values)
+                shown_values = " or ".join(self.amount(key, value) for value in values)
                 self.messages.add(
                     says.SEVERAL_VALUES,
                     at=self.span(key, tags),
                     related=self.related(tags),
                     name=self.name(key).strip("`"),
-                    values=shown,
+                    values=shown_values,
                 )
             case found.ChoiceRefuses():
                 self._refuses(finding)
@@ -132,14 +166,14 @@ class _Reporter:
                 for clause in _clauses([tag]):
                     self.messages.add(says.NEGATIVE_LENGTH, at=clause.span, fact=clause.text, value=mm(value))
             case found.OutOfRange(key=key, tags=tags, low=low, high=high, nearest=nearest):
-                hint = "" if nearest is None else f"; the nearest that does is {plain(nearest)}"
+                hint = "" if nearest is None else f"; the nearest that does is {self.amount(key, nearest)}"
                 self.messages.add(
                     says.OUT_OF_RANGE,
                     at=self.span(key, tags),
                     related=self.related(tags),
                     name=self.name(key).strip("`"),
-                    low=plain(low),
-                    high=plain(high),
+                    low=self.amount(key, low),
+                    high=self.amount(key, high),
                     nearest=hint,
                 )
             case found.Cycle(keys=keys, tags=tags):
@@ -158,7 +192,13 @@ class _Reporter:
                     related=self.related(tags, at),
                     name=self.names(keys),
                     facts=self.facts(tags),
+                    say="say the same" if len(dict.fromkeys(_clauses(tags))) > 1 else "does not say enough",
                 )
+
+    def amount(self, key: str, value: float) -> str:
+        """A value of an unknown measure with its unit."""
+        holder = self.holder(key)
+        return shown(value, holder.amount if holder else LENGTH)
 
     def _loose(self, finding: found.Loose) -> None:
         holder = self.holder(finding.key)
@@ -168,11 +208,14 @@ class _Reporter:
             return
         clauses = self.lowered.facts.get(finding.key, [])
         lets = self._lets(finding, clauses)
+        has = self.count(finding.key, finding.tags or clauses)
+        if _count(finding.tags or clauses) >= NEEDED:
+            has += " that tell one thing"
         self.messages.add(
             says.LOOSE_POINT,
             at=span,
             name=holder.name,
-            has=self.count(finding.key, finding.tags or clauses),
+            has=has,
             facts=lets,
             suggestion=self._suggestion(finding, holder),
         )
@@ -200,29 +243,26 @@ class _Reporter:
 
     def _suggestion(self, finding: found.Loose, holder: Holder) -> str:
         """A fact that would pin the point, naming a point of the same piece that is not loose itself."""
-        anchor = self._anchor(finding, holder)
-        match finding.motion:
-            case found.Slides(x=x) if abs(x) < SAME:
-                return f"level with {anchor}"
-            case found.Slides(y=y) if abs(y) < SAME:
-                return f"plumb with {anchor}"
-            case found.Slides() | found.Turns():
-                return f"40 mm from {anchor}"
-        return f"at (40 mm, 25 mm) from {anchor}" if anchor else "at (0, 0)"
+        if isinstance(finding.motion, found.Turns):
+            return f"at 30 deg from {self.name(finding.motion.about).strip('`')}"
+        fresh, mentioned = self._anchors(finding, holder)
+        across = isinstance(finding.motion, found.Slides) and abs(finding.motion.y) < SAME
+        if not (fresh or mentioned):
+            return "at (0, 0)"
+        if not isinstance(finding.motion, found.Slides):
+            return f"at (40 mm, 25 mm) from {(fresh or mentioned)[-1]}"
+        if fresh:
+            return f"{'plumb' if across else 'level'} with {fresh[-1]}"
+        return f"40 mm {'right of' if across else 'above'} {mentioned[0]}"
 
-    def _anchor(self, finding: found.Loose, holder: Holder) -> str:
-        loose = self.loose | set(finding.group)
-        mentioned = {
-            text for clause in self.lowered.facts.get(finding.key, []) for text in clause.text.split()
-        }
+    def _anchors(self, finding: found.Loose, holder: Holder) -> tuple[list[str], list[str]]:
+        """Points of the same piece that are not loose themselves: those that its facts leave out, and the others."""
+        loose = self.loose | {_base(key) for key in finding.group}
+        clauses = self.lowered.facts.get(_base(finding.key), [])
+        words = {word for clause in clauses for word in clause.text.replace("..", " ").split()}
         piece = self.lowered.pattern.pieces[holder.piece]
-        names = [
-            part.ref.name
-            for part in piece.points
-            if part.ref.key not in loose and part.ref.key != finding.key
-        ]
-        fresh = [name for name in names if name not in mentioned]
-        return (fresh or names or [""])[-1]
+        names = [part.ref.name for part in piece.points if part.ref.key not in loose]
+        return [name for name in names if name not in words], [name for name in names if name in words]
 
     def no_base(self, finding: found.Loose) -> None:
         holder = self.holder(finding.key)
@@ -244,10 +284,10 @@ class _Reporter:
 
     def _repeated(self, finding: found.Repeated) -> None:
         clauses = _clauses([finding.tag])
-        if not clauses:
+        if not clauses or clauses[0].owner in self.loose:
             return
         others = [tag for tag in finding.tags if tag != finding.tag]
-        said = self.facts(others)
+        said = self.facts(others, clauses[0].owner)
         self.messages.add(
             says.REPEATED,
             at=clauses[0].span,
@@ -260,19 +300,21 @@ class _Reporter:
     def _contradiction(self, finding: found.Contradiction) -> None:
         clauses = _clauses([finding.tag])
         tags = finding.point_tags if finding.point else finding.tags
-        if finding.point and len(dict.fromkeys(_clauses(tags))) > 1 and self.holder(finding.point):
+        is_held = any(not clause.owner for clause in _clauses(tags))
+        others = ""
+        if finding.actual is not None and clauses:
+            actual = _misfit(clauses, finding.actual)
+            others = f"; by the others `{clauses[0].text}` would be {actual}"
+        if finding.point and not is_held and _count(tags) > NEEDED and self.holder(finding.point):
             holder = self.holder(finding.point)
             span = holder.span if holder else None
-            others = ""
-            if finding.actual is not None and clauses:
-                others = f"; by the others `{clauses[0].text}` would be {mm(finding.actual)}"
             self.messages.add(
                 says.CONTRADICTION_POINT,
                 at=span,
                 related=self.related(finding.tags, span),
                 name=self.name(finding.point).strip("`"),
                 has=self.count(finding.point, tags),
-                misfit=mm(finding.misfit),
+                misfit=_misfit(clauses, finding.misfit),
                 facts=self.facts(tags),
                 by_others=others,
             )
@@ -282,8 +324,9 @@ class _Reporter:
             says.CONTRADICTION,
             at=at,
             related=self.related(finding.tags, at),
-            misfit=mm(finding.misfit),
+            misfit=_misfit(clauses, finding.misfit),
             facts=self.facts(finding.tags),
+            by_others=others,
         )
 
     def _no_place(self, finding: found.NoPlace) -> None:
@@ -291,7 +334,8 @@ class _Reporter:
         at = self.span(key, finding.tags)
         if finding.condition is not None and finding.places:
             for clause in _clauses([finding.condition]):
-                mend = f"`{clause.text} extended`" if clause.text.startswith("on ") else "the other direction"
+                on = clause.text.startswith("on ")
+                mend = f"write `{clause.text} extended`" if on else "turn the angle by 180 deg"
                 self.messages.add(
                     says.NOT_BETWEEN,
                     at=at,
@@ -302,15 +346,22 @@ class _Reporter:
                     mend=mend,
                 )
             return
-        miss = f"miss each other by {mm(finding.gap)}" if finding.gap else "do not meet"
+        clauses = dict.fromkeys([*self._own(finding.keys), *_clauses(finding.tags)])
+        alone = "gives none" if len(clauses) == 1 else "do not meet"
+        miss = f"miss each other by {mm(finding.gap)}" if finding.gap else alone
         self.messages.add(
             says.NO_PLACE,
             at=at,
             related=self.related(finding.tags, at),
             name=self.names(finding.keys),
-            facts=self.facts(finding.tags),
+            facts=self.facts(list(clauses)),
             miss=miss,
         )
+
+    def _own(self, keys: Sequence[str]) -> list[Clause]:
+        """All clauses that place the things that `keys` stand for."""
+        bases = dict.fromkeys(_base(key) for key in keys)
+        return [clause for base in bases for clause in self.lowered.facts.get(base, [])]
 
     def _several(self, finding: found.SeveralPlaces) -> None:
         at = self.span(finding.key, finding.tags)
@@ -360,17 +411,47 @@ class _Reporter:
         cycle = " → ".join(f"`{name}`" for name in [*shown, shown[0]])
         spans = [tag for tag in tags if isinstance(tag, Span)] + [clause.span for clause in _clauses(tags)]
         at = spans[0] if spans else self.lowered.spans.get(keys[0])
-        pieces = list(dict.fromkeys(key.split("/")[0] for key in keys if "/" in key))
-        sheets = {
-            self.lowered.pattern.pieces[name].sheet for name in pieces if name in self.lowered.pattern.pieces
-        }
-        if len(sheets) > 1:
-            waits = ", ".join(
-                f"`{a}` needs `{b}`" for a, b in zip(pieces, [*pieces[1:], pieces[0]], strict=True)
-            )
-            self.messages.add(says.PIECES_WAIT, at=at, waits=waits)
+        waits = self._waits(keys)
+        if waits:
+            self.messages.add(says.PIECES_WAIT, at=at, waits=", ".join(waits))
             return
         self.messages.add(says.CYCLE, at=at, cycle=cycle)
+
+    def _waits(self, keys: Sequence[str]) -> list[str]:
+        """Which piece needs what of another, in a circle of things of several sheets; each key needs the next."""
+        pieces = self.lowered.pattern.pieces
+        owned = [(re.split(r"[/.]", key)[0], key) for key in keys if re.split(r"[/.]", key)[0] in pieces]
+        if len({pieces[piece].sheet for piece, _ in owned}) < 2:
+            return []
+        waits = [
+            f"`{piece}` needs `{_dotted(other_key)}`"
+            for (piece, _), (other, other_key) in zip(owned, [*owned[1:], *owned[:1]], strict=True)
+            if piece != other
+        ]
+        return list(dict.fromkeys(waits))
+
+
+def _base(key: str) -> str:
+    """A point's key without its coordinate."""
+    return key[:-2] if key.endswith((".x", ".y")) else key
+
+
+NEEDED = 2
+"""Facts that pin a point."""
+
+
+def _count(tags: Iterable[Any]) -> int:
+    return sum(clause.counts for clause in dict.fromkeys(_clauses(tags)))
+
+
+def _misfit(clauses: Sequence[Clause], amount: float) -> str:
+    """By how much a clause is missed: a length, or of an angle degrees."""
+    return shown(amount, ANGLE) if clauses and clauses[0].is_angle else mm(amount)
+
+
+def _dotted(key: str) -> str:
+    """A key as a maker names it from outside its piece: `back.rim.length`."""
+    return key.replace("/", ".").replace(":line", "").replace(":path", "").split("@")[0]
 
 
 def _leaves_one(how: str, anchor: Point, places: Sequence[found.Place]) -> bool:

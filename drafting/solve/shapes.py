@@ -12,6 +12,7 @@ from math import radians
 from drafting.geometry.corners import round_corners
 from drafting.geometry.curves import box, circle, obround
 from drafting.geometry.faults import GeometryFault
+from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.line import Line
 from drafting.geometry.offset import band, offset_along, offset_path, offset_ring, round_path
 from drafting.geometry.path import Path, Ring
@@ -39,7 +40,7 @@ from drafting.model.pattern import (
     SlotForm,
     ThroughForm,
 )
-from drafting.solve.amounts import mm, place, plain
+from drafting.solve.amounts import mm, mm_at_most, place, plain
 from drafting.solve.legs import Leg, build_leg
 from drafting.solve.lines import Drawn, RowLine, Swing, Unbuildable
 from drafting.solve.outlines import distance_off, inside_is_left, mirror_points, rough_ring
@@ -49,6 +50,8 @@ from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
 
 ORIGIN = Point(0.0, 0.0)
+MOST_HOLES = 10_000
+"""More holes than any row on leather has; a slip of the keyboard must not make millions."""
 
 
 @dataclass(frozen=True)
@@ -69,7 +72,7 @@ def build_shape(reader: Reader, part: ShapePart, piece: Piece, spot: Spot | None
 
 def positive(reader: Reader, bound: Bound, part_name: str, what: str, span: Span) -> float:
     amount = reader.number(bound)
-    if amount <= 0:
+    if amount <= SAME_POINT:
         raise Unbuildable(says.NOT_POSITIVE, span, what=what, name=part_name, amount=mm(amount))
     return amount
 
@@ -91,9 +94,9 @@ def _build_form(reader: Reader, part: ShapePart, form: Form, piece: Piece, spot:
         case SlotForm():
             return _slot(reader, part, form, center, angle)
         case OffsetForm():
-            return _offset(reader, form)
+            return _offset(reader, part, form)
         case BandForm():
-            return _band(reader, form)
+            return _band(reader, part, form)
         case AlongForm(way=BoundStretch() as stretch):
             return _straight(reader, stretch.start, stretch.end, form.span)
         case AlongForm(way=BoundWay() as way):
@@ -141,9 +144,13 @@ def build_lines(reader: Reader, part: ShapePart, form: LinesForm) -> list[Drawn]
 def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> RowLine:
     """Round holes evenly along the direction, placed by the middle of the row."""
     count = reader.number(form.holes)
-    if count != int(count) or count < 1:
+    if not 1 <= count <= MOST_HOLES or count != int(count):
         raise Unbuildable(says.COUNT_NOT_WHOLE, form.span, name=part.name, count=plain(count))
-    apart = positive(reader, form.apart, part.name, "The distance", form.span) if count > 1 else 0.0
+    apart = (
+        positive(reader, form.apart, part.name, "The distance between the holes", form.span)
+        if count > 1
+        else 0.0
+    )
     across = positive(reader, form.across, part.name, "The size across", form.span)
     along = Vector.at_angle(radians(spot.direction))
     first = -(count - 1) / 2
@@ -164,13 +171,13 @@ def _path(reader: Reader, part: ShapePart, form: PathForm, piece: Piece) -> Draw
         return Drawn(rough.ring, None, names, rough.swings)
     legs: list[Leg] = []
     swings: list[Swing] = []
-    here = reader.point(form.start)
+    here, name = reader.point(form.start), form.start.text
     is_left = inside_is_left(reader, form, None) if closes else None
     for leg in form.legs:
-        run = build_leg(reader, leg, here, legs[-1] if legs else None, is_left)
+        run = build_leg(reader, leg, name, here, legs[-1] if legs else None, is_left)
         legs.extend(run.legs)
         swings.extend(run.swings)
-        here = reader.point(leg.to)
+        here, name = reader.point(leg.to), leg.to.text
     path = Ring(tuple(legs)) if closes and len(legs) > 1 else Path(tuple(legs))
     crossings = path.self_intersections()
     if crossings:
@@ -189,8 +196,8 @@ def _ends_on_mirror(reader: Reader, form: PathForm, piece: Piece) -> bool:
 # Offsets
 
 
-def _offset(reader: Reader, form: OffsetForm) -> Drawn:
-    distance = positive(reader, form.distance, form.way.span.text, "The distance", form.span)
+def _offset(reader: Reader, part: ShapePart, form: OffsetForm) -> Drawn:
+    distance = positive(reader, form.distance, part.name, "The offset", form.span)
     way = build_way(reader, form.way)
     try:
         if form.side == "beside":
@@ -212,7 +219,7 @@ def _breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way
         side=side,
         way=" ".join(way.split()),
         where=f" near {place(at)}" if at else "",
-        largest=mm(largest) if largest else "none",
+        mend=f"The largest that fits is {mm_at_most(largest)}." if largest else "Take less, or another way.",
     )
 
 
@@ -236,68 +243,88 @@ def _round(form: OffsetForm, way: Drawn, distance: float) -> Ring:
 
 def _beside(reader: Reader, form: OffsetForm, way: Drawn, distance: float) -> Drawn:
     """Both sides are made; the choice says which is meant."""
+    name = " ".join(form.way.span.text.split())
     if isinstance(way.path, Ring):
-        name = " ".join(form.way.span.text.split())
-        raise Unbuildable(says.RING_HAS_NO_ENDS, form.span, way=name, part="left or right")
+        raise Unbuildable(says.RING_BESIDE, form.span, way=name, distance=mm(distance))
     if form.choice is None:
         raise AssertionError("the binder lets no beside pass without its side")
-    sides: dict[float, Path] = {}
-    faults: list[GeometryFault] = []
-    for signed in (distance, -distance):
-        try:
-            sides[signed] = offset_path(way.path, signed)
-        except GeometryFault as fault:
-            faults.append(fault)
-    picked = [
-        signed for signed in (distance, -distance) if _is_on_side(reader, form.choice, way.path, signed)
-    ]
-    if len(picked) != 1:
+    choice = form.choice
+    left = [side for side in (True, False) if _is_on_side(reader, form, choice, way.path, distance, side)]
+    if len(left) != 1:
         raise Unbuildable(
-            says.NO_SUCH_SIDE,
-            form.choice.span,
-            what=f"line `{' '.join(form.way.span.text.split())}`",
-            lies="so there",
-            toward=form.choice.kind,
-            sides="another side, or `nearest` a point",
+            says.EITHER_SIDE,
+            choice.span,
+            choice=" ".join(choice.span.text.split()),
+            which="both" if left else "neither of the",
+            way=name,
+            suggestion=_side_of(way.path, name),
         )
-    if picked[0] not in sides:
-        raise faults[0]
-    return Drawn(sides[picked[0]])
+    return Drawn(offset_path(way.path, distance if left[0] else -distance))
 
 
-def _is_on_side(reader: Reader, choice: Choice, path: Path, signed: float) -> bool:
-    """Whether the side `signed` (+ to the left of the walk) is the one a choice means, judged at the line's middle."""
-    middle = path.midpoint
+def _side_of(path: Path, name: str) -> str:
+    """A choice that tells the two sides of a line apart."""
     normal = path.direction_at(path.length / 2).turned_left()
-    here, there = middle + normal * signed, middle + normal * -signed
-    operand = choice.operands[0]
+    word = "above" if abs(normal.y) > abs(normal.x) else "right of"
+    return f"{word} {name}"
+
+
+def _is_on_side(
+    reader: Reader, form: OffsetForm, choice: Choice, path: Path, distance: float, is_left: bool
+) -> bool:
+    """Whether a choice holds for the line on one side, judged where the middle of the way comes to lie."""
+    middle = path.midpoint
+    normal = path.direction_at(path.length / 2).turned_left() * distance
+    here, there = (middle + normal, middle - normal) if is_left else (middle - normal, middle + normal)
+    first = choice.operands[0]
+    if choice.kind in ("inside", "outside") and isinstance(first, LineRef):
+        ring = reader.line(first).path
+        if not isinstance(ring, Ring):
+            raise Unbuildable(says.OPEN_HAS_NO_INSIDE, choice.span, way=first.text, distance=mm(distance))
+        return ring.contains(here) == (choice.kind == "inside")
+    if len(choice.operands) == 2:
+        return _is_beside_stretch(reader, choice, here)
+    mark = _mark(reader, form, choice, middle)
     if choice.kind in ("nearest", "farthest from"):
-        target = (
-            reader.point(operand)
-            if isinstance(operand, PointRef)
-            else reader.line(operand).path.point_at(0.0)
-        )
-        nearer = here.distance_to(target) < there.distance_to(target)
-        return nearer == (choice.kind == "nearest")
-    if choice.kind in ("inside", "outside") and not isinstance(operand, PointRef):
-        ring = reader.line(operand).path
-        return isinstance(ring, Ring) and ring.contains(here) == (choice.kind == "inside")
-    across = {
-        "above": here.y - there.y,
-        "below": there.y - here.y,
-        "right of": here.x - there.x,
-        "left of": there.x - here.x,
-    }
-    return across[choice.kind] > SAME_POINT
+        nearer = there.distance_to(mark) - here.distance_to(mark)
+        return nearer > SAME_POINT if choice.kind == "nearest" else nearer < -SAME_POINT
+    off = here - mark
+    return {"above": off.y, "below": -off.y, "right of": off.x, "left of": -off.x}[choice.kind] > SAME_POINT
 
 
-def _band(reader: Reader, form: BandForm) -> Drawn:
-    distance = positive(reader, form.distance, form.way.span.text, "The width of the band", form.span)
+def _mark(reader: Reader, form: OffsetForm, choice: Choice, middle: Point) -> Point:
+    """What a choice compares with: a point, the middle of the way itself, or the nearest place of another line."""
+    operand = choice.operands[0]
+    if isinstance(operand, PointRef):
+        return reader.point(operand)
+    if operand == form.way.line:
+        return middle
+    _, nearest = reader.line(operand).path.nearest(middle)
+    return nearest
+
+
+def _is_beside_stretch(reader: Reader, choice: Choice, place: Point) -> bool:
+    """Above a line is above the place of the line straight below, and so on."""
+    start, end = (reader.point(operand) for operand in choice.operands if isinstance(operand, PointRef))
+    along = end - start
+    if choice.kind in ("above", "below"):
+        if abs(along.x) < SAME_POINT:
+            return False
+        off = place.y - (start.y + along.y * (place.x - start.x) / along.x)
+        return off > SAME_POINT if choice.kind == "above" else off < -SAME_POINT
+    if abs(along.y) < SAME_POINT:
+        return False
+    off = place.x - (start.x + along.x * (place.y - start.y) / along.y)
+    return off > SAME_POINT if choice.kind == "right of" else off < -SAME_POINT
+
+
+def _band(reader: Reader, part: ShapePart, form: BandForm) -> Drawn:
+    distance = positive(reader, form.distance, part.name, "The width of the band", form.span)
     way = build_way(reader, form.way)
     if way.walked is None:
         name = " ".join(form.way.span.text.split())
         if isinstance(way.path, Ring):
-            raise Unbuildable(says.RING_HAS_NO_ENDS, form.span, way=name, part="ends for a band")
+            raise Unbuildable(says.RING_BAND, form.span, way=name, distance=mm(distance), side=form.side)
         raise Unbuildable(says.OPEN_HAS_NO_INSIDE, form.span, way=name, distance=mm(distance))
     walked = way.walked
     try:
@@ -339,26 +366,31 @@ def _through(reader: Reader, form: ThroughForm, piece: Piece) -> Drawn:
 
 def _rounded(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
     """All corners of a ring rounded alike."""
-    if part.rounded is None or not isinstance(drawn.path, Ring):
+    if part.rounded is None:
         return drawn
     radius = positive(reader, part.rounded, part.name, "The rounding", part.span)
+    path = drawn.path
+    if not isinstance(path, Ring):
+        raise Unbuildable(says.OPEN_NOT_ROUNDED, part.span, name=part.name, by=mm(radius))
     try:
-        ring = round_corners(drawn.path, radius)
-    except GeometryFault as fault:
-        largest = getattr(fault, "largest", None)
-        raise Unbuildable(
-            says.ROUNDED_TOO_MUCH,
-            part.span,
-            name=part.name,
-            by=mm(radius),
-            largest=mm(largest) if largest else "less",
-        ) from None
-    return replace(drawn, path=ring)
+        return replace(drawn, path=round_corners(path, radius))
+    except GeometryFault:
+        largest = largest_that_fits(lambda smaller: _can_round(path, smaller), radius, SAME_POINT)
+    most = f"The largest that fits is {mm_at_most(largest)}." if largest else "Take it out."
+    raise Unbuildable(says.ROUNDED_TOO_MUCH, part.span, name=part.name, by=mm(radius), mend=most)
+
+
+def _can_round(ring: Ring, radius: float) -> bool:
+    try:
+        round_corners(ring, radius)
+    except GeometryFault:
+        return False
+    return True
 
 
 def _shortened(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
     if isinstance(drawn.path, Ring):
-        raise Unbuildable(says.RING_HAS_NO_ENDS, part.span, way=part.name, part="start or end")
+        raise Unbuildable(says.RING_SHORT, part.span, name=part.name)
     cut = {end: reader.number(amount) for end, amount in part.short}
     start, end = cut.get("start", 0.0), cut.get("end", 0.0)
     length = drawn.path.length

@@ -72,6 +72,7 @@ def _walk_open(reader: Reader, way: BoundWay, path: Path) -> Drawn:
                 way.span,
                 point=ref.text,
                 ring=f"`{way.ring.text}`",
+                line=way.ring.text,
                 distance=mm(point.distance_to(nearest)),
             )
         lengths.append(at)
@@ -96,7 +97,12 @@ def _length_at(
         _, nearest = course.ring.nearest(point)
         name = "the outline" if course.name == "outline" else f"`{course.name}`"
         raise Unbuildable(
-            says.NOT_ON_RING, way.span, point=ref.text, ring=name, distance=mm(point.distance_to(nearest))
+            says.NOT_ON_RING,
+            way.span,
+            point=ref.text,
+            ring=name,
+            line=course.name,
+            distance=mm(point.distance_to(nearest)),
         )
     return at
 

@@ -134,4 +134,15 @@ NOT_A_LIST = Entry(
     "`{name}` is {what}, and a list of points belongs here.",
     "Name one made by `points`, such as `points low: along a..b; steps 10 mm, 10 mm`.",
 )
+PLACES_ITSELF = Entry(
+    "M48", "`{name}` is placed by its own line and takes no `{clause}`.", "Take `{clause}` out."
+)
+ROUNDED_BY_NAME = Entry(
+    "M49",
+    "The corners of a path are rounded by their names, not by `{clause}`.",
+    "Write `{example}` instead.",
+)
+TOO_LARGE = Entry(
+    "M50", "`{text}` is larger than anything that is drafted.", "Check its digits and its unit."
+)
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

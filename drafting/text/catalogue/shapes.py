@@ -17,13 +17,13 @@ NOT_THAT_WAY = Entry(
     "The outline goes {order}.",
 )
 NOT_ON_RING = Entry(
-    "P05", "`{point}` is not on {ring}: it lies {distance} off.", "Put it `on {ring}`, or name a corner."
+    "P05", "`{point}` is not on {ring}: it lies {distance} off.", "Put it `on {line}`, or name a corner."
 )
-FILLET_TOO_LARGE = Entry(
-    "P06", "A {done} by {by} does not fit at `{corner}`.", "The largest that fits is {largest}."
-)
-CORNER_NOT_ON_OUTLINE = Entry(
-    "P07", "`{corner}` is no corner of the outline, so it cannot be {done}.", "Its corners are {offers}."
+FILLET_TOO_LARGE = Entry("P06", "A {done} by {by} does not fit at `{corner}`.", "{mend}")
+NO_CORNER = Entry(
+    "P07",
+    "The outline goes on smoothly at `{corner}`, so nothing is there to be {done}.",
+    "Take the {kind} out.",
 )
 BOW_TOO_HIGH = Entry(
     "P08",
@@ -33,7 +33,7 @@ BOW_TOO_HIGH = Entry(
 RADIUS_TOO_SMALL = Entry(
     "P09", "The leg to `{to}` is {chord} long; a radius of {amount} does not reach.", "Take {least} or more."
 )
-NO_SUCH_SIDE = Entry("P10", "The {what} runs {lies}, so it has no side {toward}.", "Say {sides}.")
+NO_SUCH_SIDE = Entry("P10", "The {what} runs {lies}, so it has no side `{toward}`.", "Say {sides}.")
 ABOUT_UNEVEN = Entry(
     "P11",
     "`{center}` is {first} from one end of the leg to `{to}` and {second} from the other.",
@@ -48,9 +48,7 @@ FIRST_TANGENT = Entry(
 NOT_ALONG = Entry(
     "P14", "`{point}` is {distance} off `{line}`, which the leg should follow.", "Put it `on {line}`."
 )
-OFFSET_BREAKS = Entry(
-    "P15", "{distance} {side} `{way}` breaks up{where}.", "The largest that fits is {largest}."
-)
+OFFSET_BREAKS = Entry("P15", "{distance} {side} `{way}` breaks up{where}.", "{mend}")
 OPEN_HAS_NO_INSIDE = Entry(
     "P16",
     "`{way}` is an open line and has no inside or outside.",
@@ -60,7 +58,7 @@ RING_HAS_NO_ENDS = Entry(
     "P17", "`{way}` is closed and has no `{part}`.", "Take another point of it, such as `{way}.top`."
 )
 TOO_SHORT = Entry(
-    "P18", "`{name}` is {length} long, less than the {short} it should end short.", "Shorten it less."
+    "P18", "`{name}` is {length} long: {short} short leave nothing of it.", "Shorten it by less."
 )
 NOT_INSIDE = Entry(
     "P19",
@@ -79,19 +77,19 @@ STEPS_TOO_LONG = Entry(
 )
 BEYOND_LINE = Entry(
     "P22",
-    "`{name}` lies {amount} along `{line}`, which is {length} long.",
-    "Stay within it, or say `extended`.",
+    "`{name}` goes beyond `{line}`, which is {length} long.",
+    "{mend}",
 )
-NOT_POSITIVE = Entry("P23", "{what} of `{name}` is {amount}.", "It must be more than nothing.")
+NOT_POSITIVE = Entry("P23", "{what} of `{name}` is {amount}.", "Make it more than nothing.")
 SLOT_TOO_WIDE = Entry(
     "P24",
     "The slot `{name}` is {long} long and {wide} wide.",
-    "A slot is longer than it is wide; else it is a hole.",
+    "Make it longer than wide; round it is a hole: `hole {name}: {wide} across`.",
 )
 COUNT_NOT_WHOLE = Entry(
-    "P25", "The row `{name}` should have {count} holes.", "Give a whole number, 1 or more."
+    "P25", "The row `{name}` should have {count} holes.", "Give a whole number, from 1 to 10000."
 )
-ROUNDED_TOO_MUCH = Entry("P26", "`{name}` cannot be rounded by {by}.", "The largest that fits is {largest}.")
+ROUNDED_TOO_MUCH = Entry("P26", "`{name}` cannot be rounded by {by}.", "{mend}")
 SWINGS = Entry(
     "P27",
     "The smooth leg to `{to}` swings both ways after {place}.",
@@ -105,7 +103,9 @@ NEARLY_STRAIGHT = Entry(
     Severity.WARNING,
 )
 POINT_LIKE = Entry(
-    "P29", "`{first}` and `{second}` are one place, and a leg needs length.", "Leave one of them out."
+    "P29",
+    "`{first}` and `{second}` are one place, so nothing leads from one to the other.",
+    "Leave one of them out.",
 )
 NOT_SYMMETRIC = Entry(
     "P30",
@@ -113,30 +113,36 @@ NOT_SYMMETRIC = Entry(
     "Place its middle on the line, or leave `mirrored over` out.",
 )
 CUT_MISSES = Entry(
-    "P31", "The cut {side} does not cross the outline of `{piece}`.", "Move the line, or take the cut out."
+    "P31", "The cut `{side}` does not cross the outline of `{piece}`.", "Move the line, or take the cut out."
 )
 CUT_NAMES = Entry(
     "P32",
-    "The cut {side} makes {count} new corners on the drafted half, and {given} are named.",
-    "Name {count}: `naming {example}`.",
+    "The cut `{side}` makes {made}, and {given} named.",
+    "Write `naming {example}`, with names of your own.",
 )
 LOST_GROUND = Entry(
     "P33",
-    "`{name}` lost ground to the cut {side} in `{piece}`.",
+    "`{name}` lost ground to the cut `{side}` in `{piece}`.",
     "Leave it out of this piece: `without {without}`.",
 )
 NOTCH_OFF_EDGE = Entry("P34", "The notch `{name}` is {distance} off the edge.", "Place it `on outline`.")
 SEVERAL_TOPS = Entry(
-    "P35", "`{name}` has several places equally far {side}.", "Name a point of your own instead."
+    "P35", "`{name}` could be several places, all as far {side}.", "Name a point of your own instead."
 )
 DIRECTION_UNSURE = Entry(
     "P36",
-    "The leg to `{to}` should go {how}, and its next point lies square to that.",
-    "Say an angle, such as `leaving 90 deg`.",
+    "The leg to `{to}` should go {how}, which has two ways, and neither is nearer to where it goes.",
+    "Say which: `{one}` or `{other}`.",
 )
-AWAY_FROM_PIECE = Entry("P37", "`{name}` lies off the piece{where}.", "Move it inside the outline.")
-PLACES_ITSELF = Entry(
-    "P38", "`{name}` is placed by its own line and takes no `{clause}`.", "Take the clause out."
+AWAY_FROM_PIECE = Entry(
+    "P37",
+    "`{name}` reaches off the piece `{piece}` at {where}.",
+    "Move it inside the outline, or make it smaller.",
+)
+OPEN_NOT_ROUNDED = Entry(
+    "P38",
+    "`{name}` is an open line, and `rounded` rounds the corners of a closed one.",
+    "Take `{by} rounded` out.",
 )
 NOT_STRAIGHT = Entry(
     "P39", "`{line}` is not straight, so nothing can be mirrored over it.", "Name a straight line, or `A..B`."
@@ -146,12 +152,33 @@ EITHER_WAY_ROUND = Entry(
     "Along `{line}` the leg to `{to}` is as long either way round.",
     "Put a point on the line between them and go there first.",
 )
-NO_WIDTH = Entry("P41", "The mirror line `{line}` has no length.", "Its two points must lie apart.")
+NO_WIDTH = Entry(
+    "P41", "{what} `{line}` has no length, so it has no direction.", "Name two points that lie apart."
+)
 FILLETS_MEET = Entry(
     "P42",
     "The corners `{first}` and `{second}` together take {needs} of a leg {has} long.",
-    "Make one of them smaller.",
+    "Make `{first}` smaller: it leaves no room for the other.",
 )
 CUT_FALLS_APART = Entry(
-    "P43", "The cut {side} leaves `{piece}` in parts, near {places}.", "Move the line until one part is left."
+    "P43",
+    "The cut `{side}` leaves `{piece}` in parts, near {places}.",
+    "Move the line until one part is left.",
 )
+RING_BESIDE = Entry(
+    "P44",
+    "`{way}` is closed: nothing runs beside it, only inside or outside.",
+    "Write `{distance} inside {way}` or `{distance} outside {way}`.",
+)
+RING_BAND = Entry(
+    "P45",
+    "`{way}` is closed, and a band goes from one place to another.",
+    "Say from where to where, such as `band {distance} {side} from {way}.top round {way}.left to {way}.bottom of {way}`.",
+)
+RING_SHORT = Entry("P46", "`{name}` is closed and ends nowhere, so it cannot be short.", "Take `short` out.")
+EITHER_SIDE = Entry(
+    "P47",
+    "`{choice}` holds for {which} sides of `{way}`.",
+    "Choose otherwise, for instance `{suggestion}`.",
+)
+NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points or amounts it is made from.")

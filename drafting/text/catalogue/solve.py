@@ -23,7 +23,7 @@ CONTRADICTION_POINT = Entry(
 CONTRADICTION = Entry(
     "S05",
     "These lines cannot all hold; they disagree by {misfit}: {facts}.",
-    "Take one away, or change a measure.",
+    "Take one away, or change a measure{by_others}.",
 )
 REPEATED = Entry(
     "S06", "`{fact}` says again what {others} already say{s}.", "Take one of them out.", Severity.WARNING
@@ -34,7 +34,7 @@ NO_PLACE = Entry(
 NOT_BETWEEN = Entry(
     "S08",
     "{name} would come to {places}, where `{fact}` does not hold.",
-    "Change a measure, or write {mend}.",
+    "Change a measure, or {mend}.",
 )
 SEVERAL_PLACES = Entry(
     "S09", "{name} can be in {count} places, {places}.", "Choose, for instance `{suggestion}`."
@@ -46,7 +46,7 @@ CHOICE_REFUSES = Entry(
     "Take the choice out, or choose the other way.",
 )
 NEGATIVE_LENGTH = Entry(
-    "S12", "`{fact}` comes to {value}: no distance is less than nothing.", "Measure the other way round."
+    "S12", "`{fact}` comes to {value}: no distance is less than nothing.", "Make it more than nothing."
 )
 OUT_OF_RANGE = Entry(
     "S13",
@@ -64,13 +64,13 @@ NEAR_TOUCH = Entry(
 )
 NOT_PROVEN = Entry(
     "S16",
-    "{name} was found by search; that there is no other place is not proven.",
+    "The place of {name} was found by search; that there is no other is not proven.",
     "Check it on the drawing.",
     Severity.WARNING,
 )
 DEGENERATE = Entry(
     "S17",
-    "At these measures {facts} say the same, so {name} has no one place.",
+    "At these measures {facts} {say}, so {name} has no one place.",
     "Change a measure, or take other facts.",
 )
 PIECES_WAIT = Entry("S18", "These pieces wait for each other: {waits}.", "Give one a length of its own.")
