@@ -9,19 +9,31 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from typing import Any
 
+from drafting.model.expressions import (
+    AngleAt,
+    Applied,
+    Bound,
+    Constant,
+    Distance,
+    Operation,
+    Value,
+    keys_of,
+)
 from drafting.solve.filters import Filter
 from drafting.solve.graphs import strong_parts
-from drafting.solve.kinds import ON_PATH, TANGENT
+from drafting.solve.kinds import EQUATION, ON_PATH, TANGENT
 from drafting.solve.layout import ComputedNode, Equation, Layout
 from drafting.solve.loci import LocusSource, locus_source
 from drafting.solve.placing import place_filters
 from drafting.solve.program import Compound, Step
 from drafting.solve.steps import (
+    AmountBlock,
     Block,
     ComputedStep,
     CoordinateBlock,
     FormulaStep,
     PointBlock,
+    StraightBlock,
     TouchBlock,
 )
 from drafting.solve.structure import Part, Structure, inputs_of, outputs_of
@@ -85,6 +97,10 @@ class _Builder:
     def _block(self, part: Part) -> Block:
         block = None
         if not part.transits:
+            if len(part.equations) == 1 and self.layout.equations[part.equations[0]].form is EQUATION:
+                return block_of_equation(self.layout, part) or self._coupled_block(part)
+            if len(part.equations) == 1 and is_amount(self.layout, part):
+                return block_of_amount(self.layout, part)
             pair = self.layout.pair_of.get(part.unknowns[0])
             if pair is not None and len(part.equations) == 1:
                 block = block_of_coordinate(self.layout, part.equations[0], part.unknowns[0], pair)
@@ -202,6 +218,59 @@ def block_of_point(layout: Layout, numbers: tuple[int, ...], pair: Pair) -> Bloc
         sources=(sources[0], sources[1]),
         origin=_origin(equations, pair),
     )
+
+
+MEASURED = frozenset({"offset_x", "offset_y", "coordinate_x", "coordinate_y", "distance", "line_distance"})
+
+
+def is_amount(layout: Layout, part: Part) -> bool:
+    """Whether the unknown is just the amount that the fact asks for."""
+    equation = layout.equations[part.equations[0]]
+    slot = part.unknowns[0]
+    is_asked = equation.form.name in MEASURED and equation.scalars == (slot,)
+    return is_asked and all(slot not in pair for pair in equation.points)
+
+
+def block_of_amount(layout: Layout, part: Part) -> Block:
+    slot = part.unknowns[0]
+    key = layout.point_key(layout.pair_of[slot]) if slot in layout.pair_of else layout.names[slot]
+    equation = layout.equations[part.equations[0]]
+    return AmountBlock(**common_of(layout, part, (key,)), shape="line", may_branch=False, equation=equation)
+
+
+def block_of_equation(layout: Layout, part: Part) -> Block | None:
+    """A number by a general equation that is straight in it; None for any other."""
+    node = layout.equations[part.equations[0]].left
+    assert node is not None
+    slot = part.unknowns[0]
+    if degree(node.expression, layout, slot) > 1:
+        return None
+    key = layout.point_key(layout.pair_of[slot]) if slot in layout.pair_of else layout.names[slot]
+    common = common_of(layout, part, (key,))
+    return StraightBlock(**common, shape="line", may_branch=False, equation=node)
+
+
+def degree(expression: Bound, layout: Layout, slot: int) -> int:
+    """Of an expression in one number: 0 without it, 1 straight in it, 2 anything else."""
+    match expression:
+        case Constant():
+            return 0
+        case Value(key):
+            return 1 if layout.slot(key) == slot else 0
+        case Operation(operator, left, right):
+            one, other = degree(left, layout, slot), degree(right, layout, slot)
+            if operator in "+-":
+                return max(one, other)
+            if operator == "*":
+                return min(one + other, 2)
+            return one if other == 0 else 2
+        case Applied("sum", arguments):
+            return max(degree(argument, layout, slot) for argument in arguments)
+        case Applied(_, arguments):
+            return 2 if any(degree(argument, layout, slot) for argument in arguments) else 0
+        case Distance() | AngleAt():
+            near = {at for key in keys_of(expression) for at in layout.point(key)}
+            return 2 if slot in near else 0
 
 
 def _touch_block(common: dict[str, Any], tangent: Equation, pair: Pair) -> Block | None:

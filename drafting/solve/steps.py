@@ -15,10 +15,11 @@ from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.filters import Filter
 from drafting.solve.findings import Finding
-from drafting.solve.layout import ComputedNode, FormulaNode
+from drafting.solve.layout import ComputedNode, Equation, FormulaNode
 from drafting.solve.loci import LocusSource, OneLocus
 from drafting.solve.meeting import Locus, Miss, meet
 from drafting.solve.on_paths import lies_on, touching_places
+from drafting.solve.verify import measured
 
 Values = list[Any]
 
@@ -228,6 +229,55 @@ class CoordinateBlock(Block):
         if slope == 0.0:
             raise Unsolved(abs(locus[3]), same=locus[3] == 0.0)
         return (-locus[3] / slope + (x if self.is_x else y),)
+
+
+@dataclass(kw_only=True, slots=True)
+class StraightBlock(Block):
+    """One number by an equation that is straight in it, such as `hub.x - corner.x = 22 mm`."""
+
+    equation: FormulaNode
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        at_nought, slope = self._line(values)
+        if slope == 0.0:
+            raise Unsolved(abs(at_nought), same=at_nought == 0.0)
+        return [(-at_nought / slope,)]
+
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        at_nought, slope = self._line(values)
+        return [None if slope == 0.0 else (-at_nought / slope,)]
+
+    @property
+    def is_on_arrays(self) -> bool:
+        return True
+
+    def many_branches(self, values: Values) -> list[tuple[Any, ...]]:
+        at_nought, slope = self._line(values)
+        return [(-at_nought / slope,)]
+
+    def _line(self, values: Values) -> tuple[Any, Any]:
+        """The equation's value at nought, and how much more it is at one."""
+        unknown = self.outputs[0]
+        before = values[unknown]
+        found = []
+        for number in (0.0, 1.0):
+            values[unknown] = number
+            found.append(self.equation.function(*[values[slot] for slot in self.equation.inputs]))
+        values[unknown] = before
+        return found[0], found[1] - found[0]
+
+
+@dataclass(kw_only=True, slots=True)
+class AmountBlock(Block):
+    """The number that a fact asks for, its points being known: then it is measured."""
+
+    equation: Equation
+
+    def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        return [(measured(self.equation, values)[1],)]
+
+    def branches(self, values: Values) -> list[tuple[float, ...] | None]:
+        return [(measured(self.equation, values)[1],)]
 
 
 @dataclass(kw_only=True, slots=True)

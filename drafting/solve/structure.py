@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from drafting.solve.graphs import ring_within, strong_parts
+from drafting.solve.kinds import EQUATION
 from drafting.solve.layout import ComputedNode, Layout, TransitNode
 from drafting.solve.matching import (
     NONE,
@@ -147,9 +148,8 @@ def _order_parts(
 ) -> None:
     layout, matching = structure.layout, structure.matching
     n_transits = len(layout.transits)
-    number = {slot: index for index, slot in enumerate(layout.unknowns)}
     maker = dict(layout.transit_of)
-    for slot, index in number.items():
+    for index, slot in enumerate(layout.unknowns):
         by = matching.equation_of[index]
         if by != NONE and not loose_equations[by]:
             maker[slot] = n_transits + by
@@ -160,7 +160,10 @@ def _order_parts(
         else:
             bounds = layout.ranges.get(layout.unknowns[matching.unknown_of[e]], ())
             edges.append([maker[slot] for slot in (*equation.reads, *bounds) if slot in maker])
-    for part in strong_parts(edges):
+    vertices = strong_parts(edges)
+    if layout.ranges:
+        vertices = _joined_by_range(layout, edges, vertices, maker)
+    for part in vertices:
         transits = tuple(vertex for vertex in part if vertex < n_transits)
         equations = tuple(vertex - n_transits for vertex in part if vertex >= n_transits)
         if equations and (matching.unknown_of[equations[0]] == NONE or loose_equations[equations[0]]):
@@ -170,6 +173,29 @@ def _order_parts(
             structure.producer[slot] = len(structure.parts)
         structure.parts.append(Part(equations, transits, unknowns))
     _place_transits(structure)
+
+
+def _joined_by_range(
+    layout: Layout, edges: list[list[int]], vertices: list[list[int]], maker: dict[int, int]
+) -> list[list[int]]:
+    """A number to be found is best walked over its range. Where its part only hands on a coordinate that an equation
+    of no ready-made form gave, such as the length of a run, the two parts are made one."""
+    n_transits = len(layout.transits)
+    part_of = {vertex: number for number, part in enumerate(vertices) for vertex in part}
+    joined = False
+    for slot in layout.ranges:
+        if slot not in maker:
+            continue
+        home = part_of[maker[slot]]
+        for near in {part_of[other] for vertex in vertices[home] for other in edges[vertex]} - {home}:
+            given = [vertex for vertex in vertices[near] if vertex >= n_transits]
+            is_open = len(given) < len(vertices[near]) or any(
+                layout.equations[vertex - n_transits].form is EQUATION for vertex in given
+            )
+            if given and is_open:
+                edges[given[0]].append(maker[slot])
+                joined = True
+    return strong_parts(edges) if joined else vertices
 
 
 def _place_transits(structure: Structure) -> None:

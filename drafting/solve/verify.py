@@ -33,7 +33,7 @@ def misfit(equation: Equation, values: Values) -> float:
 
 
 def measured(equation: Equation, values: Values) -> tuple[float, float]:
-    """What an equation asks for and what the points give, both in mm."""
+    """What an equation asks for and what the points give, both in mm; what is asked may not be known yet."""
     return _MEASURES[equation.form.name](equation, values)
 
 

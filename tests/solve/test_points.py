@@ -11,9 +11,10 @@ from drafting.geometry.curves import circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.model.expressions import Applied
+from drafting.model.expressions import Applied, Operation
+from drafting.solve.findings import Degenerate, NoPlace
 from drafting.solve.plan import make_plan
-from tests.solve.sheets import Sheet, based, close, measure, number, plus, stretch, times
+from tests.solve.sheets import Sheet, based, close, measure, number, only, plus, stretch, times
 
 
 @pytest.mark.parametrize(
@@ -249,3 +250,28 @@ def test_a_plan_is_made_once_and_evaluated_for_every_size() -> None:
     assert close(plan.evaluate().values["toe"], 30, 40)
     assert close(plan.evaluate({"wide": 80}).values["toe"], 40, 30)
     assert close(plan.evaluate().values["toe"], 30, 40)
+
+
+def test_a_coordinate_by_an_equation_that_is_straight_in_it() -> None:
+    """No walk is needed, and none is made: the place is exact."""
+    sheet = based()
+    sheet.known("play", 22)
+    sheet.point("toe")
+    twice = times(number(2), Operation("-", measure("heel.x"), measure("toe.x")))
+    sheet.fact("equation", twice, plus(measure("play"), measure("toe.x")))
+    sheet.fact("equation", measure("toe.y"), stretch("foot", "heel"))
+    plan = make_plan(sheet)
+    kinds = [type(step).__name__ for step in plan.steps if "toe" in getattr(step, "keys", ())]
+    assert sorted(kinds) == ["AmountBlock", "StraightBlock"]
+    assert plan.evaluate().values["toe"] == Point(98 / 3, 60)
+    assert close(plan.evaluate({"play": -30}).values["toe"], 50, 60)
+
+
+def test_an_equation_that_says_nothing_of_its_number() -> None:
+    """Nought times a number is straight in it, and still gives it no place."""
+    for amount, kind in ((5, NoPlace), (0, Degenerate)):
+        sheet = based()
+        sheet.known("share", 0)
+        sheet.unknown("slack", 0, 10)
+        sheet.fact("equation", times(measure("share"), measure("slack")), number(amount))
+        only(sheet.found(), kind)

@@ -9,10 +9,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drafting.solve.building import STRAIGHT, block_of_coordinate, block_of_point
+from drafting.solve.building import (
+    STRAIGHT,
+    block_of_amount,
+    block_of_coordinate,
+    block_of_equation,
+    block_of_point,
+    is_amount,
+)
+from drafting.solve.kinds import EQUATION
 from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
-from drafting.solve.structure import inputs_of, outputs_of
+from drafting.solve.structure import Part, inputs_of, outputs_of
 
 
 @dataclass(frozen=True)
@@ -98,7 +106,14 @@ class Sequencer:
         return self.layout.equations[e].form.name in STRAIGHT
 
     def _coordinate(self, e: int, slot: int) -> Block | None:
-        if slot not in self.pair_of or slot in self.made:
+        if slot in self.made:
+            return None
+        if self.layout.equations[e].form is EQUATION:
+            return block_of_equation(self.layout, Part((e,), (), (slot,)))
+        part = Part((e,), (), (slot,))
+        if is_amount(self.layout, part):
+            return block_of_amount(self.layout, part)
+        if slot not in self.pair_of:
             return None
         return block_of_coordinate(self.layout, e, slot, self.pair_of[slot])
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 import numpy
@@ -27,8 +28,11 @@ Branch = tuple[int, ...]
 SAMPLES = 240
 """Places at which the number is tried over its range before solutions are closed in on."""
 
-SLOW_SAMPLES = 96
-"""The same where each try runs functions of the caller's."""
+FIRST_SAMPLES = 12
+"""The same where each try runs functions of the caller's, before bends are looked at more closely."""
+
+DEEPEST = 4
+"""How often a stretch between two places is halved then."""
 
 
 @dataclass
@@ -74,15 +78,48 @@ def sampled(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     """For each branch the closing equation at places all over the walk."""
     if tracer.works_on_arrays:
         return _sampled_on_arrays(tracer, walk)
-    parameters = numpy.linspace(walk.low, walk.high, SLOW_SAMPLES + 1)
-    found: dict[Branch, Array] = {}
-    for number, parameter in enumerate(parameters.tolist()):
-        walk.put(tracer.values, parameter)
-        for branch, off in _all_offs(tracer, tracer.torn.order.steps, ()):
-            if branch not in found:
-                found[branch] = numpy.full(len(parameters), numpy.nan)
-            found[branch][number] = off
-    return {branch: (parameters, offs) for branch, offs in found.items()}
+    return _sampled_one_by_one(tracer, walk)
+
+
+def _sampled_one_by_one(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
+    """Close together only where a trace bends so much that it may hide a crossing between two places: each try may
+    draw whole outlines."""
+    looks: dict[float, dict[Branch, float]] = {}
+
+    def look(parameter: float) -> dict[Branch, float]:
+        if parameter not in looks:
+            walk.put(tracer.values, parameter)
+            looks[parameter] = dict(_all_offs(tracer, tracer.torn.order.steps, ()))
+        return looks[parameter]
+
+    places = numpy.linspace(walk.low, walk.high, FIRST_SAMPLES + 1).tolist()
+    waiting = [(low, high, 0) for low, high in pairwise(places)]
+    while waiting:
+        low, high, depth = waiting.pop()
+        middle = (low + high) / 2
+        if not _is_plain(look(low), look(middle), look(high)) and depth < DEEPEST:
+            waiting += [(low, middle, depth + 1), (middle, high, depth + 1)]
+    parameters = sorted(looks)
+    branches = sorted({branch for offs in looks.values() for branch in offs})
+    return {
+        branch: (numpy.array(parameters), numpy.array([looks[at].get(branch, math.nan) for at in parameters]))
+        for branch in branches
+    }
+
+
+def _is_plain(before: dict[Branch, float], here: dict[Branch, float], after: dict[Branch, float]) -> bool:
+    """Whether every branch is so nearly straight between three places that it crosses nought once or not at all."""
+    if before.keys() != after.keys() or before.keys() != here.keys():
+        return False
+    for branch, off in here.items():
+        ends = before[branch], after[branch]
+        bend = abs(off - (ends[0] + ends[1]) / 2)
+        if ends[0] * ends[1] > 0 and ends[0] * off > 0:
+            if min(abs(ends[0]), abs(off), abs(ends[1])) <= bend:
+                return False
+        elif bend > 0.2 * abs(ends[1] - ends[0]):
+            return False
+    return True
 
 
 def _all_offs(tracer: Tracer, steps: Sequence[SmallStep], branch: Branch) -> Iterator[tuple[Branch, float]]:
