@@ -1,22 +1,20 @@
 """Rules -> nodes: what each finished rule of the grammar becomes in the tree.
 
-Takes the name of a rule, its place and its children, as `Machine` finishes them, and gives the node. The
-method that builds a rule carries its name; where the rule only groups, its children are handed on.
+Takes the name of a rule, its place and its children, as `Machine` finishes them, and gives the node. The method that
+builds a rule carries its name; a rule without a method is a bare word, and becomes that word. A statement with a slip
+becomes an Unread, and leaves the tree for `unread`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from typing import Any, Literal, cast
+from typing import Any, Literal
 
 from drafting.syntax import tree
-from drafting.syntax.marks import Mark, amount_of
+from drafting.syntax.build_clauses import ClauseBuilder
+from drafting.syntax.marks import Mark
 from drafting.text.catalogue import syntax as says
-from drafting.text.messages import Messages
-from drafting.text.source import Source, Span
-
-DEEPEST = 100
-"""How many sums may stand inside one another; what reads them calls itself for each."""
+from drafting.text.source import Span
 
 
 @dataclass(frozen=True)
@@ -26,20 +24,36 @@ class Slip:
 
 SLIP = Slip()
 
+
+@dataclass(frozen=True)
+class Said:
+    """The clauses of a statement, and the note that stands before them."""
+
+    note: str | None
+    clauses: tuple[tree.AnyClause, ...]
+
+    def by_line(self, statement: Span) -> tuple[tuple[tree.AnyClause, ...], str | None]:
+        """The clauses and the statement's note: a note on the first line is its own, one below the clause's."""
+        noted = [clause for clause in self.clauses if clause.note is not None]
+        if self.note is not None or not noted or noted[0].span.end_line != statement.line:
+            return self.clauses, self.note
+        first = replace(noted[0], note=None)
+        return tuple(first if clause is noted[0] else clause for clause in self.clauses), noted[0].note
+
+
 Children = list[Any]
 
 
 @dataclass
-class Builder:
+class Builder(ClauseBuilder):
     """Builds the nodes of one source; `unread` gathers the statements with a slip."""
 
-    source: Source
-    messages: Messages
     unread: list[tree.Unread] = field(default_factory=list)
-    depths: dict[int, int] = field(default_factory=dict)
 
     def build(self, name: str, start: int, end: int, children: Children) -> Any:
-        make = getattr(self, name)
+        make = getattr(self, name, None)
+        if make is None:
+            return children[0]
         return make(Span(self.source, start, end), *children)
 
     # The file
@@ -161,9 +175,6 @@ class Builder:
         *lines, is_reversed, within, note = rest
         return tree.Join(span, tuple(lines), is_reversed is not None, within, note=_text(note))
 
-    def reversed(self, span: Span, word: str) -> str:
-        return word
-
     def check(
         self,
         span: Span,
@@ -174,9 +185,6 @@ class Builder:
         note: Mark | None,
     ) -> tree.Check:
         return tree.Check(span, left, operator, right, within, note=_text(note))
-
-    def comparison(self, span: Span, sign: str) -> str:
-        return sign
 
     def fit(
         self,
@@ -240,9 +248,6 @@ class Builder:
             return SLIP
         return tree.Cut(span, int(count.number), pair is not None, stock)
 
-    def pair(self, span: Span, word: str) -> str:
-        return word
-
     def mirrored(self, span: Span, line: tree.Stretch) -> tree.MirroredOver:
         return tree.MirroredOver(span, line)
 
@@ -253,9 +258,6 @@ class Builder:
         if isinstance(how, tree.Stretch):
             return tree.Grain(span, "along", how)
         return tree.Grain(span, how, None)
-
-    def grain_word(self, span: Span, word: str) -> str:
-        return word
 
     def like(self, span: Span, piece: tree.Ref, *arguments: tree.Argument | None) -> tree.Like:
         return tree.Like(span, piece, tuple(argument for argument in arguments if argument))
@@ -271,44 +273,40 @@ class Builder:
 
     # Parts
 
-    def point(self, span: Span, name: tree.Name, clauses: Children) -> tree.PointStatement | tree.Unread:
-        return self._thing(tree.PointStatement, span, "point", clauses, name)
+    def point(self, span: Span, name: tree.Name, said: Said | Slip) -> tree.PointStatement | tree.Unread:
+        if isinstance(said, Slip):
+            return tree.Unread(span, "point", name.text, None)
+        clauses, note = said.by_line(span)
+        return tree.PointStatement(span, name, clauses, note=note)
 
-    def points(self, span: Span, name: tree.Name, clauses: Children) -> tree.PointsStatement | tree.Unread:
-        return self._thing(tree.PointsStatement, span, "points", clauses, name)
+    def points(self, span: Span, name: tree.Name, said: Said | Slip) -> tree.PointsStatement | tree.Unread:
+        if isinstance(said, Slip):
+            return tree.Unread(span, "points", name.text, None)
+        clauses, note = said.by_line(span)
+        return tree.PointsStatement(span, name, clauses, note=note)
 
-    def guide(self, span: Span, name: tree.Name, clauses: Children) -> tree.Guide | tree.Unread:
-        return self._thing(tree.Guide, span, "guide", clauses, name)
+    def guide(self, span: Span, name: tree.Name, said: Said | Slip) -> tree.Guide | tree.Unread:
+        if isinstance(said, Slip):
+            return tree.Unread(span, "guide", name.text, None)
+        clauses, note = said.by_line(span)
+        return tree.Guide(span, name, clauses, note=note)
 
     def feature(
-        self, span: Span, kind: str, name: tree.Name, clauses: Children
+        self, span: Span, kind: tree.FeatureKind, name: tree.Name, said: Said | Slip
     ) -> tree.Feature | tree.Unread:
-        return self._thing(tree.Feature, span, kind, clauses, name, kind=kind)
+        if isinstance(said, Slip):
+            return tree.Unread(span, kind, name.text, None)
+        clauses, note = said.by_line(span)
+        return tree.Feature(span, kind, name, clauses, note=note)
 
-    def feature_kind(self, span: Span, word: str) -> str:
-        return word
+    def outline(self, span: Span, said: Said | Slip) -> tree.Outline | tree.Unread:
+        if isinstance(said, Slip):
+            return tree.Unread(span, "outline", "outline", None)
+        clauses, note = said.by_line(span)
+        return tree.Outline(span, clauses, note=note)
 
-    def outline(self, span: Span, clauses: Children) -> tree.Outline | tree.Unread:
-        return self._thing(tree.Outline, span, "outline", clauses, None)
-
-    def _thing(
-        self, make: Any, span: Span, word: str, clauses: Children, name: tree.Name | None, **said: str
-    ) -> Any:
-        """A statement made of clauses. A note on its first line is its own, one further down the clause's."""
-        first, *rest = clauses
-        if SLIP in rest:
-            return tree.Unread(span, word, name.text if name else word, None)
-        note = _text(first)
-        noted = [clause for clause in rest if clause.note is not None]
-        if note is None and noted and noted[0].span.end_line == span.line:
-            note = noted[0].note
-            rest = [replace(clause, note=None) if clause is noted[0] else clause for clause in rest]
-        if name is not None:
-            said["name"] = cast(Any, name)
-        return make(span, clauses=tuple(rest), note=note, **said)
-
-    def clauses(self, span: Span, *clauses: Any) -> Children:
-        return list(clauses)
+    def clauses(self, span: Span, note: Mark | None, *clauses: Any) -> Said | Slip:
+        return SLIP if SLIP in clauses else Said(_text(note), clauses)
 
     def noted_clause(self, span: Span, clause: Any, note: Mark) -> Any:
         return clause if clause is SLIP else replace(clause, note=note.text)
@@ -332,20 +330,11 @@ class Builder:
     ) -> tree.Relation:
         return tree.Relation(span, first, how, second)
 
-    def parallel(self, span: Span, word: str) -> str:
-        return word
-
-    def square_to(self, span: Span, word: str) -> str:
-        return word
-
     def straight(self, span: Span, line: tree.Stretch, how: Literal["level", "plumb"]) -> tree.Straight:
         return tree.Straight(span, line, how)
 
     def touches(self, span: Span, line: tree.Stretch, curve: tree.Ref) -> tree.Touches:
         return tree.Touches(span, line, curve)
-
-    def level_or_plumb(self, span: Span, word: str) -> str:
-        return word
 
     def fillet(
         self, span: Span, corners: tuple[tree.Ref, ...], by: tree.Expression, note: Mark | None
@@ -370,329 +359,6 @@ class Builder:
     def cut_away(self, span: Span, side: tree.Side, *rest: Any) -> tree.CutAway:
         *naming, note = rest
         return tree.CutAway(span, side, tuple(name for name in naming if name), note=_text(note))
-
-    # Places and choices
-
-    def offset_from(
-        self,
-        span: Span,
-        distance: tree.Expression,
-        direction: Literal["right of", "left of", "above", "below"],
-        origin: tree.Ref,
-    ) -> tree.OffsetFrom:
-        return tree.OffsetFrom(span, distance, direction, origin)
-
-    def sheet_direction(self, span: Span, word: str) -> str:
-        return word
-
-    def aligned(self, span: Span, how: Literal["level", "plumb"], to: tree.Ref) -> tree.Aligned:
-        return tree.Aligned(span, how, to)
-
-    def level_with(self, span: Span, word: str) -> str:
-        return "level"
-
-    def plumb_with(self, span: Span, word: str) -> str:
-        return "plumb"
-
-    def distance_from(
-        self, span: Span, distance: tree.Expression, of: tree.Ref | tree.Stretch
-    ) -> tree.DistanceFrom:
-        return tree.DistanceFrom(span, distance, of)
-
-    def on_stretch(self, span: Span, what: tree.Stretch, extended: str | None) -> tree.On:
-        return tree.On(span, what, extended is not None)
-
-    def on_line(self, span: Span, what: tree.Ref) -> tree.On:
-        return tree.On(span, what, False)
-
-    def extended(self, span: Span, word: str) -> str:
-        return word
-
-    def square_off(self, span: Span, line: tree.Stretch, at: tree.Ref) -> tree.SquareOff:
-        return tree.SquareOff(span, line, at)
-
-    def coordinates(
-        self, span: Span, x: tree.Expression, y: tree.Expression, origin: tree.Ref | None
-    ) -> tree.AtCoordinates:
-        return tree.AtCoordinates(span, x, y, origin)
-
-    def at_point(self, span: Span, point: tree.Ref) -> tree.AtPoint:
-        return tree.AtPoint(span, point)
-
-    def ray(self, span: Span, angle: tree.Expression, origin: tree.Ref) -> tree.Ray:
-        return tree.Ray(span, angle, origin)
-
-    def midway(self, span: Span, what: tree.Ref | tree.Stretch) -> tree.Midway:
-        return tree.Midway(span, what)
-
-    def along_stretch(
-        self, span: Span, amount: tree.Expression, what: tree.Stretch, extended: str | None
-    ) -> tree.Along:
-        return tree.Along(span, amount, what, extended is not None)
-
-    def along_way(self, span: Span, amount: tree.Expression, what: tree.Way) -> tree.Along:
-        return tree.Along(span, amount, what, False)
-
-    def mirror_of(self, span: Span, of: tree.Ref, over: tree.Stretch | tree.Ref) -> tree.MirrorOf:
-        return tree.MirrorOf(span, of, over)
-
-    def touching(self, span: Span, line: tree.Ref, origin: tree.Ref) -> tree.Touching:
-        return tree.Touching(span, line, origin)
-
-    def lying(self, span: Span, direction: tree.Direction) -> tree.Lying:
-        return tree.Lying(span, direction)
-
-    def direction_word(self, span: Span, word: Literal["level", "plumb"]) -> tree.Direction:
-        return tree.Direction(span, word, None)
-
-    def direction_along(self, span: Span, line: tree.Stretch) -> tree.Direction:
-        return tree.Direction(span, "along", line)
-
-    def direction_square(self, span: Span, line: tree.Stretch) -> tree.Direction:
-        return tree.Direction(span, "square to", line)
-
-    def direction_angle(self, span: Span, angle: tree.Expression) -> tree.Direction:
-        return tree.Direction(span, "angle", angle)
-
-    def sheet_side(
-        self,
-        span: Span,
-        how: Literal["right of", "left of", "above", "below"],
-        of: tree.Ref | tree.Stretch,
-    ) -> tree.Side:
-        return tree.Side(span, how, of)
-
-    def place_side(
-        self, span: Span, how: Literal["nearest", "farthest from", "inside", "outside"], of: tree.Ref
-    ) -> tree.Side:
-        return tree.Side(span, how, of)
-
-    def place_side_word(self, span: Span, word: str) -> str:
-        return word
-
-    # Shapes
-
-    def path(self, span: Span, start: tree.Ref, *legs: tree.Leg) -> tree.PathShape:
-        return tree.PathShape(span, start, legs)
-
-    def leg(self, span: Span, to: tree.Ref, *bows: tree.Bow | None) -> tree.Leg:
-        return tree.Leg(span, to, tuple(bow for bow in bows if bow))
-
-    def bowed(
-        self,
-        span: Span,
-        toward: Literal["out", "in", "left", "right", "up", "down"],
-        with_radius: str | None,
-        amount: tree.Expression,
-    ) -> tree.Bowed:
-        return tree.Bowed(span, toward, with_radius is not None, amount)
-
-    def bow_side(self, span: Span, word: str) -> str:
-        return word
-
-    def with_radius(self, span: Span, word: str) -> str:
-        return word
-
-    def through(self, span: Span, point: tree.Ref) -> tree.Through:
-        return tree.Through(span, point)
-
-    def about(self, span: Span, center: tree.Ref, long: str | None) -> tree.About:
-        return tree.About(span, center, long is not None)
-
-    def long(self, span: Span, word: str) -> str:
-        return word
-
-    def tangent(self, span: Span) -> tree.Tangent:
-        return tree.Tangent(span)
-
-    def following(self, span: Span, line: tree.Ref) -> tree.Following:
-        return tree.Following(span, line)
-
-    def smooth(self, span: Span, through: tuple[tree.Ref, ...] | None, *directions: Any) -> tree.Smooth:
-        leaving, arriving = directions
-        return tree.Smooth(span, through or (), leaving, arriving)
-
-    def box(self, span: Span, width: tree.Expression, height: tree.Expression) -> tree.BoxShape:
-        return tree.BoxShape(span, width, height)
-
-    def across(self, span: Span, across: tree.Expression) -> tree.RoundShape:
-        return tree.RoundShape(span, across)
-
-    def offset(
-        self,
-        span: Span,
-        distance: tree.Expression,
-        side: Literal["inside", "outside", "beside", "round"],
-        way: tree.Way,
-    ) -> tree.OffsetShape:
-        return tree.OffsetShape(span, distance, side, way)
-
-    def offset_side(self, span: Span, word: str) -> str:
-        return word
-
-    def band(
-        self, span: Span, distance: tree.Expression, side: Literal["inside", "outside"], way: tree.Way
-    ) -> tree.BandShape:
-        return tree.BandShape(span, distance, side, way)
-
-    def band_side(self, span: Span, word: str) -> str:
-        return word
-
-    def along_shape(self, span: Span, way: tree.Way | tree.Stretch) -> tree.AlongShape:
-        return tree.AlongShape(span, way)
-
-    def through_shape(self, span: Span, how: Literal["level", "plumb"], point: tree.Ref) -> tree.ThroughShape:
-        return tree.ThroughShape(span, how, point)
-
-    def level_through(self, span: Span, word: str) -> str:
-        return "level"
-
-    def plumb_through(self, span: Span, word: str) -> str:
-        return "plumb"
-
-    def lines(self, span: Span, start: tree.Ref, end: tree.Ref) -> tree.LinesShape:
-        return tree.LinesShape(span, start, end)
-
-    # Properties
-
-    def property(self, span: Span, amount: tree.Expression, word: Any) -> tree.Property:
-        return tree.Property(span, amount, word)
-
-    def property_word(self, span: Span, word: str) -> str:
-        return word
-
-    def short(self, span: Span, amount: tree.Expression, at: Literal["start", "end"] | None) -> tree.Short:
-        return tree.Short(span, amount, at)
-
-    def path_end(self, span: Span, word: str) -> str:
-        return word
-
-    def every(self, span: Span, amount: tree.Expression) -> tree.Every:
-        return tree.Every(span, amount)
-
-    def like_line(
-        self, span: Span, how: Literal["as many as", "same holes as", "start at"], line: tree.Ref
-    ) -> tree.LikeLine:
-        return tree.LikeLine(span, how, line)
-
-    def like_how(self, span: Span, word: str) -> str:
-        return word
-
-    def hole_at(self, span: Span, points: tuple[tree.Ref, ...]) -> tree.HoleAt:
-        return tree.HoleAt(span, points)
-
-    def once(self, span: Span) -> tree.Once:
-        return tree.Once(span)
-
-    def end_detail(
-        self, span: Span, how: Literal["end holes", "corner holes", "down to"], amount: tree.Expression
-    ) -> tree.EndDetail:
-        return tree.EndDetail(span, how, amount)
-
-    def end_detail_word(self, span: Span, word: str) -> str:
-        return word
-
-    def bent(self, span: Span, angle: tree.Expression, round: tree.Expression) -> tree.Bent:
-        return tree.Bent(span, angle, round)
-
-    def steps(self, span: Span, amounts: tuple[tree.Expression, ...]) -> tree.Steps:
-        return tree.Steps(span, amounts)
-
-    def corners(self, span: Span, how: Literal["mitred", "cut", "pleated"]) -> tree.Corners:
-        return tree.Corners(span, how)
-
-    def corner_word(self, span: Span, word: str) -> str:
-        return word
-
-    def wording(self, span: Span, how: Literal["text", "roster"], text: Mark) -> tree.Wording:
-        return tree.Wording(span, how, text.text)
-
-    def wording_word(self, span: Span, word: str) -> str:
-        return word
-
-    # Names, ways and amounts
-
-    def unit(self, span: Span, word: str) -> str:
-        return word
-
-    def name(self, span: Span, name: Mark) -> tree.Name:
-        return tree.Name(span, name.text)
-
-    def ref(self, span: Span, *parts: Mark) -> tree.Ref:
-        return tree.Ref(span, tuple(part.text for part in parts))
-
-    def refs(self, span: Span, *refs: tree.Ref) -> tuple[tree.Ref, ...]:
-        return refs
-
-    def stretch(self, span: Span, start: tree.Ref, end: tree.Ref) -> tree.Stretch:
-        return tree.Stretch(span, start, end)
-
-    def walk(
-        self,
-        span: Span,
-        start: tree.Ref,
-        round: tuple[tree.Ref, ...] | None,
-        end: tree.Ref,
-        of: tree.Ref | None,
-    ) -> tree.Walk:
-        return tree.Walk(span, start, round or (), end, of)
-
-    def amounts(self, span: Span, *amounts: tree.Expression) -> tuple[tree.Expression, ...]:
-        return amounts
-
-    def amount(self, span: Span, mark: Mark) -> tree.Amount:
-        return amount_of(mark, self.source)
-
-    def ounces(self, span: Span, mark: Mark) -> tree.Amount:
-        return amount_of(mark, self.source)
-
-    def plus(self, span: Span, left: tree.Expression, right: tree.Expression) -> tree.Expression:
-        return self._deeper(tree.Binary(span, "+", left, right), left, right)
-
-    def minus(self, span: Span, left: tree.Expression, right: tree.Expression) -> tree.Expression:
-        return self._deeper(tree.Binary(span, "-", left, right), left, right)
-
-    def times(self, span: Span, left: tree.Expression, right: tree.Expression) -> tree.Expression:
-        return self._deeper(tree.Binary(span, "*", left, right), left, right)
-
-    def over_amount(self, span: Span, left: tree.Expression, right: tree.Expression) -> tree.Expression:
-        return self._deeper(tree.Binary(span, "/", left, right), left, right)
-
-    def negative(self, span: Span, of: tree.Expression) -> tree.Expression:
-        return self._deeper(tree.Negative(span, of), of)
-
-    def angle(self, span: Span, start: tree.Ref, vertex: tree.Ref, end: tree.Ref) -> tree.AngleOf:
-        return tree.AngleOf(span, start, vertex, end)
-
-    def call(self, span: Span, function: Mark, *arguments: tree.Argument) -> tree.Expression:
-        name = tree.Name(Span(self.source, function.start, function.end), function.text)
-        values = [argument.value for argument in arguments]
-        return self._deeper(tree.Call(span, name, arguments), *values)
-
-    def named_argument(self, span: Span, name: Mark, value: tree.Expression) -> tree.Argument:
-        return tree.Argument(span, name.text, value)
-
-    def plain_argument(self, span: Span, value: tree.Expression) -> tree.Argument:
-        return tree.Argument(span, None, value)
-
-    def _deeper(self, node: tree.Expression, *inside: tree.Expression) -> tree.Expression:
-        """`node`, unless it holds more inside one another than can be read; then the message and its first
-        part.
-        """
-        depth = 1 + max((self.depths.get(id(part), 0) for part in inside), default=0)
-        if depth > DEEPEST:
-            self.messages.add(says.TOO_DEEP, at=node.span)
-            return inside[0]
-        self.depths[id(node)] = depth
-        return node
-
-    # Ways in besides a file
-
-    def expression(self, span: Span, expression: tree.Expression) -> tree.Expression:
-        return expression
-
-    def setting_value(self, span: Span, amounts: tuple[tree.Expression, ...]) -> tuple[tree.Expression, ...]:
-        return amounts
 
 
 def _text(note: Mark | None) -> str | None:

@@ -1,6 +1,7 @@
 """What may stand in a place, in the maker's words.
 
-Takes the terminals that the machine accepts and gives a phrase such as "an amount" or "`above`, `below` or `from`".
+Takes the terminals that the machine accepts and gives a phrase such as "an amount" or "`above`, `below` or
+`from`".
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The grammar folder, wherever the package stands.
 
-Takes the name of a file of the folder `grammar` and gives its text: from inside the installed package, or, in a
-source tree, from beside it.
+Takes the name of a file of the folder `grammar` and gives its text: from inside the installed package, or, in
+a source tree, from beside it.
 """
 
 from __future__ import annotations

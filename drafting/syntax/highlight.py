@@ -1,7 +1,7 @@
 """The language's words for editors, as pattern.lark has them.
 
-Takes the grammar's tables and gives the lists of grammar/highlight/words.json. `python -m drafting.syntax.highlight`
-writes the file; a test holds it to the grammar.
+Takes the grammar's tables and gives the lists of grammar/highlight/words.json. `python -m
+drafting.syntax.highlight` writes the file; a test holds it to the grammar.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Lines -> statements: which lines belong together, and what stands inside what.
 
-Takes the lines of a text and gives its statements in order, with the places where a piece's body opens and closes.
-A line that is deeper than a statement continues it; a line below the head of a piece, a block or the pattern is a
-statement of its own inside it. A statement that stands where its kind does not belong is told and put where it does.
+Takes the lines of a text and gives its statements in order, with the places where a piece's body opens and
+closes. A line that is deeper than a statement continues it; a line below the head of a piece, a block or the
+pattern is a statement of its own inside it. A statement that stands where its kind does not belong is told
+and put where it does.
 """
 
 from __future__ import annotations

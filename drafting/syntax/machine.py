@@ -1,7 +1,8 @@
 """The machine that follows lark's tables.
 
-Takes terminals one by one and builds nodes as rules are finished. It can say beforehand which terminals it would
-accept, and it can step back to the last place where a slip may stand, so that one slip does not hide the next.
+Takes terminals one by one and builds nodes as rules are finished. It can say beforehand which terminals it
+would accept, and it can step back to the last place where a slip may stand, so that one slip does not hide
+the next.
 """
 
 from __future__ import annotations
@@ -38,11 +39,12 @@ class Machine:
 
     def accepts_all(self, terminals: Sequence[str]) -> bool:
         """Whether `terminals` may stand here, one after another; nothing is changed."""
-        states: list[int] | None = self.states
+        states = self.states
         for terminal in terminals:
-            states = self._advanced(states, terminal)
-            if states is None:
+            advanced = self._advanced(states, terminal)
+            if advanced is None:
                 return False
+            states = advanced
         return True
 
     def ahead(self, terminals: Sequence[str]) -> Machine:

@@ -30,8 +30,8 @@ DECIMAL = r"[0-9]+(?:\.[0-9]+)?"
 FRACTION = r"[0-9]+/[0-9]+"
 MIXED = rf"[0-9]+{BLANK}+{FRACTION}"
 UNIT = r"(?:mm|cm|in|oz|deg)"
-INCH_MARKS = "\"”″"
-LAST_QUOTE = "(?![^\"“”\\n]*[\"“”])"
+INCH_MARKS = '"”″'
+LAST_QUOTE = '(?![^"“”\\n]*["“”])'
 PLAIN_SIGNS = {"−": "-", "’": "'", "‘": "'", "′": "'"}
 """Signs that phones and word processors set for a plain one, and that mean nothing else."""
 JOINERS = "\u200c\u200d"
@@ -162,7 +162,9 @@ class Marker:
         end = start + len(text)
         if text in SIGNS_ELSEWHERE:
             sign = SIGNS_ELSEWHERE[text]
-            self.messages.add(says.ODD, at=self.source.span(start, end), what=f"`{text}`", mend=f"Write `{sign}`.")
+            self.messages.add(
+                says.ODD, at=self.source.span(start, end), what=f"`{text}`", mend=f"Write `{sign}`."
+            )
             return [self._mark("sign", sign, start, end)]
         mend = ODD_MENDS.get(text[0], "Take it out.")
         what = f"`{text}`" if text.isprintable() and not text.isspace() else _named(text)

@@ -1,7 +1,7 @@
 """Source -> tree: read a pattern file, an expression, or the value of a setting.
 
-Takes a Source and gives what is written, with every slip told. Nothing raises: a statement with a slip is left out
-of the tree (it stands in `File.unread`), and reading goes on at the next clause or statement.
+Takes a Source and gives what is written, with every slip told. Nothing raises: a statement with a slip is
+left out of the tree (it stands in `File.unread`), and reading goes on at the next clause or statement.
 """
 
 from __future__ import annotations

@@ -1,14 +1,13 @@
 """Marks -> the machine, statement by statement.
 
-Takes the statements of a text and feeds them to the machine. On a slip the message is told, and reading goes on: as
-if it were mended where that is plain, else at the next clause, else at the next statement.
+Takes the statements of a text and feeds them to the machine. On a slip the message is told, and reading goes
+on: as if it were mended where that is plain, else at the next clause, else at the next statement.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
 from drafting.syntax import tree
 from drafting.syntax.build import SLIP, Builder
@@ -16,9 +15,9 @@ from drafting.syntax.layout import Statement
 from drafting.syntax.machine import Machine
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import VALUED, read_mark
-from drafting.syntax.slips import Repair, Trouble, tell_slip
+from drafting.syntax.slips import tell_slip
 from drafting.syntax.slips.amounts import has_comma_inside
-from drafting.syntax.slips.trouble import begins_clause, is_sign
+from drafting.syntax.slips.trouble import Repair, Trouble, begins_clause, is_sign
 from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import syntax as says
 from drafting.text.messages import Messages

@@ -1,7 +1,7 @@
 """What a mark is in its place: a name, a word of the language, or an amount.
 
-Takes marks and what the machine accepts there. A pair of words wins over a name; a name wins over a single word,
-unless the word is reserved; so nearly all of the language's words are free as names.
+Takes marks and what the machine accepts there. A pair of words wins over a name; a name wins over a single
+word, unless the word is reserved; so nearly all of the language's words are free as names.
 """
 
 from __future__ import annotations

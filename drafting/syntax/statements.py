@@ -124,9 +124,7 @@ def _written(
 ) -> Written:
     span, parts = node.span, tuple(chunks)
     is_block = is_block or any(chunk.note is not None for chunk in parts)
-    return Written(
-        head, span.start, span.end, span.line, span.end_line, note, parts, has_note_last, is_block
-    )
+    return Written(head, span.start, span.end, span.line, span.end_line, note, parts, has_note_last, is_block)
 
 
 def _clauses(clauses: Sequence[tree.AnyClause]) -> Iterator[Chunk]:

@@ -12,7 +12,7 @@ import hashlib
 import json
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from drafting.syntax.grammar import grammar_text, source_folder
 from drafting.text.quantities import UNITS
@@ -104,7 +104,7 @@ def table_data() -> dict[str, Any]:
     lark = Lark(grammar, parser="lalr", lexer="basic", start=list(STARTS), maybe_placeholders=True)
     parser = lark.parser.parser
     assert isinstance(parser, LALR_Parser)
-    table = parser._parse_table
+    table = cast("ParseTableBase[int]", parser._parse_table)
     order = _walked(table, list(STARTS))
     number = {state: index for index, state in enumerate(order)}
     phrases = {terminal.name: terminal.pattern.value for terminal in lark.terminals}

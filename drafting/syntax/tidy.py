@@ -1,8 +1,8 @@
 """File -> text: a pattern in its one canonical layout.
 
-Takes the tree of a text without slips and writes it anew: two spaces to indent, one between words, a clause list on
-one line where that fits and else a clause a line. Remarks, notes, the maker's spelling of amounts and single blank
-lines between statements stay. Tidying what is tidy changes nothing.
+Takes the tree of a text without slips and writes it anew: two spaces to indent, one between words, a clause
+list on one line where that fits and else a clause a line. Remarks, notes, the maker's spelling of amounts and
+single blank lines between statements stay. Tidying what is tidy changes nothing.
 """
 
 from __future__ import annotations
@@ -109,7 +109,9 @@ class Layout:
         return self.indent + "".join(parts) + _note(self.written.note)
 
     def _is_one_path(self) -> bool:
-        """A single path is broken at its legs and begins behind the head, unless something must stand between."""
+        """A single path is broken at its legs and begins behind the head, unless something must stand
+        between.
+        """
         has_clauses = any(not chunk.is_leg for chunk in self.written.chunks[1:])
         has_note = self.written.note is not None
         return not (has_clauses or self.written.is_block or self.remarks or has_note)
@@ -145,7 +147,9 @@ class Layout:
         places = sorted((chunk.start, index) for index, chunk in enumerate(chunks))
         for remark in self.remarks:
             last = max((place for place in places if place[0] < remark.span.start), default=(0, -1))[1]
-            following = min((place for place in places if place[0] > remark.span.start), default=places[-1])[1]
+            following = min((place for place in places if place[0] > remark.span.start), default=places[-1])[
+                1
+            ]
             if not remark.own_line and not behind[last]:
                 behind[last] = f"  #{remark.text}"
             else:

@@ -1,7 +1,7 @@
 """Nodes -> text, each on one line, as a maker would type it.
 
-Takes any node below a statement and gives its canonical text. Amounts keep the maker's spelling; brackets stand only
-where the meaning needs them. How lines are broken is `tidy`'s business.
+Takes any node below a statement and gives its canonical text. Amounts keep the maker's spelling; brackets
+stand only where the meaning needs them. How lines are broken is `tidy`'s business.
 """
 
 from __future__ import annotations
@@ -51,7 +51,9 @@ def _binary(node: tree.Binary) -> str:
 def _joins_numbers(node: tree.Binary) -> bool:
     """Whether `5` over `3 mm` would be read as the fraction `5/3 mm`."""
     right = node.right
-    return isinstance(right, tree.Amount) and " " in right.written and isinstance(_last(node.left), tree.Amount)
+    return (
+        isinstance(right, tree.Amount) and " " in right.written and isinstance(_last(node.left), tree.Amount)
+    )
 
 
 def _last(node: tree.Expression) -> tree.Expression:
@@ -165,7 +167,9 @@ def clause(node: tree.AnyClause) -> str:
         case tree.SquareOff(line=line, at=at):
             return f"square off {stretch(line)} at {at.text}"
         case tree.AtCoordinates(x=x, y=y, origin=from_point):
-            return f"at ({expression(x)}, {expression(y)})" + (f" from {from_point.text}" if from_point else "")
+            return f"at ({expression(x)}, {expression(y)})" + (
+                f" from {from_point.text}" if from_point else ""
+            )
         case tree.AtPoint(point=point):
             return f"at {point.text}"
         case tree.Ray(angle=angle, origin=origin):

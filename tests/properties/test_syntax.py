@@ -35,6 +35,25 @@ def test_tidy_twice_is_tidy_once(file: tree.File) -> None:
     assert tidy(read(once)) == once
 
 
+@given(st.sampled_from(TEXTS), st.data())
+def test_no_remark_is_lost(text: str, data: st.DataObject) -> None:
+    """Remarks on lines of their own and behind others, anywhere; tidied, they are all there and stay in place."""
+    lines = text.splitlines()
+    for number in range(data.draw(st.integers(1, 6))):
+        at = data.draw(st.integers(0, len(lines) - 1))
+        indent = " " * data.draw(st.integers(0, 5))
+        if data.draw(st.booleans()) and "#" not in lines[at]:
+            lines[at] += f"{indent}#{number}"
+        else:
+            lines.insert(at, f"{indent}# {number}")
+    file = read("\n".join(lines))
+    once = tidy(file)
+    again = read(once)
+    assert sorted(remark.text for remark in again.remarks) == sorted(remark.text for remark in file.remarks)
+    assert again == file
+    assert tidy(again) == once
+
+
 @given(st.text(max_size=80))
 @example("\x00")
 @example("piece a:\n  \x0b point")

@@ -86,7 +86,9 @@ def test_statements_of_the_pattern_inside_a_piece_are_told_and_put_behind_it() -
 
 
 def test_a_piece_inside_a_piece_begins_a_new_one() -> None:
-    file, messages = parse(Source("nested.draft", "piece a\n  point p: at (0, 0)\n  piece b\n    point q: at (0, 0)\n"))
+    file, messages = parse(
+        Source("nested.draft", "piece a\n  point p: at (0, 0)\n  piece b\n    point q: at (0, 0)\n")
+    )
     assert [message.code for message in messages] == ["T42"]
     assert [[each.name.text for each in item.parts] for item in file.items] == [["p"], ["q"]]
 

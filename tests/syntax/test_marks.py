@@ -73,11 +73,28 @@ def test_a_number_behind_a_point_is_a_count() -> None:
     ref = expression("pleat.1.x")
     assert ref == tree.Ref(ref.span, ("pleat", "1", "x"))
     stretch = expression("p.1..p.10")
-    assert stretch == tree.Stretch(stretch.span, tree.Ref(ref.span, ("p", "1")), tree.Ref(ref.span, ("p", "10")))
+    assert stretch == tree.Stretch(
+        stretch.span, tree.Ref(ref.span, ("p", "1")), tree.Ref(ref.span, ("p", "10"))
+    )
 
 
 @pytest.mark.parametrize(
-    "name", ["brow", "Größe", "mål_2", "つま先", "ठेका", "كعب", "παλάμη", "n_2", "slits", "pointed", "inch", "mmm", "e"]
+    "name",
+    [
+        "brow",
+        "Größe",
+        "mål_2",
+        "つま先",
+        "ठेका",
+        "كعب",
+        "παλάμη",
+        "n_2",
+        "slits",
+        "pointed",
+        "inch",
+        "mmm",
+        "e",
+    ],
 )
 def test_names_come_in_any_script(name: str) -> None:
     assert part(f"point {name}: at (0, 0)").name.text == name
@@ -101,7 +118,22 @@ def test_a_minus_sign_is_a_minus() -> None:
     assert expression("rim − 3 mm") == expression("rim - 3 mm")
 
 
-FREE = ["slot", "point", "piece", "start", "end", "right", "of", "with", "wide", "long", "hole", "mark", "round", "by"]
+FREE = [
+    "slot",
+    "point",
+    "piece",
+    "start",
+    "end",
+    "right",
+    "of",
+    "with",
+    "wide",
+    "long",
+    "hole",
+    "mark",
+    "round",
+    "by",
+]
 
 
 @pytest.mark.parametrize("name", FREE)
@@ -139,7 +171,10 @@ def test_a_byte_order_mark_is_no_character() -> None:
 
 
 def test_what_stands_in_quotes_is_only_text() -> None:
-    assert statement('step "Cut 5, then # glue; see p.2 – slowly."').text == "Cut 5, then # glue; see p.2 – slowly."
+    assert (
+        statement('step "Cut 5, then # glue; see p.2 – slowly."').text
+        == "Cut 5, then # glue; see p.2 – slowly."
+    )
 
 
 def test_places_count_characters_of_the_source() -> None:
@@ -154,7 +189,9 @@ def test_places_count_characters_of_the_source() -> None:
 
 @pytest.mark.parametrize("sign", ["🪡", "½", "€", "\x00", "\u200b", "‽", "💛💛"])
 def test_a_character_without_a_meaning_is_told_once(sign: str) -> None:
-    file, messages = parse(Source("odd.draft", f"measure a = 1 mm\nmeasure {sign}b = 2 mm\nmeasure c = 3 mm\n"))
+    file, messages = parse(
+        Source("odd.draft", f"measure a = 1 mm\nmeasure {sign}b = 2 mm\nmeasure c = 3 mm\n")
+    )
     (message,) = messages
     assert message.code == "T28"
     assert message.at is not None

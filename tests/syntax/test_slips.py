@@ -42,12 +42,27 @@ IN_A_PIECE = [
     ("mirrored foot..tip", "T03", "mirrored", "mirrored over foot..tip"),
     ("cut 1 body", "T03", "cut 1 body", "cut 1 from body"),
     ('label l: "FERRY"; at foot', "T03", '"FERRY"', 'label l: text "FERRY"; at foot'),
-    ("skive s: band 14 mm inside outline; to 1 mm", "T03", "to", "skive s: band 14 mm inside outline; down to 1 mm"),
-    ("stitch e: 3 mm inside rim every 3 mm", "T03", "3 mm inside rim every", "stitch e: 3 mm inside rim; every 3 mm"),
+    (
+        "skive s: band 14 mm inside outline; to 1 mm",
+        "T03",
+        "to",
+        "skive s: band 14 mm inside outline; down to 1 mm",
+    ),
+    (
+        "stitch e: 3 mm inside rim every 3 mm",
+        "T03",
+        "3 mm inside rim every",
+        "stitch e: 3 mm inside rim; every 3 mm",
+    ),
     # A word or sign is another.
     ("measure rim: 8 mm", "T18", ":", "measure rim = 8 mm"),
     ("point brow = at (0, 0)", "T18", "=", "point brow: at (0, 0)"),
-    ("point brow: level with foot, 3 mm above foot", "T18", ",", "point brow: level with foot; 3 mm above foot"),
+    (
+        "point brow: level with foot, 3 mm above foot",
+        "T18",
+        ",",
+        "point brow: level with foot; 3 mm above foot",
+    ),
     ("point brow: at (12 mm; 5 mm)", "T18", ";", "point brow: at (12 mm, 5 mm)"),
     ("fillet heel radius 6 mm", "T18", "radius", "fillet heel by 6 mm"),
     ("dim foot to tip", "T18", "to", "dim foot..tip"),
@@ -73,7 +88,12 @@ IN_A_PIECE = [
     ("hole h: at foot; 3 mm diameter", "T05", "diameter", "hole h: at foot; 3 mm across"),
     ("outline: foot to heel bowed outward 3 mm", "T05", "outward", "outline: foot to heel bowed out 3 mm"),
     ("run wall: from brow around heel to foot", "T05", "around", "run wall: from brow round heel to foot"),
-    ("fold f: foot to tip; bend 180 deg round 4 mm", "T05", "bend", "fold f: foot to tip; bent 180 deg round 4 mm"),
+    (
+        "fold f: foot to tip; bend 180 deg round 4 mm",
+        "T05",
+        "bend",
+        "fold f: foot to tip; bent 180 deg round 4 mm",
+    ),
     ("outlien: foot to heel", "T06", "outlien", "outline: foot to heel"),
     ("pount brow: level with foot", "T06", "pount", "point brow: level with foot"),
     ("circle c: at foot; 3 mm across", "T06", "circle", "hole c: at foot; 3 mm across"),
@@ -129,7 +149,12 @@ IN_A_PIECE = [
     ('point brow: level with foot "note', "T29", '"note', 'point brow: level with foot "note"'),
     ("point brow: level with foot // remark", "T30", "//", "point brow: level with foot # remark"),
     ('slit door: a to b "note"; once', "T31", '"note"', 'slit door: a to b; once "note"'),
-    ("point brow: level with foot;; 3 mm above foot", "T32", ";", "point brow: level with foot; 3 mm above foot"),
+    (
+        "point brow: level with foot;; 3 mm above foot",
+        "T32",
+        ";",
+        "point brow: level with foot; 3 mm above foot",
+    ),
     ("point brow: level with foot;", "T32", ";", "point brow: level with foot"),
     ("point brow:; level with foot", "T32", ";", "point brow: level with foot"),
     ("measure w = 3 mm,, 4 mm", "T32", ",", "measure w = 3 mm, 4 mm"),
@@ -202,7 +227,9 @@ def check(text: str, code: str, place: str | None, mended: str | None) -> None:
     assert messages_of(mended) == []
 
 
-@pytest.mark.parametrize(("line", "code", "place", "mended"), IN_A_PIECE, ids=[case[0][:40] for case in IN_A_PIECE])
+@pytest.mark.parametrize(
+    ("line", "code", "place", "mended"), IN_A_PIECE, ids=[case[0][:40] for case in IN_A_PIECE]
+)
 def test_a_slip_in_a_piece(line: str, code: str, place: str | None, mended: str | None) -> None:
     whole = None if mended is None else f"{PIECE}  {mended}\n"
     check(f"{PIECE}  {line}\n", code, place, whole)
@@ -210,7 +237,9 @@ def test_a_slip_in_a_piece(line: str, code: str, place: str | None, mended: str 
     assert others == {code}
 
 
-@pytest.mark.parametrize(("text", "code", "place", "mended"), IN_A_PATTERN, ids=[case[0][:40] for case in IN_A_PATTERN])
+@pytest.mark.parametrize(
+    ("text", "code", "place", "mended"), IN_A_PATTERN, ids=[case[0][:40] for case in IN_A_PATTERN]
+)
 def test_a_slip_in_a_pattern(text: str, code: str, place: str | None, mended: str | None) -> None:
     check(text, code, place, mended)
     assert {message.code for message in messages_of(text)} == {code}
@@ -252,13 +281,20 @@ join back.edge front.edge
         ("T18", 2), ("T03", 3), ("T03", 6), ("T10", 7), ("T10", 7), ("T06", 8), ("T18", 10), ("T03", 11), ("T03", 12),
     ]  # fmt: skip
     back, front = (item for item in file.items if type(item).__name__ == "Piece")
-    assert [getattr(part, "name", None) and part.name.text for part in back.parts] == ["foot", "brow", None, "tip"]
+    assert [getattr(part, "name", None) and part.name.text for part in back.parts] == [
+        "foot",
+        "brow",
+        None,
+        "tip",
+    ]
     assert [part.name.text for part in front.parts] == ["heel"]
     assert [(unread.kind, unread.name, unread.piece) for unread in file.unread] == [("slot", "eye", "back")]
 
 
 def test_a_piece_whose_head_has_a_slip_keeps_its_parts() -> None:
-    file, messages = parse(Source("head.draft", "piece back: cut one from body; grain any\n  point foot: at (0, 0)\n"))
+    file, messages = parse(
+        Source("head.draft", "piece back: cut one from body; grain any\n  point foot: at (0, 0)\n")
+    )
     (piece,) = file.items
     assert piece.name.text == "back"
     assert len(piece.about) == 1
@@ -277,7 +313,9 @@ def test_the_bare_number_where_a_length_belongs_is_left_to_kinds() -> None:
 
 
 def test_every_entry_is_brought_out_here() -> None:
-    slips = [f"{PIECE}  {line}\n" for line, *_ in IN_A_PIECE] + [text for text, *_ in IN_A_PATTERN] + LAYOUT_SLIPS
+    slips = (
+        [f"{PIECE}  {line}\n" for line, *_ in IN_A_PIECE] + [text for text, *_ in IN_A_PATTERN] + LAYOUT_SLIPS
+    )
     shown = {message.code for text in slips for message in messages_of(text)}
     assert shown == {entry.code for entry in entries_of(catalogue)}
 

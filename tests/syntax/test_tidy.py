@@ -36,7 +36,7 @@ def test_every_item_says_the_same_when_tidied(item: Path) -> None:
 
 def test_blanks_are_evened_out() -> None:
     check(
-        "measure   rim=8mm  ,9   mm   between 2 mm   and 3 in   \"a  b\"\npiece  a :cut 2 from b ;grain  any\n",
+        'measure   rim=8mm  ,9   mm   between 2 mm   and 3 in   "a  b"\npiece  a :cut 2 from b ;grain  any\n',
         'measure rim = 8 mm, 9 mm between 2 mm and 3 in  "a  b"\npiece a: cut 2 from b; grain any\n',
     )
 
@@ -67,7 +67,12 @@ def test_a_short_statement_comes_on_one_line() -> None:
 
 
 def test_a_long_statement_has_a_line_for_each_clause() -> None:
-    clauses = ["at the_middle_of_the_whole_thing", "140 mm long", "40 mm wide", "lying along foot_of_it..tip_of_it"]
+    clauses = [
+        "at the_middle_of_the_whole_thing",
+        "140 mm long",
+        "40 mm wide",
+        "lying along foot_of_it..tip_of_it",
+    ]
     check(
         f'piece a\n  slot eye: {"; ".join(clauses)}  "for the strap"\n',
         'piece a\n  slot eye:  "for the strap"\n' + "".join(f"    {clause}\n" for clause in clauses),
@@ -77,15 +82,17 @@ def test_a_long_statement_has_a_line_for_each_clause() -> None:
 def test_a_long_path_goes_on_with_its_legs() -> None:
     names = [f"corner_{index}" for index in range(12)]
     text = f"piece a\n  outline: {' to '.join(names)}\n"
-    expected = (
-        f"piece a\n  outline: {' to '.join(names[:7])}\n    to {' to '.join(names[7:])}\n"
-    )
+    expected = f"piece a\n  outline: {' to '.join(names[:7])}\n    to {' to '.join(names[7:])}\n"
     check(text, expected)
     assert all(len(line) <= WIDTH for line in expected.splitlines())
 
 
 def test_a_long_head_has_its_clauses_below() -> None:
-    about = ["like a_piece_with_a_long_name(wide = 20 mm, reach = 140 mm)", "cut 1 pair from shoulder", "without eye, rim"]
+    about = [
+        "like a_piece_with_a_long_name(wide = 20 mm, reach = 140 mm)",
+        "cut 1 pair from shoulder",
+        "without eye, rim",
+    ]
     check(f"piece a: {'; '.join(about)}\n", "piece a:\n" + "".join(f"  {each}\n" for each in about))
 
 

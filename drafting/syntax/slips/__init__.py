@@ -1,8 +1,9 @@
 """A slip -> its message, and how reading may go on.
 
-Takes a Trouble: the place where the machine accepts nothing of what is written. Each check knows one slip that makers
-make; the first that fits tells it. Where the meaning is plain it also says how to read on as if the slip were mended,
-so that the rest of the statement is looked at too. What no check knows is told by what the grammar accepts there.
+Takes a Trouble: the place where the machine accepts nothing of what is written. Each check knows one slip
+that makers make; the first that fits tells it. Where the meaning is plain it also says how to read on as if
+the slip were mended, so that the rest of the statement is looked at too. What no check knows is told by what
+the grammar accepts there.
 """
 
 from __future__ import annotations

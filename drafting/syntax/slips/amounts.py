@@ -65,11 +65,15 @@ def tell_unit(trouble: Trouble) -> Repair | None:
     place = trouble.span(trouble.at - 1, trouble.at + 1)
     if word in UNITS_ELSEWHERE:
         mended = f"{before.text} {UNITS_ELSEWHERE[word]}"
-        trouble.tell(says.UNIT_ELSEWHERE, place, text=trouble.text(trouble.at - 1, trouble.at + 1), mended=mended)
+        trouble.tell(
+            says.UNIT_ELSEWHERE, place, text=trouble.text(trouble.at - 1, trouble.at + 1), mended=mended
+        )
         return Repair(taken=1)
     if word in UNITS_UNKNOWN:
         factor, unit = UNITS_UNKNOWN[word]
-        trouble.tell(says.UNIT_UNKNOWN, place, unit=found.text, mended=f"{plain(before.number * factor)} {unit}")
+        trouble.tell(
+            says.UNIT_UNKNOWN, place, unit=found.text, mended=f"{plain(before.number * factor)} {unit}"
+        )
         return Repair(taken=1)
     return None
 

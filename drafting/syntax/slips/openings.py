@@ -1,7 +1,7 @@
 """Slips in the first word of a statement.
 
-Takes the marks of a line that begins a statement, and gives them with the first word mended where it is plain which
-word is meant; else what is known of the statement, told as one that cannot be read.
+Takes the marks of a line that begins a statement, and gives them with the first word mended where it is plain
+which word is meant; else what is known of the statement, told as one that cannot be read.
 """
 
 from __future__ import annotations
@@ -56,7 +56,9 @@ def _unknown_word(at: Span, marks: list[Mark], words: Collection[str], messages:
     is_name = second is not None and is_sign(second, ":=")
     if is_name and not (near == "outline" and is_sign(marks[1], ":")):
         assert second is not None
-        mend = f"Write `point {first.text}: …`." if second.text == ":" else f"Write `measure {first.text} = …`."
+        mend = (
+            f"Write `point {first.text}: …`." if second.text == ":" else f"Write `measure {first.text} = …`."
+        )
         messages.add(says.NAME_FIRST, at=at, name=first.text, mend=mend)
         return Opening(marks, is_told=True, name=first.text)
     if near is not None and meant is None:

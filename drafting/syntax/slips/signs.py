@@ -7,7 +7,13 @@ from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import syntax as says
 
 COMPARISONS = {"=>": ">=", "=<": "<=", "==": "=", "<>": ">=", "><": "<="}
-COMPARISON_WORDS = {"at least": ">=", "at most": "<=", "more than": ">", "less than": "<", "greater than": ">"}
+COMPARISON_WORDS = {
+    "at least": ">=",
+    "at most": "<=",
+    "more than": ">",
+    "less than": "<",
+    "greater than": ">",
+}
 PATH_STATEMENTS = ("outline", "guide", "opening", "slit", "stitch", "crease", "fold", "glue")
 """Statements that may say a path from name to name."""
 
@@ -76,7 +82,12 @@ def tell_wrong_sign(trouble: Trouble) -> Repair | None:
             before = trouble.text(trouble.clause_start, trouble.at)
             place = trouble.place
             trouble.tell(
-                says.WRONG_SIGN, place, before=before, right=sign, found=found.text, mended=trouble.mended(sign, 1)
+                says.WRONG_SIGN,
+                place,
+                before=before,
+                right=sign,
+                found=found.text,
+                mended=trouble.mended(sign, 1),
             )
             return Repair(((terminal, found),), 1)
     return None

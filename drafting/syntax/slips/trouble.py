@@ -1,7 +1,7 @@
 """The place where reading stopped, and ways to look round there.
 
-Takes the marks of a statement, the number of the one that may not stand where it does, and the machine. Every check
-of this folder asks a Trouble and, where it knows the slip, tells it and gives a Repair.
+Takes the marks of a statement, the number of the one that may not stand where it does, and the machine. Every
+check of this folder asks a Trouble and, where it knows the slip, tells it and gives a Repair.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cached_property
+from itertools import pairwise
 
 from drafting.syntax.machine import Machine
 from drafting.syntax.marks import Mark
@@ -23,7 +24,9 @@ LONGEST_TEXT = 70
 
 @dataclass(frozen=True)
 class Repair:
-    """Read these terminals in the place of so many marks. With neither, the rest of the clause is passed over."""
+    """Read these terminals in the place of so many marks. With neither, the rest of the clause is passed
+    over.
+    """
 
     terminals: tuple[tuple[str, Mark], ...] = ()
     taken: int = 0
@@ -72,8 +75,9 @@ class Trouble:
     def name_before(self) -> str | None:
         """The word before, if it was read as a name."""
         value = self.machine.values[-1][0] if self.machine.values else None
-        is_name = isinstance(value, Mark) and value.kind == "word" and value is self.before
-        return value.text if is_name else None
+        if isinstance(value, Mark) and value.kind == "word" and value is self.before:
+            return value.text
+        return None
 
     @property
     def word(self) -> str:
@@ -126,7 +130,7 @@ class Trouble:
         return self.span(self.at - 1, self.at) if self.marks else Span(self.source, 0, 0)
 
     def tell(self, entry: Entry, at: Span | None = None, **facts: object) -> None:
-        self.messages.add(entry, at=at or self.place, **facts)
+        self.messages.say(entry, at or self.place, facts)
 
     def mended(self, words: str, taken: int = 0, back: int = 0) -> str:
         """The clause with `words` here, in the place of `taken` marks and of `back` marks before."""
@@ -173,7 +177,7 @@ def begins_clause(mark: Mark) -> bool:
 
 def touching(marks: list[Mark]) -> bool:
     """Whether no blank stands between the marks."""
-    return all(left.end == right.start for left, right in zip(marks, marks[1:], strict=False))
+    return all(left.end == right.start for left, right in pairwise(marks))
 
 
 def shortened(text: str) -> str:

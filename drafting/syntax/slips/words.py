@@ -13,7 +13,27 @@ from drafting.text.catalogue import syntax as says
 
 BOWS = ("bowed", "through", "about", "tangent", "along", "smooth")
 SMALL_WORDS = ("of", "to", "the", "an", "with", "from", "is", "at", "by", "and", "in", "on", "for", "equals")
-INSERTED = ("=", ":", ",", "by", "from", "to", "with", "and", "over", "of", "between", "round", "need", "at", "thick", "so", "uses", "as", "..")
+INSERTED = (
+    "=",
+    ":",
+    ",",
+    "by",
+    "from",
+    "to",
+    "with",
+    "and",
+    "over",
+    "of",
+    "between",
+    "round",
+    "need",
+    "at",
+    "thick",
+    "so",
+    "uses",
+    "as",
+    "..",
+)
 """What a statement may lack, where one of them alone makes it whole."""
 QUOTED = {
     "size": "The title of a size",
@@ -66,7 +86,12 @@ def tell_no_quotes(trouble: Trouble) -> Repair | None:
     text = trouble.text(trouble.at, end)
     before = trouble.before.text if trouble.before else ""
     what = QUOTED.get(before, f"What follows `{before}`")
-    trouble.tell(says.NO_QUOTES, trouble.span(trouble.at, end), what=what, mended=trouble.mended(f'"{text}"', end - trouble.at))
+    trouble.tell(
+        says.NO_QUOTES,
+        trouble.span(trouble.at, end),
+        what=what,
+        mended=trouble.mended(f'"{text}"', end - trouble.at),
+    )
     quote = Mark("quote", text, found.start, trouble.marks[end - 1].end)
     return Repair((("STRING", quote),), end - trouble.at)
 
@@ -77,7 +102,9 @@ def tell_digit_first(trouble: Trouble) -> Repair | None:
     if found is None or found.kind != "number" or "NAME" not in trouble.accepted or found.unit:
         return None
     taken = 1
-    while trouble.at + taken < len(trouble.marks) and touching(trouble.marks[trouble.at : trouble.at + taken + 1]):
+    while trouble.at + taken < len(trouble.marks) and touching(
+        trouble.marks[trouble.at : trouble.at + taken + 1]
+    ):
         if trouble.marks[trouble.at + taken].kind not in ("word", "number"):
             break
         taken += 1
@@ -116,7 +143,11 @@ def tell_two_words(trouble: Trouble) -> Repair | None:
     end = trouble.at
     while end < len(trouble.marks) and trouble.marks[end].kind in ("word", "number"):
         end += 1
-    if end == len(trouble.marks) or not is_sign(trouble.marks[end], ":=") or not trouble.can_read([], end - trouble.at):
+    if (
+        end == len(trouble.marks)
+        or not is_sign(trouble.marks[end], ":=")
+        or not trouble.can_read([], end - trouble.at)
+    ):
         return None
     text = trouble.text(trouble.at - 1, end)
     place = trouble.span(trouble.at - 1, end)
@@ -154,7 +185,9 @@ def tell_half_a_pair(trouble: Trouble) -> Repair | None:
 
 
 def _is_second(marks: list[Mark], words: tuple[str, ...]) -> bool:
-    """Whether the mark stands where the pair's second word should: another small word, or that word misspelled."""
+    """Whether the mark stands where the pair's second word should: another small word, or that word
+    misspelled.
+    """
     if not marks or marks[0].kind != "word":
         return False
     return marks[0].text in SMALL_WORDS or near_word(marks[0].text, [words[1]]) is not None
@@ -173,7 +206,9 @@ def tell_half_a_pair_before(trouble: Trouble) -> Repair | None:
         if trouble.at + taken < len(trouble.marks) and trouble.marks[trouble.at + taken].kind == "word":
             mended = trouble.mended(" ".join(words), taken, back=1)
             place = trouble.span(start, trouble.clause_end)
-            trouble.tell(says.LACKS, place, text=trouble.text(start, trouble.clause_end), what="a word", mended=mended)
+            trouble.tell(
+                says.LACKS, place, text=trouble.text(start, trouble.clause_end), what="a word", mended=mended
+            )
             return PASS_OVER
     return None
 
@@ -201,7 +236,13 @@ def tell_misspelled_before(trouble: Trouble) -> Repair | None:
     """`levle with heel`: the first word of the clause was taken for a name."""
     start = trouble.clause_start
     before = trouble.before
-    if start == 0 or trouble.at != start + 1 or before is None or before.kind != "word" or trouble.found is None:
+    if (
+        start == 0
+        or trouble.at != start + 1
+        or before is None
+        or before.kind != "word"
+        or trouble.found is None
+    ):
         return None
     known = trouble.clause_words
     meant = CLAUSE_WORDS.get(before.text)
@@ -294,7 +335,9 @@ def tell_lacking_from(trouble: Trouble) -> Repair | None:
 
 
 def tell_lacks(trouble: Trouble, words: str, taken: int = 0) -> None:
-    what = {":": "its colon", "=": "its `=`", ",": "a comma"}.get(words, "a word" if words.isalpha() else f"a `{words}`")
+    what = {":": "its colon", "=": "its `=`", ",": "a comma"}.get(
+        words, "a word" if words.isalpha() else f"a `{words}`"
+    )
     what = "a word" if " " in words else what
     start = trouble.clause_start
     place = trouble.span(start, min(trouble.at + max(taken, 1), len(trouble.marks)))
