@@ -2,12 +2,8 @@
 
 from drafting.text.messages import Entry
 
-UNEXPECTED = Entry(
-    "T01", "{before} comes {expected}, not {found}.", "Write for instance `{example}`."
-)
-ENDS_EARLY = Entry(
-    "T02", "{text} ends too early: next comes {expected}.", "Write for instance `{example}`."
-)
+UNEXPECTED = Entry("T01", "{before} comes {expected}, not {found}.", "Write for instance `{example}`.")
+ENDS_EARLY = Entry("T02", "{text} ends too early: next comes {expected}.", "Write for instance `{example}`.")
 LACKS = Entry("T03", "`{text}` lacks {what}.", "Write `{mended}`.")
 TOO_MANY = Entry("T04", "`{text}` has a word too many: `{word}`.", "Write `{mended}`.")
 MISSPELLED = Entry("T05", "There is no word `{word}` here.", "Write `{near}`.")
