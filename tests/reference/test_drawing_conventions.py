@@ -55,10 +55,7 @@ def sheets() -> Iterator[Drawing]:
 def test_c01_every_stroke_width_is_of_the_series() -> None:
     """ISO 128-20:1996 / ISO 128-2 (second-hand, several textbooks): steps of the square root of two."""
     series = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0)
-    assert all(
-        after / before == pytest.approx(sqrt(2), abs=0.06)
-        for before, after in zip(series, series[1:], strict=False)
-    )
+    assert [after / before for before, after in pairwise(series)] == pytest.approx([sqrt(2)] * 8, abs=0.06)
     for drawing in sheets():
         found = re.findall(r'stroke-width="([^"]+)"', to_svg(drawing))
         assert found and {float(width) for width in found} <= set(series)
