@@ -10,7 +10,6 @@ from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
 from drafting.cli.reading import add_size_and_measures, load_named, place_named
 from drafting.cli.words import WrongUse, WrongWords
-from drafting.text.catalogue.files import NO_NUMBER
 
 if TYPE_CHECKING:
     from drafting.face import Measured, PlacedPattern
@@ -56,6 +55,4 @@ def measure(placed: PlacedPattern, expression: str) -> Measured:
     try:
         return placed.measure(expression)
     except drafting.Faults as faults:
-        if not faults.messages.has_errors:
-            raise WrongUse(NO_NUMBER, expression=expression) from None
         raise WrongWords(faults.messages) from None

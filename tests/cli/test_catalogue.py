@@ -92,11 +92,6 @@ SHOWN: dict[str, tuple[str, str]] = {
         "tag.outline: its width is 40 mm as drafted and 39.5 mm in the file.\n"
         "  mend: This is a fault of the tool, not of the pattern: please report it with the pattern file.",
     ),
-    "C17": (
-        "measure tag.draft wide/0",
-        "`wide/0` comes to no number here.\n"
-        "  mend: Look for a division by zero, or a root of less than nothing.",
-    ),
 }
 
 CHANGED: dict[str, Callable[[Patch], None]] = {

@@ -89,8 +89,3 @@ BROKEN_TOOL = Entry(
     says="The tool itself has failed: {failure}.",
     mend="Please report these lines with the command and the pattern file; no file was changed.",
 )
-NO_NUMBER = Entry(
-    code="C17",
-    says="`{expression}` comes to no number here.",
-    mend="Look for a division by zero, or a root of less than nothing.",
-)
