@@ -104,7 +104,9 @@ class CoupledBlock(Block):
 
     def _torn_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         assert self._torn is not None
-        tracer = Tracer(self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays)
+        tracer = Tracer(
+            self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays, self.filters
+        )
         roots, nearest = all_roots(tracer)
         found = [root.numbers for root in roots]
         remarks.n_places = len(distinct_places(found))
@@ -177,7 +179,7 @@ class CoupledBlock(Block):
         if isinstance(body.placing, Order):
             return list(all_ends(body.placing.steps, scratch, self.part.unknowns))
         works = works_on_arrays(body.layout, body.placing)
-        tracer = Tracer(body.layout, body.placing, self.part.unknowns, scratch, works)
+        tracer = Tracer(body.layout, body.placing, self.part.unknowns, scratch, works, self.filters)
         try:
             return [root.numbers for root in all_roots(tracer)[0]]
         except Unsolved:

@@ -37,7 +37,8 @@ def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
     for walk in tracer.torn.walks(tracer.values):
         traces = sampled(tracer, walk)
         for branch in traces:
-            _expect_not_always(tracer, walk, branch, traces[branch])
+            if _holds_always(tracer, walk, branch, traces[branch]):
+                continue
             trace = _with_ends(tracer, walk, branch, traces)
             found = _roots_on_branch(tracer, walk, branch, trace)
             roots += found
@@ -57,21 +58,26 @@ def _least_miss(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> flo
     return abs(misfit(closing, tracer.values))
 
 
-def _expect_not_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> None:
-    """An equation that holds all along a branch says nothing new: there are places without end.
+def _holds_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> bool:
+    """Whether the closing equation holds all along a branch: it says nothing new there, and there are places without
+    end. A branch of that kind does not matter if the choices turn it down; else it is a fault.
 
     It shows as rounding that changes its sign again and again; then a few places are looked at closely.
     """
     parameters, offs = trace
     if numpy.count_nonzero(offs[:-1] * offs[1:] <= 0.0) <= MOST_CHANGES:
-        return
+        return False
     there = parameters[~numpy.isnan(offs)].tolist()
     closing = tracer.layout.equations[tracer.torn.closing]
-    for parameter in there[:: max(1, len(there) // 5)]:
+    is_wanted = False
+    for parameter in there[:: max(1, len(there) // 9)]:
         tracer.off(walk, branch, parameter)
         if not abs(misfit(closing, tracer.values)) <= allowance(closing, tracer.values):
-            return
-    raise Unsolved(same=True)
+            return False
+        is_wanted = is_wanted or all(one.test is None or one.test(tracer.values) for one in tracer.filters)
+    if is_wanted:
+        raise Unsolved(same=True)
+    return True
 
 
 def _with_ends(tracer: Tracer, walk: Walk, branch: Branch, traces: dict[Branch, Trace]) -> Trace:

@@ -15,6 +15,7 @@ from typing import Any
 import numpy
 
 from drafting.solve.coupled.tearing import Torn, Walk
+from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
 from drafting.solve.slopes import equation_value, equation_values
 from drafting.solve.steps import Block, FormulaStep, SmallStep
@@ -44,6 +45,8 @@ class Tracer:
     unknowns: tuple[int, ...]
     values: Values
     works_on_arrays: bool = True
+    filters: Sequence[Filter] = ()
+    """What picks among the solutions."""
 
     def off(self, walk: Walk, branch: Sequence[int], parameter: float) -> float:
         """How far the closing equation is off on a branch; not a number where the branch does not exist."""
