@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
 from drafting.cli.reading import add_size_and_measures, load_named, place_named
-from drafting.cli.words import WrongUse, WrongWords
+from drafting.cli.words import WrongWords
 
 if TYPE_CHECKING:
     from drafting.face import Measured, PlacedPattern
