@@ -1,0 +1,74 @@
+"""REFERENCE.md teaches the language as it is: examples can be drafted, words are told of, traps spring."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from drafting import face
+from drafting.syntax.grammar import grammar_text
+from drafting.syntax.parse import parse, statement_words
+from drafting.syntax.tables import presume_tables
+from drafting.syntax.tidy import tidy
+from drafting.text.source import Source
+
+REFERENCE = grammar_text("REFERENCE.md")
+EXAMPLES = re.findall(r"^```draft\n(.*?)^```$", REFERENCE, re.MULTILINE | re.DOTALL)
+TRAPS = re.findall(r"^\| `([^`\n]+)` \| `([^`\n]+)` \|$", REFERENCE.split("## Traps")[1], re.MULTILINE)
+
+
+def title(example: str) -> str:
+    found = re.search(r'pattern "(.*?)"', example)
+    return found[1] if found else example[:20]
+
+
+def slips(text: str) -> list[str]:
+    return [message.says for message in parse(Source("reference.draft", text))[1]]
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=title)
+def test_every_example_is_read_and_tidied(example: str) -> None:
+    file, messages = parse(Source("example.draft", example))
+    assert [message.says for message in messages] == []
+    once = tidy(file)
+    again, messages = parse(Source("tidied.draft", once))
+    assert [message.says for message in messages] == []
+    assert again == file
+    assert tidy(again) == once
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=title)
+def test_every_example_is_drafted(example: str) -> None:
+    """In every size; all that may be said is that a part of it waits for a later version."""
+    pattern = face.read(Source("example.draft", example))
+    assert [message.says for message in pattern.check() if message.code != "M25"] == []
+    for size in pattern.sizes or (None,):
+        assert pattern.place(size).pieces
+
+
+def test_every_statement_and_every_word_stands_in_an_example_or_a_table() -> None:
+    shown = "\n".join([*EXAMPLES, *re.findall(r"`[^`\n]+`", REFERENCE)])
+    statements = "\n".join(EXAMPLES)
+    missing = [word for word in sorted(statement_words().all) if not re.search(rf"\b{word}\b", statements)]
+    phrases = [phrase for phrase in sorted(presume_tables().phrases) if phrase[0].isalpha()]
+    missing += [phrase for phrase in phrases if not re.search(rf"\b{phrase}\b", shown)]
+    missing += [phrase for phrase in presume_tables().phrases if phrase not in shown]
+    assert missing == []
+
+
+def test_the_words_that_cannot_be_names_are_listed() -> None:
+    listed = re.search(r"\*\*These words cannot be names:\*\* (.*?)\. All others", REFERENCE, re.DOTALL)
+    assert listed is not None
+    words = set(re.findall(r"[a-z]+", " ".join(re.findall(r"\*([^*]+)\*", listed[1]))))
+    assert words == presume_tables().reserved
+
+
+def test_there_are_traps() -> None:
+    assert len(TRAPS) > 20
+
+
+@pytest.mark.parametrize(("written", "mended"), TRAPS)
+def test_every_trap_springs_once_and_has_its_way_out(written: str, mended: str) -> None:
+    assert len(slips(f"piece back\n  {written}\n")) == 1
+    assert slips(f"piece back\n  {mended}\n") == []
