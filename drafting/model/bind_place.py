@@ -274,8 +274,8 @@ def _walk_end(binding: Binding, ref: tree.Ref, piece: PieceText, shared: PieceTe
         return None
     rounding = found.piece.rounding(found.symbol.name)
     if rounding and not found.rest:
-        done = "rounded" if isinstance(rounding, tree.Fillet) else "clipped"
-        binding.messages.add(says.ROUNDED_END, at=ref.span, name=ref.text, done=done)
+        done, word = ("rounded", "rounding") if isinstance(rounding, tree.Fillet) else ("clipped", "clip")
+        binding.messages.add(says.ROUNDED_END, at=ref.span, name=ref.text, done=done, rounding=word)
         return None
     return expect_point(binding, ref, piece, shared)
 

@@ -54,7 +54,7 @@ from drafting.solve.outlines import (
     round_and_station,
 )
 from drafting.solve.reading import Reader, keys_in, references_in
-from drafting.solve.readings import part_of, read_off
+from drafting.solve.readings import SIDES, part_of, read_off
 from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.system import System
 from drafting.solve.ways import as_drawn, build_way
@@ -361,7 +361,7 @@ class _Builder:
         if ref.key in self.lowered.made:
             return ref.key
         piece = self.pattern.pieces[ref.piece]
-        if ref.twin:
+        if ref.twin and ref.part not in SIDES:
             self._twin_point(ref, piece)
         elif ref.part is not None and ref.part.isdigit():
             self._list_point(ref, piece)
@@ -394,7 +394,7 @@ class _Builder:
     def _line_point(self, ref: PointRef, piece: Piece) -> None:
         """A point that a line or a ring gives: an end, a side, a corner of the outline."""
         is_corner = piece.shape(ref.name) is None and not any(run.name == ref.name for run in piece.runs)
-        line = LineRef(ref.piece, "outline" if is_corner else ref.name)
+        line = LineRef(ref.piece, "outline" if is_corner else ref.name, ref.twin)
         name = ref.name if is_corner else ref.text
         part = self._part(line)
         span = part.span if part else piece.span

@@ -8,7 +8,7 @@ mirror line is rounded once and the others alike on both sides.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, degrees
 
 from drafting.geometry.corners import ClipBy, RoundBy, shape_corners
@@ -185,6 +185,7 @@ def cut_rough(reader: Reader, rough: Rough, cut: CutAwayPart, piece: Piece) -> R
     point, direction, keep_left = _cut_line(reader, cut)
     side = cut_side(cut)
     mirror = mirror_points(reader, piece.mirror) if piece.mirror else None
+    weight = _drafted_side(rough, mirror)
     rough, made = _cut_once(rough, point, direction, keep_left, cut, piece, side)
     corners = list(made)
     if mirror:
@@ -196,7 +197,9 @@ def cut_rough(reader: Reader, rough: Rough, cut: CutAwayPart, piece: Piece) -> R
         ):
             rough, more = _cut_once(rough, twin_point, twin_way, not keep_left, cut, piece, side)
             corners.extend(more)
-    return _name_new_corners(rough, corners, cut, mirror, side)
+    if abs(weight) < SAME_POINT:
+        mirror = None
+    return _name_new_corners(rough, corners, cut, mirror, weight, side)
 
 
 def cut_side(cut: CutAwayPart) -> str:
@@ -246,11 +249,16 @@ def _cut_once(
     except GeometryFault:
         raise Unbuildable(says.CUT_MISSES, cut.span, side=side, piece=piece.name) from None
     named = {name: leg.start for name, leg in zip(rough.names, rough.legs, strict=True) if name}
-    return rough_of_ring(result.ring, named), tuple(result.new_corners)
+    return replace(rough_of_ring(result.ring, named), swings=rough.swings), tuple(result.new_corners)
 
 
 def _name_new_corners(
-    rough: Rough, corners: Sequence[Point], cut: CutAwayPart, mirror: tuple[Point, Point] | None, side: str
+    rough: Rough,
+    corners: Sequence[Point],
+    cut: CutAwayPart,
+    mirror: tuple[Point, Point] | None,
+    weight: float,
+    side: str,
 ) -> Rough:
     """Each new corner of the drafted half takes a name, in the order of the outline; its twin takes the twin's."""
     in_order = [
@@ -258,7 +266,7 @@ def _name_new_corners(
         for leg in rough.legs
         if any(leg.start.distance_to(corner) < SAME_POINT for corner in corners)
     ]
-    drafted = _drafted_half(in_order, rough, mirror)
+    drafted = in_order if mirror is None else _drafted_half(in_order, mirror, weight)
     if len(drafted) != len(cut.naming):
         names = [*cut.naming, *(f"corner_{index}" for index in range(1, len(drafted) + 1))]
         example = ", ".join(names[: len(drafted)])
@@ -272,20 +280,27 @@ def _name_new_corners(
         named[name] = corner
         if mirror and distance_off(corner, *mirror) > SAME_POINT:
             named[twin_name(name)] = corner.mirrored(*mirror)
-    return rough_of_ring(rough.ring, named)
+    return replace(rough_of_ring(rough.ring, named), swings=rough.swings)
 
 
-def _drafted_half(corners: list[Point], rough: Rough, mirror: tuple[Point, Point] | None) -> list[Point]:
-    """Those on the side of the mirror line where the piece is drafted, told by the names that are no twins."""
+def _drafted_side(rough: Rough, mirror: tuple[Point, Point] | None) -> float:
+    """On which side of the mirror line a piece is drafted, by its sign: told by the names that are no twins. Nought
+    where both halves have names of their own, as those of a box."""
     if mirror is None:
-        return corners
+        return 0.0
     a, b = mirror
-    along = b - a
-    weight = sum(
+    along = (b - a).unit()
+    return sum(
         along.cross(leg.start - a)
         for name, leg in zip(rough.names, rough.legs, strict=True)
         if name and "'" not in name
     )
+
+
+def _drafted_half(corners: list[Point], mirror: tuple[Point, Point], weight: float) -> list[Point]:
+    """The corners on the drafted side of the mirror line, and those on it."""
+    a, b = mirror
+    along = b - a
     return [
         corner
         for corner in corners

@@ -59,9 +59,7 @@ def test_no_message_shows_what_goes_on_inside(case: Case) -> None:
     """No key of the solver, no name of a type, no endless decimals: only what stands in the pattern, and amounts."""
     for message in check(case.source):
         text = " ".join([message.says, message.mend, *(related.says for related in message.related)])
-        assert not re.search(
-            INSIDE, strip_quotes(text, case)
-        )
+        assert not re.search(INSIDE, strip_quotes(text, case))
 
 
 INSIDE = r"[^\W\d]\w*/[^\W\d]\w*[:.@]|@\d|:line|:path|None|Traceback|<class|\de-\d\d|\d\.\d{7}"

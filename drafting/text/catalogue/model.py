@@ -77,7 +77,7 @@ NOT_A_CORNER = Entry(
 )
 ROUNDED_END = Entry(
     "M28",
-    "`{name}` is {done}: does the run end where that begins, halfway or where it ends?",
+    "`{name}` is {done}: does the run end where the {rounding} starts, halfway or where it ends?",
     "Write `{name}.start`, `{name}.mid` or `{name}.end`.",
 )
 NOT_ROUNDED = Entry(
