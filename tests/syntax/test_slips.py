@@ -292,7 +292,7 @@ join back.edge front.edge
 
 
 def test_a_piece_whose_head_has_a_slip_keeps_its_parts() -> None:
-    file, messages = parse(
+    file, _ = parse(
         Source("head.draft", "piece back: cut one from body; grain any\n  point foot: at (0, 0)\n")
     )
     (piece,) = file.items
