@@ -17,7 +17,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.offset import band, offset_along, offset_path, offset_ring, round_path
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.geometry.tolerances import SAME_POINT
+from drafting.geometry.tolerances import SAME_POINT, SMOOTH
 from drafting.geometry.trim import lines_across
 from drafting.model.expressions import Bound
 from drafting.model.pattern import (
@@ -372,6 +372,8 @@ def _rounded(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
     path = drawn.path
     if not isinstance(path, Ring):
         raise Unbuildable(says.OPEN_NOT_ROUNDED, part.span, name=part.name, by=mm(radius))
+    if all(abs(turn) <= SMOOTH for turn in path.turns):
+        raise Unbuildable(says.NO_CORNERS, part.span, name=part.name, by=mm(radius))
     try:
         return replace(drawn, path=round_corners(path, radius))
     except GeometryFault:

@@ -181,4 +181,7 @@ EITHER_SIDE = Entry(
     "`{choice}` holds for {which} sides of `{way}`.",
     "Choose otherwise, for instance `{suggestion}`.",
 )
+NO_CORNERS = Entry(
+    "P49", "`{name}` has no corners, and `rounded` rounds corners.", "Take `{by} rounded` out."
+)
 NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points or amounts it is made from.")
