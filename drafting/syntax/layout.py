@@ -9,7 +9,7 @@ and put where it does.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from drafting.syntax.marks import Line, Mark
@@ -140,6 +140,9 @@ class Layout:
         word = opening.word
         if word in self.words.file - belongs:
             return self._astray(line, opening, level)
+        if word and word not in belongs:
+            self._tell_homeless(line, word)
+            opening = replace(opening, is_told=True)
         events: list[Event] = []
         if self.body_indent is None:
             self.body_indent = line.indent
@@ -189,8 +192,7 @@ class Layout:
     def _without_head(self, line: Line, opening: Opening) -> list[Event]:
         """A part where no piece is open: it has no place to go."""
         if not self.is_astray:
-            entry = says.NO_PATTERN if opening.word in self.words.heading else says.NO_PIECE
-            self.messages.add(entry, at=self._span(line.marks[0]), word=opening.word)
+            self._tell_homeless(line, opening.word)
         events = self._close()
         self.is_astray = True
         statement = self._statement("file", line, opening)
@@ -221,6 +223,10 @@ class Layout:
         events += self.strays
         self.head, self.body_indent, self.strays = None, None, []
         return events
+
+    def _tell_homeless(self, line: Line, word: str) -> None:
+        entry = says.NO_PATTERN if word in self.words.heading else says.NO_PIECE
+        self.messages.add(entry, at=self._span(line.marks[0]), word=word)
 
     def _tell_uneven(self, line: Line, difference: int) -> None:
         assert self.head is not None

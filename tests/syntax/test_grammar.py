@@ -9,7 +9,7 @@ from pathlib import Path
 import lark
 import pytest
 
-from drafting.syntax import vocabulary
+from drafting.syntax import tables, vocabulary
 from drafting.syntax.build import Builder
 from drafting.syntax.grammar import grammar_text
 from drafting.syntax.highlight import words_text
@@ -36,6 +36,14 @@ def lark_itself(**options: bool) -> lark.Lark:
 
 def test_the_tables_are_those_of_the_grammar() -> None:
     assert grammar_text("tables.json") == tables_text()
+
+
+def test_tables_of_another_grammar_are_made_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A changed pattern.lark holds at once, and so does one without tables beside it."""
+    for stale in ('{"grammar": "another"}', "", "no JSON"):
+        texts = {"tables.json": stale, "pattern.lark": grammar_text("pattern.lark")}
+        monkeypatch.setattr(tables, "grammar_text", texts.__getitem__)
+        assert tables.presume_tables.__wrapped__() == presume_tables()
 
 
 def test_the_word_lists_are_those_of_the_grammar() -> None:
@@ -108,9 +116,10 @@ def test_every_statement_has_an_example_that_can_be_read() -> None:
 
 
 def test_what_a_message_proposes_is_a_word_of_the_language() -> None:
-    tables, statements = presume_tables(), statement_words()
+    phrases, reserved = presume_tables().phrases, presume_tables().reserved
+    statements = statement_words()
     assert set(vocabulary.STATEMENT_WORDS.values()) <= statements.all
     assert not set(vocabulary.STATEMENT_WORDS) & statements.all
-    assert set(vocabulary.CLAUSE_WORDS.values()) <= tables.phrases
-    assert not set(vocabulary.INSTEAD.values()) & tables.reserved
-    assert set(vocabulary.INSTEAD) == tables.reserved - {"mm", "cm", "oz", "deg"}
+    assert set(vocabulary.CLAUSE_WORDS.values()) <= phrases
+    assert not set(vocabulary.INSTEAD.values()) & reserved
+    assert set(vocabulary.INSTEAD) == reserved - {"mm", "cm", "oz", "deg"}

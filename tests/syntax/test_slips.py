@@ -201,6 +201,20 @@ IN_A_PATTERN = [
     ("step Glue it", "T17", "Glue it", 'step "Glue it"'),
     ('step "Glue" front', "T03", 'step "Glue" front', 'step "Glue" uses front'),
     ("block part wide, lap", "T01", "wide", "block part(wide, lap)"),
+    ('size "large": as writen', "T03", "as writen", 'size "large": as written'),
+    ('size "large":', "T02", ":", 'size "large": as written'),
+    ("stock body: leather; foo", "T02", "foo", "stock body: leather; 2 mm thick"),
+    ("piece back: foo", "T01", "foo", "piece back: like foo"),
+    ("measure w = max(1 mm; 2 mm)", "T18", ";", "measure w = max(1 mm, 2 mm)"),
+    ("measure w = max()", "T01", ")", "measure w = max(1 mm, 2 mm)"),
+    ('pattern\n  edition "1"', "T02", "pattern", 'pattern "x"\n  edition "1"'),
+    ('pattern "x"\n  edition 1', "T17", "1", 'pattern "x"\n  edition "1"'),
+    ('pattern "x"\n  show km', "T01", "km", 'pattern "x"\n  show mm'),
+    ('pattern "x"\n  point p: at (0, 0)', "T43", "point", None),
+    ('piece a\n  edition "1"', "T47", "edition", None),
+    ("¿", "T28", "¿", ""),
+    ("piece a\n  guide g: at", "T02", "at", "piece a\n  guide g: at p"),
+    ("piece a\n  points p: steps", "T02", "steps", "piece a\n  points p: steps 3 mm"),
     ("12 mm above foot", "T46", "12 mm", None),
     ("show mm", "T47", "show", None),
     ("point p: at (0, 0)", "T43", "point", None),
@@ -303,7 +317,7 @@ def test_a_piece_whose_head_has_a_slip_keeps_its_parts() -> None:
 
 
 def test_a_piece_that_cannot_be_read_keeps_its_parts() -> None:
-    file, _ = parse(Source("head.draft", "piece back cut cut\n  point foot: at (0, 0)\nmeasure rim = 8 mm\n"))
+    file, _ = parse(Source("head.draft", "piece back 5 mm\n  point foot: at (0, 0)\nmeasure rim = 8 mm\n"))
     assert [type(item).__name__ for item in file.items] == ["Piece", "Measure"]
     assert file.items[0].parts[0].name.text == "foot"
 

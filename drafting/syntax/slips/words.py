@@ -202,8 +202,10 @@ def tell_half_a_pair_before(trouble: Trouble) -> Repair | None:
     for words in phrases_by_word().get(before.text, ()):
         if len(words) == 1 or found is None or " ".join(words) not in trouble.clause_words:
             continue
-        taken = 1 if found.text in SMALL_WORDS else 0
-        if trouble.at + taken < len(trouble.marks) and trouble.marks[trouble.at + taken].kind == "word":
+        taken = 1 if _is_second([found], words) else 0
+        is_whole = bool(taken) and found.text not in SMALL_WORDS
+        follows = trouble.marks[trouble.at + taken : trouble.at + taken + 1]
+        if is_whole or (follows and follows[0].kind == "word"):
             mended = trouble.mended(" ".join(words), taken, back=1)
             place = trouble.span(start, trouble.clause_end)
             trouble.tell(
@@ -308,7 +310,8 @@ def tell_lacking(trouble: Trouble) -> Repair | None:
     fitting = [word for word in trouble.accepted if word in INSERTED and trouble.can_read([word])]
     if not fitting and trouble.can_read_clause(["_SEP"]) and not _is_name_in(trouble, ["_SEP"]):
         fitting = ["_SEP"]
-    if len(fitting) != 1:
+    is_first = trouble.at == trouble.clause_start
+    if len(fitting) != 1 or (is_first and fitting[0] != "need"):
         return None
     tell_lacks(trouble, ";" if fitting == ["_SEP"] else fitting[0])
     return Repair(((fitting[0], found),))
