@@ -148,6 +148,13 @@ class _Builder:
         self.pattern = lowered.pattern
         self.system = lowered.system
         self.points: set[str] = set()
+        self.own_measures = {
+            key: (value, measure.span)
+            for piece in self.pattern.pieces.values()
+            for measure in piece.measures
+            for key, value in zip(measure.keys, measure.values, strict=True)
+        }
+        """Measures of pieces, which other pieces may ask for before their own is placed."""
 
     # Measures
 
@@ -191,8 +198,8 @@ class _Builder:
 
     def place(self, piece: Piece) -> None:
         for measure in piece.measures:
-            for key, value in zip(measure.keys, measure.values, strict=True):
-                self._formula(key, value, measure.span)
+            for key in measure.keys:
+                self._formula(key, *self.own_measures[key])
         for find in piece.finds:
             self.ensure_value(find.low)
             self.ensure_value(find.high)
@@ -320,6 +327,8 @@ class _Builder:
             reading = self.pattern.measured.get(key)
             if reading is not None:
                 self._reading(reading)
+            elif key in self.own_measures:
+                self._formula(key, *self.own_measures[key])
             elif key.endswith((".x", ".y")) and "/" in key:
                 self._coordinate(key)
             elif "/" in key:
