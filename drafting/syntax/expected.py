@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 OPERATORS = frozenset({"+", "-", "*", "/"})
-UNSAID = OPERATORS | {".", "(", "oz", "angle"}
+UNSAID = OPERATORS | {".", "(", "angle"}
 """What is accepted nearly everywhere and helps nobody."""
 PLACES = ("right of", "left of", "above", "below", "from", "along")
 SIZES = ("long", "wide", "across", "apart", "holes", "inside", "outside")
