@@ -35,14 +35,15 @@ class Figures:
     def phrase(self, pattern: str, *values: float) -> str:
         """A phrase with lengths in it, in the first unit, and in brackets the lengths in each further unit.
 
-        What stands before a bar in the pattern is said once.
+        What stands before a first bar in the pattern and after a second is said once.
 
-        >>> Figures(("mm", "in")).phrase("slot |{} × {}", 14, 4.5)
-        'slot 14 × 4.5 [0.551 × 0.177]'
+        >>> Figures(("mm", "in")).phrase("slot |{} × {}|, deep", 14, 4.5)
+        'slot 14 × 4.5, deep [0.551 × 0.177]'
         """
-        opening, _, repeated = pattern.rpartition("|")
+        parts = pattern.split("|")
+        opening, repeated, ending = ("", parts[0], "") if len(parts) == 1 else (*parts, "")[:3]
         first, *others = (self._filled(repeated, values, unit) for unit in self.units)
-        return opening + " ".join([first, *(f"[{other}]" for other in others)])
+        return " ".join([f"{opening}{first}{ending}", *(f"[{other}]" for other in others)])
 
     def _filled(self, pattern: str, values: Sequence[float], unit: str) -> str:
         return pattern.format(*(in_unit(value, unit) for value in values))

@@ -17,7 +17,7 @@ CLEARANCE = 0.6
 LANE_REACH = 2.9
 SMALL_ROOM = (170.0, 180.0)
 """Width and height of what is left of an A4 sheet beside frame, title block and footer."""
-EXTRA = 40.0
+EXTRA = 100.0
 
 
 class Board:

@@ -8,16 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import pi
 
-from drafting.drawing.amounts import Figures
+from drafting.drawing.amounts import Figures, trimmed
 from drafting.drawing.board import Board
-from drafting.drawing.inscriptions import grain_sign, inscription, name_sign
+from drafting.drawing.label_words import inscription, words_of
 from drafting.drawing.lanes import place_spans_on
 from drafting.drawing.leaders import place_notes_on
 from drafting.drawing.lettering import plain_text, short_words
 from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note, Target, notes_of
 from drafting.drawing.places import fewest, place_spans
+from drafting.drawing.signs import grain_sign, name_sign
 from drafting.drawing.spans import Span, asked_spans, overall_spans
 from drafting.drawing.view import ORIGIN, piece_view
 from drafting.geometry.bounds import Bounds
@@ -48,7 +50,7 @@ def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
     drawn = fewest(places)
     spans = [*drawn, *asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0)]
     dressing.measure(spans)
-    dressing.take(lambda board: grain_sign(board, piece, 1.0))
+    dressing.point_grain()
     dressing.tell([*notes_of(piece, figures, 1.0), *untold])
     dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))
     if len(places) > len(drawn):
@@ -65,7 +67,7 @@ def dress_plainly(piece: PlacedPiece, figures: Figures, scale: float) -> Dressed
     dressing.measure(overall_spans(piece, figures, scale))
     if not overall_spans(piece, figures, scale):
         dressing.tell(notes_of(piece, figures, scale)[:1])
-    dressing.take(lambda board: grain_sign(board, piece, scale))
+    dressing.point_grain()
     return dressing.result
 
 
@@ -92,9 +94,17 @@ class _Dressing:
             words = inscription(self.board, feature, self.scale)
             if words is not None:
                 self.add(words)
-            elif feature.text and plain_text(feature.text):
+            elif words_of(feature):
                 untold.append(_note_for(feature, self.scale))
         return untold
+
+    def point_grain(self) -> None:
+        """The grain arrow; in words where no place is left for it."""
+        sign = grain_sign(self.board, self.piece, self.scale)
+        if sign is not None:
+            self.add(sign)
+        elif isinstance(self.piece.grain, int | float):
+            self.remarks.append(f"The grain lies {direction_words(self.piece.grain)}.")
 
     def measure(self, spans: list[Span]) -> None:
         reach = self._solid_bounds()
@@ -144,7 +154,17 @@ def _note_for(feature: PlacedFeature, scale: float) -> Note:
             side = leg.direction_at(leg.length / 2).turned_left()
             tip = leg.point_at(leg.length / 2).scaled(scale, ORIGIN)
             targets += [Target(tip, side), Target(tip, Vector(-side.x, -side.y))]
+    if feature.center is not None and not targets:
+        center = feature.center.scaled(scale, ORIGIN)
+        targets = [Target(center, Vector.at_angle(turn * pi / 6)) for turn in range(12)]
     return Note(feature.name, short_words(feature.text or ""), tuple(targets))
+
+
+def direction_words(angle: float) -> str:
+    """`level`, `plumb`, or `at 30 deg`."""
+    if abs(angle % 180) < 1e-6:
+        return "level"
+    return "plumb" if abs(angle % 180 - 90) < 1e-6 else f"at {trimmed(angle % 180, 2)} deg"
 
 
 def cut_words(piece: PlacedPiece) -> str:

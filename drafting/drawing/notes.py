@@ -5,7 +5,7 @@ A Note has its words and all the places it may point to; equal notes are told on
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -21,7 +21,7 @@ from drafting.solve.placed import PlacedCorner, PlacedFeature, PlacedPiece
 
 LARGEST_RADIUS = 2000.0
 """Flatter bows than this are not told by their radius."""
-MOST_BOWS = 6
+MOST_BOWS = 4
 """A line of more bows is a smooth one, and is not told bow by bow."""
 MOST_TARGETS = 48
 CIRCLE_STEPS = 16
@@ -49,9 +49,16 @@ def notes_of(piece: PlacedPiece, figures: Figures, scale: float) -> list[Note]:
     for text, group in _grouped(single).items():
         count = len(group)
         targets = _spread([target for note in group for target in note.targets])
-        words = f"{count}× {text}" if count > 1 else text
+        words = counted(count, text)
         notes.append(Note(group[0].name, words, tuple(_scaled(target, scale) for target in targets)))
     return notes
+
+
+def counted(count: int, text: str) -> str:
+    """`4× R 6`; what has a count of its own stands in brackets: `2× (5× ⌀3, 11 apart)`."""
+    if count == 1:
+        return text
+    return f"{count}× ({text})" if "× ⌀" in text else f"{count}× {text}"
 
 
 def _grouped(notes: Iterable[Note]) -> dict[str, list[Note]]:
@@ -155,13 +162,21 @@ def measured_words(feature: PlacedFeature, figures: Figures) -> str:
     if feature.kind == "row" and "across" in sizes:
         count = len(feature.holes)
         if count > 1 and "apart" in sizes:
-            return f"{count}× {figures.phrase('⌀|{}, {} apart', sizes['across'], sizes['apart'])}"
+            return f"{count}× {figures.phrase('⌀|{}, {}| apart', sizes['across'], sizes['apart'])}"
         return figures.phrase("⌀|{}", sizes["across"])
     if feature.kind == "slot" and "long" in sizes and "wide" in sizes:
         return figures.phrase("slot |{} × {}", sizes["long"], sizes["wide"])
     if feature.kind == "opening":
         return _opening_words(feature, figures)
+    if feature.kind == "notch" and "deep" in sizes:
+        return _notch_words(sizes, figures)
     return ""
+
+
+def _notch_words(sizes: Mapping[str, float], figures: Figures) -> str:
+    if "wide" in sizes:
+        return figures.phrase("notch |{} × {}| deep", sizes["wide"], sizes["deep"])
+    return figures.phrase("notch |{}| deep", sizes["deep"])
 
 
 def _opening_words(feature: PlacedFeature, figures: Figures) -> str:
@@ -169,11 +184,19 @@ def _opening_words(feature: PlacedFeature, figures: Figures) -> str:
     if "across" in sizes:
         return figures.phrase("opening ⌀|{}", sizes["across"])
     if "width" not in sizes or "height" not in sizes:
-        return ""
+        return _free_opening_words(feature, figures)
     radius = sizes.get("radius", 0.0)
     if radius > 0:
         return figures.phrase("opening |{} × {}, R {}", sizes["width"], sizes["height"], radius)
     return figures.phrase("opening |{} × {}", sizes["width"], sizes["height"])
+
+
+def _free_opening_words(feature: PlacedFeature, figures: Figures) -> str:
+    """For an opening along a path: how wide and high it is over all."""
+    if not feature.rings:
+        return ""
+    box = feature.rings[0].bounds
+    return figures.phrase("opening |{} × {}| over all", box.width, box.height)
 
 
 def _feature_targets(feature: PlacedFeature) -> Iterator[Target]:
@@ -183,6 +206,8 @@ def _feature_targets(feature: PlacedFeature) -> Iterator[Target]:
         yield from _ring_targets(ring)
     for path in feature.paths:
         yield from _line_targets(path)
+    if not (feature.holes or feature.rings or feature.paths) and feature.center is not None:
+        yield from _circle_targets(feature.center, 0.0)
 
 
 def _ring_targets(ring: Ring) -> Iterator[Target]:

@@ -11,12 +11,12 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
-from drafting.drawing.inscriptions import name_block
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
 from drafting.drawing.lines import CUT
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.scales import reductions
 from drafting.drawing.sheets import SHEETS, SHEETS_BY_AREA, Sheet, own_sheet
+from drafting.drawing.signs import name_block
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import Placed, PlacedPiece

@@ -7,7 +7,7 @@ from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, dress_fully
 from drafting.drawing.facts import footer_facts, piece_facts
 from drafting.drawing.marks import Drawing
-from drafting.drawing.sheets import Sheet, sheets_upward
+from drafting.drawing.sheets import SHEETS_BY_AREA, Sheet, own_sheet
 from drafting.geometry.point import Vector
 from drafting.solve.placed import Placed
 
@@ -29,7 +29,7 @@ def piece_sheet(placed: Placed, name: str) -> Drawing:
 
 def _sheet_for(dressed: Dressed, base: Base) -> Sheet:
     width, height = dressed.bounds.width, dressed.bounds.height
-    for sheet in sheets_upward(*base.size_for(width, height)):
+    for sheet in (*SHEETS_BY_AREA, own_sheet(*base.size_for(width, height))):
         room = base.room_in(sheet)
         if room.width >= width - 1e-6 and room.height >= height - 1e-6:
             return sheet

@@ -87,8 +87,9 @@ def _mirror_end(piece: PlacedPiece, along: Vector, scale: float) -> SpanEnd | No
 
 def targets_of(feature: PlacedFeature, corner: Point, along: Vector, scale: float) -> list[SpanEnd]:
     """The middle of a feature, a straight line that lies across the direction, or the ends of a slit."""
-    if feature.kind in PLACED_BY_LINE and len(feature.paths) == 1:
-        return _line_targets(feature.kind, feature.paths[0].scaled(scale, ORIGIN), along)
+    if feature.kind in PLACED_BY_LINE:
+        paths = [path.scaled(scale, ORIGIN) for path in feature.paths]
+        return [target for path in paths for target in _line_targets(feature.kind, path, along)]
     center = _middle_of(feature, corner)
     if feature.kind not in PLACED_BY_MIDDLE or center is None:
         return []

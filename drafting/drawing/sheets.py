@@ -6,7 +6,6 @@ gets a sheet of its own size.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -50,14 +49,7 @@ LONG_SHEETS: tuple[Sheet, ...] = (
 
 
 SHEETS_BY_AREA = tuple(sorted((*SHEETS, *LONG_SHEETS), key=lambda sheet: sheet.width * sheet.height))
-
-
-def sheets_upward(width: float, height: float) -> Iterator[Sheet]:
-    """The sheets whose frame holds a box, least paper first, and at last one of the box's own size."""
-    for sheet in SHEETS_BY_AREA:
-        if sheet.frame.width >= width and sheet.frame.height >= height:
-            yield sheet
-    yield own_sheet(width, height)
+"""All standard sheets, least paper first."""
 
 
 def own_sheet(width: float, height: float) -> Sheet:

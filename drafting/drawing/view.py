@@ -10,6 +10,7 @@ from math import pi
 
 from drafting.drawing.arrows import cross
 from drafting.drawing.center_marks import center_marks, mirror_line
+from drafting.drawing.label_words import boxes_of_words
 from drafting.drawing.lines import CUT, GUIDE, SYMBOL, LineKind, kind_of_feature
 from drafting.drawing.marks import Group, Stroke
 from drafting.geometry.arc import Arc
@@ -33,20 +34,10 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
         groups.append(guides_view(piece, scale))
     if piece.mirror:
         bounds = piece.outline.scaled(scale, ORIGIN).bounds
-        strokes = tuple(mirror_line(piece.mirror, bounds, scale, _boxes_of_words(piece, scale)))
+        strokes = tuple(mirror_line(piece.mirror, bounds, scale, boxes_of_words(piece, scale)))
         groups.append(Group("symmetry", "mirror", strokes, title="mirror line"))
     kept = tuple(group for group in groups if group.marks)
     return Group("piece", piece.name, kept, title=piece.name, note=piece.note)
-
-
-def _boxes_of_words(piece: PlacedPiece, scale: float) -> list[Ring]:
-    """The boxes of labels and stamps that have words; where two overlap only the first."""
-    boxes: list[Ring] = []
-    for feature in piece.features:
-        if feature.kind in ("label", "stamp") and feature.text:
-            rings = [ring.scaled(scale, ORIGIN) for ring in feature.rings]
-            boxes += [ring for ring in rings if not any(ring.bounds.overlaps(box.bounds) for box in boxes)]
-    return boxes
 
 
 def feature_view(feature: PlacedFeature, scale: float) -> Group:

@@ -72,6 +72,10 @@ def features(draw: st.DrawFn, name: str, reach: float) -> PlacedFeature:
         row_sizes = {"across": wide, "apart": 1.5 * wide, "holes": float(count)}
         return feature(name, kind, center=center, direction=0.0, holes=holes, sizes=row_sizes, note=note)
     if kind in ("opening", "label", "stamp"):
+        if kind != "opening" and draw(st.booleans()):
+            return feature(
+                name, kind, center=center, direction=degrees, sizes={"high": wide * 2}, text=draw(words)
+            )
         ring = box(center, long, wide * 4, turn)
         text = draw(words) if kind != "opening" else None
         box_sizes = {"width": long, "height": wide * 4}

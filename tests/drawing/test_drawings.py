@@ -6,16 +6,25 @@ import pytest
 
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.lines import CREASE, CUT, STITCH, SYMMETRY
+from drafting.geometry.curves import box, obround
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
 from drafting.solve.placed import Placed
 from tests.drawing.samples import (
     SAMPLES,
     badge_holder,
     choir_folder,
+    crease,
     deck_belt,
+    feature,
     key_fob,
+    lines,
     many_small,
     nothing,
+    piece,
+    placed,
     rigging_strap,
+    row,
     scripts,
     thousand_holes,
     tiny,
@@ -38,15 +47,15 @@ def fields(drawing: Drawing) -> dict[str, str]:
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_no_words_on_words_or_lines(name: str) -> None:
-    placed = SAMPLES[name]()
-    drawings = [overview(placed), *(piece_sheet(placed, piece) for piece in list(placed.pieces)[:3])]
+    pattern = SAMPLES[name]()
+    drawings = [overview(pattern), *(piece_sheet(pattern, name) for name in list(pattern.pieces)[:3])]
     assert [collisions(drawing) for drawing in drawings] == [[] for _ in drawings]
 
 
 @pytest.mark.parametrize("name", SAMPLES)
 def test_nothing_leaves_the_frame(name: str) -> None:
-    placed = SAMPLES[name]()
-    for drawing in (overview(placed), *(piece_sheet(placed, piece) for piece in list(placed.pieces)[:3])):
+    pattern = SAMPLES[name]()
+    for drawing in (overview(pattern), *(piece_sheet(pattern, name) for name in list(pattern.pieces)[:3])):
         frame = drawing.find("frame")[0].bounds
         assert frame is not None
         for group in drawing.groups:
@@ -79,8 +88,8 @@ def test_a_pattern_without_pieces_says_so() -> None:
 
 
 def test_piece_sheets_are_true_to_size_on_paper_that_fits() -> None:
-    placed = badge_holder()
-    assert [piece_sheet(placed, name).sheet for name in placed.pieces] == ["A4", "A4", "A4"]
+    pattern = badge_holder()
+    assert [piece_sheet(pattern, name).sheet for name in pattern.pieces] == ["A4", "A4", "A4"]
     assert piece_sheet(deck_belt(), "belt").sheet == "A4×3"
     strap = piece_sheet(rigging_strap(), "strap")
     assert (
@@ -153,17 +162,17 @@ def test_small_pieces_have_small_figures() -> None:
     heights = {
         name: {
             lettering.height
-            for group in piece_sheet(placed, name).find("dimension")
+            for group in piece_sheet(pattern, name).find("dimension")
             for lettering in group.letterings
         }
-        for placed, name in ((tiny(), "bit"), (badge_holder(), "back"))
+        for pattern, name in ((tiny(), "bit"), (badge_holder(), "back"))
     }
     assert heights == {"bit": {2.5}, "back": {3.5}}
 
 
 def test_legend_explains_the_kinds_of_line_on_the_sheet_and_no_others() -> None:
-    def kinds(placed: Placed, piece: str) -> set[str]:
-        return {group.name for group in piece_sheet(placed, piece).find("legend-entry")}
+    def kinds(pattern: Placed, name: str) -> set[str]:
+        return {group.name for group in piece_sheet(pattern, name).find("legend-entry")}
 
     assert kinds(tiny(), "bit") == {"cut"}
     assert kinds(deck_belt(), "belt") == {"cut", "crease", "stitch", "symmetry", "symbol"}
@@ -184,6 +193,65 @@ def test_the_mirror_line_stops_for_words() -> None:
     assert [lettering.text for lettering in drawing.find("inscription")[0].letterings] == ["No. 14"]
 
 
+def test_a_label_without_a_box_has_the_height_that_was_asked_for() -> None:
+    """It stands on the mirror line, which stops for it, and reads as it lies."""
+    words_there = feature(
+        "face", "label", center=Point(40, 0), direction=90.0, sizes={"high": 6.0}, text="grain side"
+    )
+    mirror = (Point(0, 0), Point(80, 0))
+    drawing = piece_sheet(
+        placed("face", [piece("f", box(Point(40, 0), 80, 60), features=[words_there], mirror=mirror)]), "f"
+    )
+    label = next(drawing.find("inscription")[0].letterings)
+    assert (label.height, label.angle) == (6.0, pytest.approx(90))
+    assert len(list(drawing.find("symmetry")[0].strokes)) == 2
+    assert collisions(drawing) == []
+
+
+def test_a_label_across_a_crease_moves_off_it_or_goes_on_a_leader() -> None:
+    there = [
+        feature("name", "label", center=Point(0, 0), direction=0.0, sizes={"high": 5.0}, text="left side"),
+        crease("fold", Point(-60, 0), Point(60, 0)),
+        crease("other", Point(-60, 3), Point(60, 3)),
+        crease("third", Point(-60, -3), Point(60, -3)),
+    ]
+    drawing = piece_sheet(placed("label", [piece("p", box(Point(0, 0), 120, 60), features=there)]), "p")
+    assert collisions(drawing) == []
+    assert "left side" in [lettering.text for lettering in drawing.letterings]
+
+
+def test_grain_that_finds_no_place_is_told_in_words() -> None:
+    drawing = piece_sheet(placed("chip", [piece("chip", box(Point(0, 0), 9, 9), grain=30.0)]), "chip")
+    assert drawing.find("grain") == []
+    assert "The grain lies at 30 deg." in words(drawing, "wording")
+
+
+def test_notches_rows_and_free_openings_tell_their_sizes() -> None:
+    line = Path(lines([Point(20, 50), Point(20, 48)]))
+    there = [
+        feature("n", "notch", center=Point(0, 50), sizes={"deep": 3.0, "wide": 8.0}),
+        feature(
+            "m",
+            "notch",
+            center=Point(20, 50),
+            paths=[line],
+            sizes={"deep": 2.0},
+        ),
+        row("one", Point(0, 20), 5, 11, 3),
+        row("two", Point(0, -20), 5, 11, 3),
+        feature("grip", "opening", rings=[obround(Point(0, -38), 40, 8)]),
+    ]
+    told = words(
+        piece_sheet(placed("told", [piece("t", box(Point(0, 0), 100, 100), features=there)]), "t"), "note"
+    )
+    assert sorted(told) == [
+        "2× (5× ⌀3, 11 apart)",
+        "notch 2 deep",
+        "notch 8 × 3 deep",
+        "opening 40 × 8 over all",
+    ]
+
+
 def test_the_grain_lies_on_leather_and_not_in_the_window() -> None:
     drawing = piece_sheet(badge_holder(), "front")
     sign = drawing.find("grain")[0]
@@ -194,9 +262,9 @@ def test_the_grain_lies_on_leather_and_not_in_the_window() -> None:
 
 def test_words_read_from_below_or_from_the_right() -> None:
     for make in SAMPLES.values():
-        placed = make()
-        for name in list(placed.pieces)[:2]:
-            for group in piece_sheet(placed, name).find("dimension"):
+        pattern = make()
+        for name in list(pattern.pieces)[:2]:
+            for group in piece_sheet(pattern, name).find("dimension"):
                 assert all(-90 < lettering.angle <= 90 for lettering in group.letterings)
 
 

@@ -6,19 +6,25 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drafting.drawing import piece_sheet
 from drafting.drawing.scales import reductions, scale_words
-from drafting.drawing.sheets import own_sheet, sheets_upward
+from drafting.drawing.sheets import own_sheet
+from drafting.geometry.curves import box
+from drafting.geometry.point import Point
+from tests.drawing.samples import piece, placed
 
 
 @pytest.mark.parametrize(
     ("width", "height", "name"),
     [
-        (180, 277, "A4"), (181, 100, "A3"), (390, 277, "A3"), (391, 100, "A4×3"), (600, 400, "A3×3"), (600, 401, "A1"),
-        (900, 200, "A4×5"), (1159, 821, "A0"), (1160, 400, "1190 × 420 mm"),
+        (150, 60, "A4"), (175, 60, "A3"), (355, 130, "A3"), (390, 80, "A4×3"), (780, 60, "A4×4"),
+        (160, 160, "A3"), (560, 500, "A1"), (980, 60, "A4×5"), (2000, 40, "2060 × 210 mm"),
     ],
 )  # fmt: skip
-def test_smallest_sheet(width: float, height: float, name: str) -> None:
-    assert next(sheets_upward(width, height)).name == name
+def test_a_piece_gets_the_least_paper_that_holds_it(width: float, height: float, name: str) -> None:
+    plain = placed("plain", [piece("plain", box(Point(0, 0), width, height))])
+    drawing = piece_sheet(plain, "plain")
+    assert (drawing.sheet, drawing.scale) == (name, 1.0)
 
 
 @given(st.floats(1, 9000), st.floats(1, 9000))

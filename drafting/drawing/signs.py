@@ -1,8 +1,4 @@
-"""Words and signs on the piece itself: labels and stamps as they lie, the grain arrow, the name of the template.
-
-Labels and stamps are drawn in their boxes, never mirrored; where a line runs through the box the words shrink or move
-within it, and at last are told on a leader. Grain and name look for a free place on the leather.
-"""
+"""Signs on the piece itself: the grain arrow and the name of the template, wherever there is free leather."""
 
 from __future__ import annotations
 
@@ -11,65 +7,17 @@ from math import degrees, radians
 
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import Board
-from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, plain_text, wrap
+from drafting.drawing.lettering import LINE_PITCH
 from drafting.drawing.lines import SYMBOL
 from drafting.drawing.marks import DESCENT, Group, Lettering
 from drafting.drawing.view import ORIGIN
 from drafting.geometry.point import Point, Vector
-from drafting.solve.placed import PlacedFeature, PlacedPiece
+from drafting.solve.placed import PlacedPiece
 
 GRAIN_LENGTHS = (60.0, 40.0, 25.0, 15.0)
 GRAIN_HEIGHT = 2.5
 GRID = 15
 """So many places across and up are tried for what may stand anywhere on the leather."""
-
-
-def inscription(board: Board, feature: PlacedFeature, scale: float) -> Group | None:
-    """The words of a label or stamp within its box, or nothing where none fit."""
-    text = plain_text(feature.text or "")
-    if not text or feature.center is None or not feature.rings:
-        return None
-    along = Vector.at_angle(radians(feature.direction or 0.0))
-    wide, high = _box_sizes(feature, along, scale)
-    center = feature.center.scaled(scale, ORIGIN)
-    for height in reversed(HEIGHTS):
-        lines = wrap(text, height, wide - 1.0)
-        block = height * (1 + (len(lines) - 1) * LINE_PITCH)
-        if block + height * DESCENT > high - 0.8 or any(
-            natural_width(line, height) > wide - 1.0 for line in lines
-        ):
-            continue
-        for words in _blocks(lines, center, along, height, high - block - height * DESCENT - 0.8):
-            if all(board.is_free_for(line, 0.2) for line in words):
-                return Group(
-                    "inscription", feature.name, tuple(words), title=f"{feature.kind} {feature.name}"
-                )
-    return None
-
-
-def _box_sizes(feature: PlacedFeature, along: Vector, scale: float) -> tuple[float, float]:
-    points = [leg.start for leg in feature.rings[0].legs]
-    across = along.turned_left()
-    moves = [point - points[0] for point in points]
-    wide = [move.dot(along) for move in moves]
-    high = [move.dot(across) for move in moves]
-    return (max(wide) - min(wide)) * scale, (max(high) - min(high)) * scale
-
-
-def _blocks(
-    lines: list[str], center: Point, along: Vector, height: float, spare: float
-) -> Iterator[list[Lettering]]:
-    """Lines of words about a center, then moved up and down as far as the box allows."""
-    up = along.turned_left()
-    rise = ((len(lines) - 1) * LINE_PITCH - 1) * height / 2 + height * DESCENT / 4
-    for shift in (0.0, 0.25, -0.25, 0.48, -0.48):
-        top = center + up * (rise + shift * spare)
-        yield [
-            Lettering(
-                line, top + up * (-LINE_PITCH * height * index), height, "middle", _degrees(along), "label"
-            )
-            for index, line in enumerate(lines)
-        ]
 
 
 def _degrees(along: Vector) -> float:
