@@ -14,7 +14,7 @@ PITCH_TOO_LONG = Entry(
 PITCH_OFF = Entry(
     "K03",
     "`{line}` is {length}: {pitches} pitches of {pitch}; {stitches} would be {true_pitch} each, {off} off.",
-    "Accept with `{count} stitches`, or end it {short} for {whole} true pitches.",
+    "Accept with `{count} stitches`, or end it {short} for {true_whole}.",
 )
 PITCH_OFF_IN_STRETCH = Entry(
     "K04",
@@ -99,7 +99,7 @@ SLIT_TOO_SHORT = Entry(
     "Write smaller holes, or lengthen the slit.",
 )
 SLIT_CLOSES = Entry(
-    "K21", "The slit `{line}` comes back to its start and cuts a window.", "Write it as an `opening`."
+    "K21", "The slit `{line}` comes back on itself and cuts a window.", "Write it as an `opening`."
 )
 UNKNOWN_PUNCH = Entry(
     "K22", "The table `{table}` has no punch `{name}`.", "It has {offers}. Or give the hole in mm.{near}"

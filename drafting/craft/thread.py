@@ -1,0 +1,83 @@
+"""How much thread a saddle-stitched seam takes.
+
+Takes the pitches and the thickness sewn through; returns the length of the one thread that has a needle at each end.
+Between two holes one of its ends lies on each face, so every stitch takes two pitches; in every hole both ends pass
+through the thickness, in the first hole the thread lies once: 2Np + (2N + 1)t for N stitches. A ring takes as much: its
+thread comes back to the first hole with both ends.
+
+The trade cuts three or four times the seam. Three times is exact where t = p/2, four times where t = p (common
+practice, no source; the comparison is derived). Needle tails and back-stitches are extra.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.craft.faults import expect_not_negative
+from drafting.craft.stitches import Layout
+
+TRADE_MULTIPLES = (3.0, 4.0)
+"""How many times the seam a workshop cuts its thread, without reckoning."""
+
+NEEDLES = 2
+
+
+@dataclass(frozen=True)
+class ThreadNeed:
+    """The thread one seam takes. `in_seam` lies in the leather, `extra` are back-stitches and needle tails."""
+
+    seam: float
+    in_seam: float
+    extra: float
+
+    @property
+    def length(self) -> float:
+        """All that is cut from the spool."""
+        return self.in_seam + self.extra
+
+    @property
+    def ratio(self) -> float:
+        """The thread in the seam against the seam's length."""
+        return self.in_seam / self.seam
+
+    def multiple(self, times: float) -> float:
+        """What a rule of so many times the seam would cut."""
+        return times * self.seam
+
+    def shortfall(self, times: float) -> float:
+        """By how much that rule cuts too little; negative when it cuts enough."""
+        return self.length - self.multiple(times)
+
+
+def thread_of(
+    gaps: Sequence[float], thickness: float, tail: float = 0.0, back: Sequence[float] = ()
+) -> ThreadNeed:
+    """The thread of a seam with these pitches, one for each stitch.
+
+    `tail` is what each of the two needles keeps at the end; `back` are the pitches sewn a second time.
+    """
+    expect_not_negative(thickness=thickness, tail=tail)
+    in_seam = NEEDLES * sum(gaps) + (NEEDLES * len(gaps) + 1) * thickness
+    again = NEEDLES * (sum(back) + len(back) * thickness)
+    return ThreadNeed(sum(gaps), in_seam, again + NEEDLES * tail)
+
+
+def thread_of_even(
+    pitch: float, stitches: int, thickness: float, tail: float = 0.0, back: int = 0
+) -> ThreadNeed:
+    """The thread of so many stitches of one pitch."""
+    expect_not_negative(pitch=pitch)
+    return thread_of([pitch] * stitches, thickness, tail, [pitch] * back)
+
+
+def thread_of_layout(layout: Layout, thickness: float, tail: float = 0.0) -> ThreadNeed:
+    """The thread of a laid-out seam: it lies straight from hole to hole, and twice where it is back-stitched."""
+    at_start, at_end = layout.request.back
+    gaps = layout.gaps
+    return thread_of(gaps, thickness, tail, (*gaps[:at_start], *(gaps[len(gaps) - at_end :])))
+
+
+def thickness_where_exact(times: float) -> float:
+    """The thickness, as a part of the pitch, at which a long seam takes just so many times its length."""
+    return (times - NEEDLES) / NEEDLES
