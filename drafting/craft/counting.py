@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from heapq import heapify, heapreplace
-from math import floor
+from math import ceil, floor
 
 from drafting.craft.faults import (
     CountsDiffer,
@@ -27,6 +27,9 @@ from drafting.text.catalogue import craft as says
 
 LARGEST_PART_OFF = 1 / 20
 """How far a real pitch may be off the one asked for (the language's own rule)."""
+
+ANY_PITCH_HOLDS = ceil((1 - LARGEST_PART_OFF) / (2 * LARGEST_PART_OFF))
+"""From so many stitches on, any pitch comes out within that share: what one count misses the next one holds."""
 
 MOST_HOLES = 1_000_000
 """A line with more holes is a slip of the pen, not a seam."""
@@ -178,17 +181,22 @@ def nearest_fitting_pitch(lengths: Sequence[float], pitch: float) -> float | Non
 
 
 def _fitting(length: float, least: float, most: float) -> Iterator[tuple[float, float]]:
-    """The spans of pitches of which a stretch holds a whole number, smallest first."""
-    for count in range(floor(length / least) + 1, 0, -1):
+    """The spans of pitches of which a stretch holds a whole number, smallest first and none overlapping."""
+    yield from _clipped(0.0, length / ANY_PITCH_HOLDS / (1 - LARGEST_PART_OFF), least, most)
+    for count in range(ANY_PITCH_HOLDS - 1, 0, -1):
         low, high = length / count / (1 + LARGEST_PART_OFF), length / count / (1 - LARGEST_PART_OFF)
-        if low <= most and high >= least:
-            yield low, high
+        yield from _clipped(low, high, least, most)
+
+
+def _clipped(low: float, high: float, least: float, most: float) -> Iterator[tuple[float, float]]:
+    if low <= most and high >= least:
+        yield max(low, least), min(high, most)
 
 
 def _common(
     first: Sequence[tuple[float, float]], second: Sequence[tuple[float, float]]
 ) -> Iterator[tuple[float, float]]:
-    """What two lists of spans have in common. Those of the second may overlap one another."""
+    """What two lists of spans have in common."""
     for low, high in first:
         for other_low, other_high in second:
             if max(low, other_low) <= min(high, other_high):

@@ -6,6 +6,7 @@ a source, derived.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import degrees, pi, radians
 
 import pytest
@@ -149,7 +150,7 @@ def test_f_05_even_spacing_on_a_closed_line() -> None:
     assert len(layout.holes) == 83
     assert layout.pitch == pytest.approx(3.865657, abs=5e-7)
     places = [*(hole.place for hole in layout.holes), line.length + layout.holes[0].place]
-    steps = [(b - a) % line.length for a, b in zip(places, places[1:], strict=False)]
+    steps = [(b - a) % line.length for a, b in pairwise(places)]
     assert max(abs(step - layout.pitch) for step in steps) < 1e-6
     assert abs(layout.pitch / 3.85 - 1) <= 1 / (2 * 83)
 
