@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from drafting.drawing.lines import DIMENSION, LEADER
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.obstacles import Obstacles, box_around, grown, segments_of
 from drafting.geometry.bounds import Bounds
@@ -27,6 +28,8 @@ class Board:
         self.bounds: Bounds | None = None
         self.drawn = Obstacles()
         self.lanes = Obstacles()
+        self.untouchable = Obstacles()
+        """Leaders and dimension lines, which a leader should not cross."""
 
     def add(self, group: Group) -> None:
         """Takes up all marks of a group."""
@@ -35,6 +38,8 @@ class Board:
             self.bounds = bounds.joined(self.bounds) if self.bounds else bounds
         for stroke in group.strokes:
             self.drawn.add_way(stroke.way, stroke.half_width)
+            if stroke.kind in (LEADER, DIMENSION) and not stroke.is_filled:
+                self.untouchable.add_way(stroke.way, stroke.half_width)
         for lettering in group.letterings:
             if lettering.text:
                 self.drawn.add_box(lettering.corners)
@@ -54,6 +59,12 @@ class Board:
     def crossings(self, strokes: Iterable[Stroke]) -> int:
         """How many lines the strokes would cross."""
         return sum(self.drawn.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way))
+
+    def leader_crossings(self, strokes: Iterable[Stroke]) -> int:
+        """How many leaders and dimension lines the strokes would cross."""
+        return sum(
+            self.untouchable.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way)
+        )
 
     def growth(self, bounds: Bounds) -> float:
         """What something would add to the width and to the height of the drawing, and more where it would no longer

@@ -20,7 +20,7 @@ from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note, Target, notes_of
 from drafting.drawing.places import fewest, place_spans
 from drafting.drawing.signs import grain_sign, name_sign
-from drafting.drawing.spans import Span, asked_spans, overall_spans
+from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
 from drafting.drawing.view import ORIGIN, piece_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
@@ -48,8 +48,8 @@ def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
     untold = dressing.inscribe()
     places = place_spans(piece, figures, 1.0)
     drawn = fewest(places)
-    spans = [*drawn, *asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0)]
-    dressing.measure(spans)
+    spans = [*asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0), *drawn]
+    dressing.measure(merged(spans))
     dressing.point_grain()
     dressing.tell([*notes_of(piece, figures, 1.0), *untold])
     dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))

@@ -24,6 +24,9 @@ LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 55.0, 72.0, 95.0, 130.0, 180
 TURNS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)
 """How far a leader may lean off the straight way out."""
 WORST_CROSSING = 3.0
+TANGLE = 15.0
+"""What it costs to cross another leader or a dimension line."""
+ON_LEATHER = 2.0
 GROWTH = 0.3
 STUB_CLEARANCE = 1.0
 
@@ -81,20 +84,24 @@ def best_leader(board: Board, note: Note, outline: Ring, height: float) -> Leade
     for leader in sorted(leaders(note, height), key=lambda one: one.cost):
         if leader.cost >= least:
             break
-        if not board.is_free_for(leader.words, CLEARANCE) or not board.lines_clear_words(leader.strokes):
+        cost = leader.cost + GROWTH * board.growth(leader.words.bounds)
+        if cost >= least or not _is_free(board, leader):
             continue
-        if _lies_along_line(board, leader) or _words_meet_own_lines(leader):
-            continue
-        cost = (
-            leader.cost
-            + WORST_CROSSING * board.crossings(leader.lines)
-            + GROWTH * board.growth(leader.words.bounds)
-        )
-        if outline.contains(leader.elbow):
-            cost += 2.0
+        cost += WORST_CROSSING * board.crossings(leader.lines) + TANGLE * board.leader_crossings(leader.lines)
+        if cost < least and outline.contains(leader.elbow):
+            cost += ON_LEATHER
         if cost < least:
             best, least = leader, cost
     return best
+
+
+def _is_free(board: Board, leader: Leader) -> bool:
+    return (
+        board.is_free_for(leader.words, CLEARANCE)
+        and board.lines_clear_words(leader.strokes)
+        and not _lies_along_line(board, leader)
+        and not _words_meet_own_lines(leader)
+    )
 
 
 def _lies_along_line(board: Board, leader: Leader) -> bool:

@@ -6,8 +6,7 @@ to the direction. A feature and its twin are measured once; equal places are mea
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterator
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.center_marks import MIRROR_OVERSHOOT
@@ -20,6 +19,7 @@ from drafting.drawing.spans import (
     SpanEnd,
     edge_end,
     make_span,
+    merged,
     place_along,
     point_end,
 )
@@ -118,16 +118,6 @@ def _line_targets(kind: str, path: Path, along: Vector) -> list[SpanEnd]:
     if len(path.legs) == 1 and isinstance(line, Line) and abs(line.direction.dot(along)) < 1e-6:
         return [point_end(line.start, along).joined(point_end(line.end, along))]
     return [point_end(path.start, along), point_end(path.end, along)] if kind == "slit" else []
-
-
-def merged(spans: Iterable[Span]) -> list[Span]:
-    """One span for each pair of places; its ends reach over all that lie there."""
-    known: dict[tuple[float, float, bool], Span] = {}
-    for span in spans:
-        key = (round(span.first.at, 2), round(span.last.at, 2), span.along == LEVEL)
-        same = known.get(key, span)
-        known[key] = replace(same, first=same.first.joined(span.first), last=same.last.joined(span.last))
-    return list(known.values())
 
 
 def fewest(spans: list[Span]) -> list[Span]:

@@ -6,7 +6,7 @@ decided in `lanes`. The places of features are spans as well, from `places`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import IntEnum
 from math import atan2, degrees, pi
@@ -160,6 +160,18 @@ def reading_direction(move: Vector) -> Vector:
         return PLUMB
     angle = atan2(move.y, move.x)
     return move.unit() if -pi / 2 < angle <= pi / 2 else -move.unit()
+
+
+def merged(spans: Iterable[Span]) -> list[Span]:
+    """One span for each pair of places, told in the words of the first; its ends reach over all that lie there."""
+    known: dict[tuple[float, ...], Span] = {}
+    for span in spans:
+        key = tuple(round(value, 2) for value in (span.first.at, span.last.at, span.along.x, span.along.y))
+        same = known.get(key, span)
+        rank = max(same.rank, span.rank)
+        first, last = same.first.joined(span.first), same.last.joined(span.last)
+        known[key] = replace(same, first=first, last=last, rank=rank)
+    return list(known.values())
 
 
 def point_end(point: Point, along: Vector) -> SpanEnd:

@@ -9,7 +9,7 @@ from drafting.drawing.lines import CREASE, CUT, STITCH, SYMMETRY
 from drafting.geometry.curves import box, obround
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.solve.placed import Placed
+from drafting.solve.placed import Placed, PlacedDim
 from tests.drawing.samples import (
     SAMPLES,
     badge_holder,
@@ -17,6 +17,7 @@ from tests.drawing.samples import (
     crease,
     deck_belt,
     feature,
+    hole,
     key_fob,
     lines,
     many_small,
@@ -135,6 +136,17 @@ def test_rows_slots_folds_and_notes_are_told() -> None:
 
 def test_the_makers_dimension_carries_its_note() -> None:
     assert "size: 360" in words(piece_sheet(deck_belt(), "belt"), "dimension")
+
+
+def test_what_the_maker_dimensions_is_not_dimensioned_again() -> None:
+    """His own note stands on it; here it is the whole width, and a hole's place."""
+    dims = [
+        PlacedDim(Point(0, 0), Point(90, 0), "level", "west", "east", "body"),
+        PlacedDim(Point(0, 0), Point(20, 30), "level", "west", "eye", None),
+    ]
+    body = piece("p", box(Point(45, 30), 90, 60), features=[hole("eye", Point(20, 30), 4)], dims=dims)
+    drawing = piece_sheet(placed("p", [body]), "p")
+    assert sorted(words(drawing, "dimension")) == ["20", "30", "60", "body: 90"]
 
 
 def test_a_disc_is_told_by_its_diameter() -> None:
