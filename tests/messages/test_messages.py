@@ -11,7 +11,6 @@ from drafting import face
 from drafting.text.catalogue import entries_of, model, shapes, solve
 from drafting.text.messages import Messages
 from drafting.text.source import Source
-
 from tests.messages.marked import Case, all_cases, write_cases
 
 CASES = all_cases()

@@ -1,0 +1,79 @@
+"""Whatever is done to a pattern's text, it is read and checked without a fall, and what is wrong is said in words.
+
+Whole patterns lose and double lines, clauses and words, or have two of them change places; then each must be read,
+checked in every size, and either be told something or be placed.
+"""
+
+from __future__ import annotations
+
+import random
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting import face
+from drafting.text.source import Source
+
+TESTS = Path(__file__).parent.parent
+TEXTS = {
+    path.stem: path.read_text(encoding="utf-8")
+    for path in (
+        *sorted((TESTS / "syntax" / "items").glob("*.draft")),
+        *sorted(TESTS.parent.glob("patterns/*.draft")),
+    )
+}
+
+
+def pieces_of(text: str, kind: str) -> list[str]:
+    """The text taken apart, so that joined again it is the same."""
+    splits = {
+        "lines": r"(?<=\n)",
+        "clauses": r"(?<=;)|(?<=\n)",
+        "words": r"(?<=\s)(?=\S)",
+        "signs": r"(?<=.)",
+    }
+    return [part for part in re.split(splits[kind], text) if part]
+
+
+def broken(text: str, seed: int, count: int) -> str:
+    """Some changes, the same for the same seed."""
+    chance = random.Random(seed)
+    for _ in range(count):
+        parts = pieces_of(text, chance.choice(["lines", "clauses", "words", "words", "signs"]))
+        if len(parts) < 2:
+            break
+        at, other = chance.randrange(len(parts)), chance.randrange(len(parts))
+        change = chance.choice(["drop", "drop", "double", "swap", "copy"])
+        if change == "drop":
+            del parts[at]
+        elif change == "double":
+            parts.insert(at, parts[at])
+        elif change == "swap":
+            parts[at], parts[other] = parts[other], parts[at]
+        else:
+            parts[at] = parts[other]
+        text = "".join(parts)
+    return text
+
+
+def survives(text: str) -> None:
+    pattern = face.read(Source("broken.draft", text))
+    messages = pattern.check()
+    for message in messages:
+        assert message.says and "None" not in message.says
+    if not messages.has_errors:
+        assert set(pattern.place().pieces) == set(pattern.pieces)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_a_whole_pattern_is_read_and_checked(name: str) -> None:
+    survives(TEXTS[name])
+
+
+@settings(max_examples=60)
+@given(st.sampled_from(sorted(TEXTS)), st.integers(0, 2**32), st.integers(1, 4))
+def test_a_broken_pattern_is_told_and_never_falls(name: str, seed: int, count: int) -> None:
+    survives(broken(TEXTS[name], seed, count))
