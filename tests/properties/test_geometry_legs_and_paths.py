@@ -125,6 +125,7 @@ def test_inside_agrees_with_shapely(ring: Ring, point: Point) -> None:
 def test_a_step_inward_is_inside(ring: Ring, share: float, is_level: bool) -> None:
     """Also exactly level with a corner."""
     s = share * ring.length
+    assume(all(abs(s - corner) > 0.01 for corner in (*ring.corner_places, ring.length)))
     point = ring.point_at(s) + ring.inward_at(s) * 1e-4
     if is_level:
         point = Point(point.x, ring.corners[0].y)
