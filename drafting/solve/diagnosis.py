@@ -103,26 +103,18 @@ def _group_findings(
     as_body = moves is not None and len(keys) > 1 and _keeps_shape(layout, slots, moves, run)
     if as_body:
         lacking = lacking[:1] or keys[:1]
-    found: list[Finding] = []
-    for key in lacking or keys[:1]:
-        motion = None
-        if moves is not None and run is not None:
-            motion = _motion(layout, run.values, key, slots, moves)
-            if motion is None and isinstance(layout.system.nodes[key], UnknownPoint):
-                continue
-        found.append(
-            Loose(
-                key,
-                getattr(layout.system.nodes[key], "tag", None),
-                _n_facts(layout, key),
-                tuple(layout.system.facts[fact].tag for fact in own_facts(layout, key)),
-                motion,
-                missing,
-                tuple(keys),
-                as_body,
-            )
-        )
-    return found
+    motions = {key: None if moves is None or run is None else _motion(layout, run.values, key, slots, moves) for key in keys}
+    told = [key for key in lacking if moves is None or key not in layout.points or motions[key] is not None]
+    told = told or [key for key in keys if motions[key] is not None][:1] or lacking[:1] or keys[:1]
+    return [_loose(layout, key, motions[key], missing, tuple(keys), as_body) for key in told]
+
+
+def _loose(
+    layout: Layout, key: str, motion: Motion | None, missing: int, group: tuple[str, ...], as_body: bool
+) -> Loose:
+    tag = getattr(layout.system.nodes[key], "tag", None)
+    tags = tuple(layout.system.facts[fact].tag for fact in own_facts(layout, key))
+    return Loose(key, tag, _n_facts(layout, key), tags, motion, missing, group, as_body)
 
 
 def _keys_of(layout: Layout, slots: Sequence[int]) -> list[str]:
@@ -229,7 +221,11 @@ def named_motion(layout: Layout, values: Values, key: str, x: float, y: float, m
     for number in own_facts(layout, key):
         fact = layout.system.facts[number]
         others = [other for other in fact.points if other != key]
-        fixed = [other for other in others if moving.isdisjoint(layout.points[other])]
+        fixed = [
+            other
+            for other in others
+            if moving.isdisjoint(layout.points[other]) and None not in (values[layout.points[other][0]], values[layout.points[other][1]])
+        ]
         if fact.kind.name == "distance" and fixed:
             other = layout.points[fixed[0]]
             way_x, way_y = values[place[0]] - values[other[0]], values[place[1]] - values[other[1]]
@@ -329,7 +325,7 @@ def dependent_findings(
     found: list[Finding] = []
     left = [e for index, e in enumerate(equations) if index not in {one for one, _ in dependent}]
     rest = Equations(layout, tuple(left), newton.unknowns, _transit_numbers(layout, newton))
-    for numbers in starts(rest, values, layout, 60):
+    for numbers in starts(rest, values, layout, 40):
         if descend(rest, values, numbers) and all(one.test is None or one.test(values) for one in conditions):
             for index, behind in dependent:
                 found.append(judged(layout, equations[index], [equations[k] for k in behind], values))
@@ -346,9 +342,7 @@ def _first_loose(layout: Layout, rest: Equations, values: Values) -> list[Findin
     for key in keys:
         motion = _motion(layout, values, key, slots, moves)
         if motion is not None:
-            tags = tuple(layout.system.facts[fact].tag for fact in own_facts(layout, key))
-            tag = getattr(layout.system.nodes[key], "tag", None)
-            return [Loose(key, tag, _n_facts(layout, key), tags, motion, moves.shape[1], tuple(keys))]
+            return [_loose(layout, key, motion, moves.shape[1], tuple(keys), False)]
     return []
 
 

@@ -13,7 +13,7 @@ from typing import Any
 
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
-from drafting.solve.layout import Layout
+from drafting.solve.layout import RING_CHOICES, Layout
 from drafting.solve.on_paths import touch_of_line
 from drafting.solve.roots import cosine, sine
 from drafting.solve.system import Choice, Fact, Tag
@@ -48,7 +48,7 @@ class Filter:
 
 def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
     place = layout.point(choice.point)
-    if choice.kind in ("inside", "outside"):
+    if choice.kind in RING_CHOICES:
         ring = layout.slot(choice.operands[0])
         return Filter(
             choice.tag,

@@ -25,6 +25,7 @@ from drafting.solve.kinds import KINDS, Form
 from drafting.solve.system import Computed, Fact, Formula, Known, System, Unknown, UnknownPoint
 
 ABSENT = -1
+RING_CHOICES = ("inside", "outside")
 HELD_TOGETHER = frozenset({"parallel", "square", "equal lengths", "angle", "touches", "equation"})
 """Facts that tie points without being said of one of them."""
 
@@ -191,6 +192,9 @@ def lay_out(system: System) -> Layout:
             _wire_computed(layout, node)
         elif isinstance(node, Unknown):
             layout.ranges[layout.slots[node.key]] = layout.scalar(node.low), layout.scalar(node.high)
+    for choice in system.choices:
+        for key in (choice.point, *(() if choice.kind in RING_CHOICES else choice.operands)):
+            layout.point(key)
     for number, fact in enumerate(system.facts):
         if fact.points and fact.kind.name not in HELD_TOGETHER:
             layout.facts_of.setdefault(fact.points[0], []).append(number)

@@ -112,7 +112,7 @@ def _run_block(block: Block, run: Run) -> None:
     remarks = Remarks()
     try:
         _expect_lengths(block, run)
-        places = block.places(values, remarks)
+        places = block.all_places(values, remarks)
         if block.filters or len(places) > 1:
             n_places = remarks.n_places or len(places)
             result = keep(block.filters, values, block.outputs, places)
@@ -121,17 +121,17 @@ def _run_block(block: Block, run: Run) -> None:
                 n_places, tuple(dict.fromkeys([*remarks.used, *result.used]))
             )
     except Unsolved as fault:
-        run.findings += remarks.findings
         run.findings += fault.findings or [_unsolved(block, fault, run.layout)]
+        if remarks.not_proven:
+            run.findings.append(NotProven(block.keys, tags_of(run.layout, block.equations)))
         run.bad.update(block.outputs)
         return
     except Told:
-        run.findings += remarks.findings
         run.bad.update(block.outputs)
         return
     for slot, value in zip(block.outputs, places[0], strict=True):
         values[slot] = value
-    if remarks.touches or remarks.not_proven or remarks.findings:
+    if remarks.touches or remarks.not_proven:
         _remark(block, places[0], remarks, run)
 
 
@@ -239,7 +239,6 @@ def _places_of(
 
 def _remark(block: Block, place: tuple[float, ...], remarks: Remarks, run: Run) -> None:
     tags = tags_of(run.layout, block.equations)
-    run.findings += remarks.findings
     for touch in remarks.touches:
         if place in touch.places:
             run.findings.append(NearTouch(block.keys, tags, touch.apart))
@@ -320,7 +319,7 @@ def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
     remarks = Remarks()
     try:
         _expect_lengths(step, run)
-        places = step.places(run.values, remarks)
+        places = step.all_places(run.values, remarks)
     except Unsolved as fault:
         run.findings += fault.findings or [_unsolved(step, fault, run.layout)]
         return []

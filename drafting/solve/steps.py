@@ -60,7 +60,6 @@ class Remarks:
     used: list[Filter] = field(default_factory=list)
     """Filters that took places away before they were given."""
     not_proven: bool = False
-    findings: list[Finding] = field(default_factory=list)
 
 
 class FormulaStep:
@@ -138,9 +137,28 @@ class Block:
         """All places, before any choice; raises Unsolved where there is none."""
         raise NotImplementedError
 
+    def all_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        """The same; a line between two points that have fallen together leaves no place either."""
+        try:
+            return self.places(values, remarks)
+        except ZeroDivisionError:
+            raise Unsolved() from None
+
     def branches(self, values: Values) -> list[tuple[float, ...] | None]:
         """The places by branch: always as many, in the same order, and None where one is not there."""
         raise NotImplementedError
+
+    def branches_there(self, values: Values) -> list[tuple[int, tuple[float, ...]]]:
+        """Only those that are there, numbered; none at all where two points of a line have fallen together."""
+        try:
+            found = self.branches(values)
+        except ZeroDivisionError:
+            return []
+        return [
+            (index, place)
+            for index, place in enumerate(found)
+            if place is not None and place[0] == place[0]
+        ]
 
     @property
     def is_on_arrays(self) -> bool:

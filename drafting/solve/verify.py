@@ -34,7 +34,10 @@ def misfit(equation: Equation, values: Values) -> float:
 
 def measured(equation: Equation, values: Values) -> tuple[float, float]:
     """What an equation asks for and what the points give, both in mm; what is asked may not be known yet."""
-    return _MEASURES[equation.form.name](equation, values)
+    try:
+        return _MEASURES[equation.form.name](equation, values)
+    except ZeroDivisionError:
+        return 0.0, math.inf  # a line between two points that have fallen together
 
 
 def allowance(equation: Equation, values: Values) -> float:

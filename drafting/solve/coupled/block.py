@@ -165,7 +165,8 @@ class CoupledBlock(Block):
         left = []
         used: dict[Filter, None] = {}
         for numbers in found:
-            self.newton.put(values, list(numbers))
+            if not self.newton.put_if_defined(values, numbers):
+                continue
             against = [one for one in self.filters if one.test is not None and not one.test(values)]
             used.update(dict.fromkeys(against))
             if not against:
@@ -189,6 +190,11 @@ class CoupledBlock(Block):
         from drafting.solve.coupled.elimination import eliminated
         from drafting.solve.coupled.search import searched
 
+        findings = self._dependence(values)
+        if findings:
+            fault = Unsolved()
+            fault.findings = findings
+            raise fault
         exact = eliminated(self.layout, self.part, values)
         if exact is not None:
             places = self._proved(exact, values, remarks)
@@ -210,8 +216,7 @@ class CoupledBlock(Block):
             if not settled or not _is_near(numbers, start):
                 settled = False
                 numbers = list(start)
-            self.newton.put(values, numbers)
-            if self.newton.holds(values):
+            if self.newton.put_if_defined(values, numbers) and self.newton.holds(values):
                 places.append(tuple([values[slot] for slot in self.outputs]))
                 if not settled:
                     remarks.touches.append(Touch(0.0, (places[-1],)))

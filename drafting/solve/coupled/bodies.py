@@ -212,9 +212,8 @@ def frames(
         grown: list[tuple[tuple[float, ...], Turnings]] = []
         for numbers, turnings in branches:
             _load(scratch, outputs, numbers)
-            for place in step.branches(scratch):
-                if place is not None and place[0] == place[0]:
-                    grown.append(((*numbers, *place), turnings))
+            for _, place in step.branches_there(scratch):
+                grown.append(((*numbers, *place), turnings))
         outputs = [*outputs, *step.outputs]
         branches = _thinned(grown, outputs, scratch, ready)
         if not branches:

@@ -7,6 +7,7 @@ depend on each other there.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from drafting.solve.layout import ComputedNode, Layout
@@ -28,6 +29,8 @@ class Equations:
         self.layout = layout
         self.equations = [layout.equations[e] for e in equations]
         self.unknowns = unknowns
+        self.n_looks = 0
+        """How often rows were asked for: what a search costs, whatever the machine."""
         nodes = [layout.transits[transit] for transit in ordered_transits(layout, transits)]
         self.steps = [
             ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node) for node in nodes
@@ -52,6 +55,14 @@ class Equations:
         for step in self.steps:
             step.run(values)
 
+    def put_if_defined(self, values: Values, numbers: Sequence[float]) -> bool:
+        """The same, but False where a function of the caller's is not defined there."""
+        try:
+            self.put(values, list(numbers))
+        except Exception:
+            return False
+        return True
+
     def take(self, values: Values) -> list[float]:
         return [values[slot] for slot in self.unknowns]
 
@@ -64,6 +75,7 @@ class Equations:
 
     def rows(self, values: Values) -> tuple[list[list[float]], list[float]]:
         """Slopes by the unknowns and values of all equations, each scaled to a row of length 1."""
+        self.n_looks += 1
         rows: list[list[float]] = []
         right: list[float] = []
         for equation, slopes in zip(self.equations, self.all_slopes(values), strict=True):
@@ -129,9 +141,7 @@ def polish(equations: Equations, values: Values, numbers: list[float], rounds: i
     """Bring `numbers` to the last digit, in place; False when Newton's method does not settle."""
     best = math.inf
     for _ in range(rounds):
-        equations.put(values, numbers)
-        rows, right = equations.rows(values)
-        step = solve(rows, right)
+        step = _newton_step(equations, values, numbers)
         if step is None:
             return False
         size = max(abs(part) for part in step)
@@ -146,5 +156,15 @@ def polish(equations: Equations, values: Values, numbers: list[float], rounds: i
             numbers[index] -= part
         if size < 1e-13:
             break
-    equations.put(values, numbers)
     return best < 1e-7
+
+
+def _newton_step(equations: Equations, values: Values, numbers: list[float]) -> list[float] | None:
+    """None where there is none: equations depend on each other, or are not defined there."""
+    if not equations.put_if_defined(values, numbers):
+        return None
+    try:
+        rows, right = equations.rows(values)
+    except ArithmeticError:
+        return None
+    return solve(rows, right)

@@ -14,18 +14,25 @@ from drafting.solve.coupled.newton import Equations
 from drafting.solve.layout import Layout
 
 Values = list[Any]
-STARTS_EACH = 24
+STARTS_EACH = 20
 """Starts for each unknown."""
 
-MOST_STARTS = 240
+MOST_STARTS = 160
+MOST_LOOKS = 1500
+"""Looks at the equations after which the search ends, so that nonsense is not searched for a minute."""
+
 ROUNDS = 60
+PATIENCE = 12
 PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101)
 
 
 def searched(newton: Equations, values: Values, layout: Layout) -> list[tuple[float, ...]]:
     found: list[tuple[float, ...]] = []
     count = min(MOST_STARTS, STARTS_EACH * len(newton.unknowns))
+    before = newton.n_looks
     for numbers in starts(newton, values, layout, count):
+        if newton.n_looks - before > MOST_LOOKS:
+            break
         if descend(newton, values, numbers) and newton.holds(values, slack=1e3):
             place = tuple(numbers)
             if not any(math.dist(place, other) < 1e-6 for other in found):
@@ -74,37 +81,51 @@ def _box(newton: Equations, values: Values, layout: Layout, slot: int) -> tuple[
 
 
 def descend(newton: Equations, values: Values, numbers: list[float]) -> bool:
-    """Levenberg's damped steps from a start, in place; True when every equation comes to nought."""
-    import numpy
+    """Levenberg's damped steps from a start, in place; True when every equation comes to nought.
 
-    damping = 1e-2
-    try:
-        newton.put(values, numbers)
-        rows, right = newton.rows(values)
-    except Exception:
+    A start that has not halved its error after some rounds is given up: there are others.
+    """
+    state = _state(newton, values, numbers)
+    if state is None:
         return False
-    off = math.hypot(*right)
+    damping, rounds_left, halfway = 1e-2, PATIENCE, math.hypot(*state[1]) / 2
     for _ in range(ROUNDS):
-        if off < 1e-11:
-            return True
-        matrix, target = numpy.array(rows), numpy.array(right)
-        normal = matrix.T @ matrix + damping * numpy.eye(matrix.shape[1])
-        step = numpy.linalg.solve(normal, matrix.T @ target)
-        trial = [number - float(part) for number, part in zip(numbers, step, strict=True)]
-        try:
-            newton.put(values, trial)
-            trial_rows, trial_right = newton.rows(values)
-        except Exception:
+        rows, right = state
+        off = math.hypot(*right)
+        if off < 1e-11 or damping > 1e12 or rounds_left == 0:
+            break
+        rounds_left -= 1
+        trial = _damped(rows, right, numbers, damping)
+        after = _state(newton, values, trial)
+        if after is None or not math.hypot(*after[1]) < off:
             damping *= 8
             continue
-        trial_off = math.hypot(*trial_right)
-        if trial_off < off:
-            numbers[:] = trial
-            rows, right, off = trial_rows, trial_right, trial_off
-            damping = max(damping / 6, 1e-15)
-        else:
-            damping *= 8
-            if damping > 1e12:
-                break
-    newton.put(values, numbers)
-    return off < 1e-8
+        numbers[:] = trial
+        state = after
+        damping = max(damping / 6, 1e-15)
+        if math.hypot(*after[1]) < halfway:
+            rounds_left, halfway = PATIENCE, math.hypot(*after[1]) / 2
+    newton.put_if_defined(values, numbers)
+    return math.hypot(*state[1]) < 1e-8
+
+
+def _state(
+    newton: Equations, values: Values, numbers: list[float]
+) -> tuple[list[list[float]], list[float]] | None:
+    """Rows and values of the equations; None where they are not defined."""
+    if not newton.put_if_defined(values, numbers):
+        return None
+    try:
+        rows, right = newton.rows(values)
+    except Exception:
+        return None
+    return (rows, right) if math.isfinite(sum(right)) else None
+
+
+def _damped(rows: list[list[float]], right: list[float], numbers: list[float], damping: float) -> list[float]:
+    import numpy
+
+    matrix = numpy.array(rows)
+    normal = matrix.T @ matrix + damping * numpy.eye(matrix.shape[1])
+    step = numpy.linalg.solve(normal, matrix.T @ numpy.array(right))
+    return [number - float(part) for number, part in zip(numbers, step, strict=True)]

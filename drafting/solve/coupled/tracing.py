@@ -53,7 +53,13 @@ class Tracer:
         walk.put(self.values, parameter)
         if not self._follow(branch):
             return math.nan
-        return equation_value(self.layout, self.layout.equations[self.torn.closing], self.values)
+        return self.closing_value()
+
+    def closing_value(self) -> float:
+        try:
+            return equation_value(self.layout, self.layout.equations[self.torn.closing], self.values)
+        except ArithmeticError:
+            return math.nan
 
     def _follow(self, branch: Sequence[int]) -> bool:
         taken = iter(branch)
@@ -64,10 +70,9 @@ class Tracer:
                 except Exception:
                     return False
                 continue
-            branches = step.branches(self.values)
             index = next(taken)
-            place = branches[index] if index < len(branches) else None
-            if place is None or place[0] != place[0]:
+            place = next((place for at, place in step.branches_there(self.values) if at == index), None)
+            if place is None:
                 return False
             for slot, value in zip(step.outputs, place, strict=True):
                 self.values[slot] = value
@@ -134,14 +139,14 @@ def _all_offs(tracer: Tracer, steps: Sequence[SmallStep], branch: Branch) -> Ite
             except Exception:
                 return
             continue
-        for index, place in enumerate(step.branches(values)):
-            if place is None or place[0] != place[0]:
-                continue
+        for index, place in step.branches_there(values):
             for slot, value in zip(step.outputs, place, strict=True):
                 values[slot] = value
             yield from _all_offs(tracer, steps[number + 1 :], (*branch, index))
         return
-    yield branch, equation_value(tracer.layout, tracer.layout.equations[tracer.torn.closing], values)
+    off = tracer.closing_value()
+    if off == off:
+        yield branch, off
 
 
 def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
@@ -186,9 +191,7 @@ def all_ends(
             except Exception:
                 return
             continue
-        for place in step.branches(values):
-            if place is None or place[0] != place[0]:
-                continue
+        for _, place in step.branches_there(values):
             for slot, value in zip(step.outputs, place, strict=True):
                 values[slot] = value
             yield from all_ends(steps[number + 1 :], values, unknowns)
