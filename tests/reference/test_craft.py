@@ -25,10 +25,13 @@ from drafting.craft.bends import (
     turn_from_included,
 )
 from drafting.craft.cones import flat_cone
+from drafting.craft.contents import content_named, is_id1_radius
+from drafting.craft.holding import Held, between_seams
 from drafting.craft.punch import PunchTable
 from drafting.craft.spacing import Every, Stitches, pitch_of_iron, pitch_per_inch
 from drafting.craft.stitches import Request, lay_out
 from drafting.craft.thread import thickness_where_exact, thread_of_even
+from drafting.craft.turns import belt_blank
 from drafting.geometry.curves import box, circle, obround
 from drafting.geometry.offset import offset_ring
 from drafting.geometry.point import Point
@@ -202,3 +205,36 @@ def test_f_17_corner_radius_and_stitch_offset() -> None:
     assert {round(leg.radius, 9) for leg in inset.legs if hasattr(leg, "radius")} == {4.5}
     sharp = offset_ring(box(Point(0, 0), 100, 60, rounded=3), -3.5)
     assert len(lay_out(sharp, Request(Every(3.85))).stretches) == 4
+
+
+def test_a_01_to_a_09_contents() -> None:
+    """ISO/IEC 7810 (second-hand), ISO 216 (second-hand), ECB/2003/4 (looked up), others as marked in the table."""
+    card = content_named("card")
+    assert (card.long, card.wide, card.thick, card.radius) == (85.60, 53.98, 0.76, 3.18)
+    outline = box(Point(0, 0), card.long, card.wide, rounded=card.radius)
+    assert (outline.area, outline.length) == pytest.approx((4612.0074, 273.7005), abs=1e-4)
+    assert [is_id1_radius(radius) for radius in (2.87, 2.88, 3.48, 3.49)] == [False, True, True, False]
+    assert (content_named("passport").long, content_named("passport").wide) == (125, 88)
+    for number in range(6):
+        larger, smaller = content_named(f"A{number}"), content_named(f"A{number + 1}")
+        assert (smaller.wide, smaller.long) == (larger.long // 2, larger.wide)
+    assert (content_named("US legal").long, content_named("US legal").wide) == pytest.approx((355.6, 215.9))
+    assert content_named("visiting card, Japan").long == 91
+    notes = [content_named(f"{value} euro note") for value in (5, 10, 20, 50)]
+    assert [(note.long, note.wide) for note in notes] == [(120, 62), (127, 67), (133, 72), (140, 77)]
+    dollar = content_named("US dollar note")
+    assert (dollar.long, dollar.wide) == pytest.approx((155.956, 66.294))
+    assert dollar.thick == pytest.approx(0.10922)
+
+
+def test_f_10_belt_blank() -> None:
+    """3.5 + 36 + 2 + 4 = 45.5 in = 1155.7 mm. Common practice, no source; sum derived."""
+    assert belt_blank(3.5 * INCH, 36 * INCH, 5, INCH, 4 * INCH) == pytest.approx(1155.7)
+
+
+def test_f_18_pocket_ease() -> None:
+    """Four cards need 85.60 + 4 x 0.76 = 88.64 between the stitch lines. Bound derived."""
+    card = content_named("card")
+    cards = Held("four cards", card.long, card.wide, 4 * (card.thick or 0.0))
+    assert between_seams(cards, 88.64).spare == pytest.approx(0, abs=1e-9)
+    assert not between_seams(cards, 88.6).fits
