@@ -173,7 +173,8 @@ RING_BESIDE = Entry(
 RING_BAND = Entry(
     "P45",
     "`{way}` is closed, and a band goes from one place to another.",
-    "Say from where to where, such as `band {distance} {side} from {way}.top round {way}.left to {way}.bottom of {way}`.",
+    "Say from where to where, such as "
+    "`band {distance} {side} from {way}.top round {way}.left to {way}.bottom of {way}`.",
 )
 RING_SHORT = Entry("P46", "`{name}` is closed and ends nowhere, so it cannot be short.", "Take `short` out.")
 EITHER_SIDE = Entry(
