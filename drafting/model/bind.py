@@ -61,7 +61,7 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
     stocks = {
         part.name: part
         for item in file.items
-        if isinstance(item, tree.Stock)
+        if isinstance(item, tree.Stock) and _is_first(scope, item)
         for part in [_bind_stock(binding, item)]
     }
     pieces = {name: _bind_piece(binding, text) for name, text in _in_text_order(scope)}
@@ -91,6 +91,11 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
         binding.measured,
     )
     return pattern, binding, messages
+
+
+def _is_first(scope: Scope, item: tree.Stock) -> bool:
+    """Of two stocks by one name only the first counts; the second is already a message."""
+    return scope.names[item.name.text].statement is item
 
 
 def _in_text_order(scope: Scope) -> list[tuple[str, PieceText]]:

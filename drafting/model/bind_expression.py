@@ -219,6 +219,7 @@ def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Type
             return _bind_measure(binding, tree.Ref(node.span, node.parts[1:]), inner, owner)
     symbol = local or binding.scope.names.get(node.parts[0])
     if symbol and symbol.is_unread:
+        binding.quiet.append(node.span)
         return None
     if symbol and symbol.kind in ("measure", "find"):
         return _bind_measure(binding, node, symbol, piece if local else None)
@@ -235,11 +236,9 @@ def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: Piece
     count = list_length(symbol)
     rest = node.parts[1:]
     if count == 1 and not rest:
-        kind = kind_of_measure(binding, symbol, piece)
-        return Typed(Value(key), kind) if kind else None
+        return _known_measure(binding, node, key, symbol, piece)
     if len(rest) == 1 and rest[0].isdigit() and 1 <= int(rest[0]) <= count and count > 1:
-        kind = kind_of_measure(binding, symbol, piece)
-        return Typed(Value(f"{key}.{rest[0]}"), kind) if kind else None
+        return _known_measure(binding, node, f"{key}.{rest[0]}", symbol, piece)
     if count > 1 and not rest:
         binding.messages.add(says.A_LIST, at=node.span, name=node.text, count=count)
     elif count > 1 and rest[0].isdigit():
@@ -262,6 +261,17 @@ def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: Piece
             near="",
         )
     return None
+
+
+def _known_measure(
+    binding: Binding, node: tree.Ref, key: str, symbol: Symbol, piece: PieceText | None
+) -> Typed | None:
+    """The value of a measure, or nothing where the measure itself is faulty, which is told at its own place."""
+    kind = kind_of_measure(binding, symbol, piece)
+    if kind is None:
+        binding.quiet.append(node.span)
+        return None
+    return Typed(Value(key), kind)
 
 
 def measure_key(symbol: Symbol, piece: PieceText | None) -> str:

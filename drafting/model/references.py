@@ -34,6 +34,8 @@ class Binding:
     measured: dict[str, Measured] = field(default_factory=dict)
     in_work: list[str] = field(default_factory=list)
     step_counts: dict[str, int] = field(default_factory=dict)
+    quiet: list[Span] = field(default_factory=list)
+    """Where something leans on what is faulty and already told: nothing is said, and nothing can be drafted of it."""
 
     @property
     def pieces(self) -> Mapping[str, PieceText]:
@@ -69,6 +71,7 @@ def find(binding: Binding, ref: tree.Ref, piece: PieceText | None, what: str) ->
         binding.messages.add(says.NOT_MIRRORED, at=ref.span, name=ref.text, piece=owner.name)
         return None
     if symbol.is_unread:
+        binding.quiet.append(ref.span)
         return None
     if symbol.is_later:
         say_later(binding, ref, symbol)
@@ -93,6 +96,7 @@ def _say_unknown(
 ) -> None:
     taken = binding.scope.names.get(name)
     if taken and (taken.is_unread or name in binding.scope.faulty):
+        binding.quiet.append(ref.span)
         return
     if name in binding.scope.left_out or (taken and taken.kind in ("block", "use")):
         binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what="made from a block")

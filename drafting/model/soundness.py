@@ -13,7 +13,7 @@ from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distan
 from drafting.model.pattern import LineRef, Measured, Pattern, PieceRef, PointRef
 from drafting.model.references import Binding
 from drafting.syntax import tree
-from drafting.text.messages import Message, Messages, Severity
+from drafting.text.messages import Messages, Severity
 from drafting.text.source import Span
 
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
@@ -46,17 +46,14 @@ def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Patter
 
 
 def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> set[str] | None:
-    """The pieces that a fault lies in, or None when one lies outside every piece."""
+    """The pieces that a fault lies in, or that lean on one, or None when one lies outside every piece."""
     faulty = set(_written(pattern)) - set(pattern.pieces)
-    for message in messages:
-        if message.severity is not Severity.ERROR:
-            continue
-        owner = next(
-            (name for name, span in _written(pattern).items() if message.at and span.covers(message.at)), None
-        )
+    places = [message.at for message in messages if message.severity is Severity.ERROR]
+    for at in (*places, *binding.quiet):
+        owner = next((name for name, span in _written(pattern).items() if at and span.covers(at)), None)
         if owner is not None:
             faulty.add(owner)
-        elif not _is_apart(pattern, message):
+        elif not _is_apart(pattern, at):
             return None
     while True:
         derived = {
@@ -69,12 +66,39 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
         faulty |= derived
 
 
-def _is_apart(pattern: Pattern, message: Message) -> bool:
-    """Whether a fault outside the pieces lies where no piece is made from it: in a stock, a size, a check."""
+def _is_apart(pattern: Pattern, at: Span | None) -> bool:
+    """Whether a fault outside the pieces lies where no piece is made from it: in a size, a check, a stock of which
+    nothing is read."""
     file = pattern.tree
-    items = [item.span for item in file.items if not isinstance(item, tree.Measure)]
+    read = _stocks_read(pattern)
+    items = [
+        item.span
+        for item in file.items
+        if not isinstance(item, tree.Measure)
+        and not (isinstance(item, tree.Stock) and item.name.text in read)
+    ]
     unread = [slip.span for slip in file.unread if slip.kind in APART]
-    return message.at is not None and any(span.covers(message.at) for span in (*items, *unread))
+    return at is not None and any(span.covers(at) for span in (*items, *unread))
+
+
+def _stocks_read(pattern: Pattern) -> set[str]:
+    """The stocks whose thickness, or the like, goes into something."""
+    things = (pattern.measures.values(), pattern.stocks.values(), pattern.pieces.values(), pattern.checks)
+    keys = (key for thing in things for each in thing for key in _keys_in(each))
+    return {name for key in keys for name, dot, word in [key.partition(".")] if word in ("thick", "neutral")}
+
+
+def _keys_in(thing: object) -> Iterator[str]:
+    """Every key that the amounts of a bound thing read."""
+    if isinstance(thing, BOUND):
+        yield from keys_of(thing)
+    elif isinstance(thing, tuple):
+        for item in thing:
+            yield from _keys_in(item)
+    elif is_dataclass(thing):
+        for each in fields(thing):
+            if each.name != "span":
+                yield from _keys_in(getattr(thing, each.name))
 
 
 def _written(pattern: Pattern) -> dict[str, Span]:

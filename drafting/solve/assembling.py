@@ -61,7 +61,13 @@ def assemble(
     reader = Reader(values)
     pieces: dict[str, PlacedPiece] = {}
     for piece in pattern.pieces.values():
-        placed = _assemble_piece(lowered, reader, piece, messages)
+        try:
+            placed = _assemble_piece(lowered, reader, piece, messages)
+        except KeyError:
+            # A dimension, a grain or a mirror line of something that could not be worked out, which is told already.
+            if not messages.has_errors:
+                raise
+            placed = None
         if placed is not None:
             pieces[piece.name] = placed
     if len(pieces) < len(pattern.pieces):

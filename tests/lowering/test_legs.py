@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -155,7 +156,7 @@ def test_smooth_points_are_tangent_everywhere() -> None:
     outline = drafted(text).pieces["back"].outline
     arcs = [leg for leg in outline.legs if isinstance(leg, Arc)]
     assert len(arcs) >= 3
-    for before, after in zip(arcs, arcs[1:], strict=False):
+    for before, after in itertools.pairwise(arcs):
         assert before.direction_at(before.length).dot(after.direction_at(0)) == pytest.approx(1, abs=1e-9)
     assert codes(text) == []
 
