@@ -93,7 +93,7 @@ def targets_of(feature: PlacedFeature, corner: Point, along: Vector, scale: floa
     center = _middle_of(feature, corner)
     if feature.kind not in PLACED_BY_MIDDLE or center is None:
         return []
-    views = (feature_view(feature, scale), mark_view(feature, scale), center_view(feature, scale))
+    views = (feature_view(feature, scale), mark_view(feature, scale), center_view(feature, scale, None))
     box = Bounds.joining(stroke.way.bounds for view in views for stroke in view.strokes)
     low, high = (box.min_y, box.max_y) if along == LEVEL else (-box.max_x, -box.min_x)
     return [SpanEnd(place_along(center.scaled(scale, ORIGIN), along), low, high)]

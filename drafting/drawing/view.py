@@ -16,6 +16,7 @@ from drafting.drawing.marks import Group, Stroke
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.placed import Hole, PlacedFeature, PlacedPiece
 
 ORIGIN = Point(0.0, 0.0)
@@ -29,7 +30,7 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
     )
     groups = [outline, *(feature_view(feature, scale) for feature in piece.features)]
     groups += [mark_view(feature, scale) for feature in piece.features if feature.kind == "mark"]
-    groups += [center_view(feature, scale) for feature in piece.features]
+    groups += [center_view(feature, scale, piece.mirror) for feature in piece.features]
     if with_guides and piece.guides:
         groups.append(guides_view(piece, scale))
     if piece.mirror:
@@ -56,9 +57,19 @@ def mark_view(feature: PlacedFeature, scale: float) -> Group:
     return Group("mark", feature.name, strokes, title=f"mark {feature.name}", note=feature.note)
 
 
-def center_view(feature: PlacedFeature, scale: float) -> Group:
-    """The center lines of a feature; they are no part of what is cut."""
-    return Group("center", feature.name, tuple(center_marks(feature, scale)))
+def center_view(feature: PlacedFeature, scale: float, mirror: tuple[Point, Point] | None) -> Group:
+    """The center lines of a feature; they are no part of what is cut. One on the mirror line is left out: two lines of
+    dashes over each other would read as one heavy line."""
+    marks = center_marks(feature, scale)
+    if mirror:
+        axis = [point.scaled(scale, ORIGIN) for point in mirror]
+        marks = [mark for mark in marks if not _lies_along(mark, axis[0], axis[1])]
+    return Group("center", feature.name, tuple(marks))
+
+
+def _lies_along(mark: Stroke, a: Point, b: Point) -> bool:
+    along = (b - a).unit()
+    return all(abs(along.cross(end - a)) < SAME_POINT for end in (mark.way.start, mark.way.end))
 
 
 def guides_view(piece: PlacedPiece, scale: float) -> Group:
