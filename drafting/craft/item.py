@@ -78,6 +78,8 @@ class StitchLine:
     layout: Layout
     thread: float | None = None
     sewn: float | None = None
+    pricked: bool = False
+    """True for holes pricked through from another piece: its line need not lie on this piece, only its holes."""
 
 
 @dataclass(frozen=True)

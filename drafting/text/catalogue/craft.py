@@ -1,9 +1,10 @@
-"""The trade: codes K.. for work that cannot be done as asked.
+"""The trade: codes K.. for work that cannot be done as asked, R.. for the rules of the workshop.
 
-`{line}` and `{piece}` are the maker's names, given by the caller; the other facts come with the fault.
+In a K entry `{line}` is the maker's name, given by the caller; the other facts come with the fault. An R entry is
+filled in by its rule; `{why}` is the rule's reason, in the maker's terms.
 """
 
-from drafting.text.messages import Entry
+from drafting.text.messages import Entry, Severity
 
 NO_PITCH = Entry("K01", "`{line}` asks for a pitch of {pitch}.", "Write a pitch, such as `every 3.85 mm`.")
 PITCH_TOO_LONG = Entry(
@@ -133,3 +134,213 @@ NO_REASON = Entry(
     "K30", "`allow {code}` gives no reason.", 'Write for instance `allow {code} "tried in scrap"`.'
 )
 TOLERANCE_RANGE = Entry("K31", "A cut {tolerance} off is no measure of care.", "Write 0 mm or more.")
+
+STITCH_TO_EDGE = Entry(
+    "R01",
+    "`{line}` comes {measured} from the edge; {limit} is the least: {why}.",
+    "Stitch it `{limit} inside` or more.",
+    Severity.WARNING,
+)
+STITCH_FAR_FROM_EDGE = Entry(
+    "R02",
+    "`{line}` runs {measured} from the edge; {limit} is the most in common use: {why}.",
+    "Stitch it nearer to the edge, or leave it.",
+    Severity.NOTE,
+)
+SEWN_THICKNESS = Entry(
+    "R03",
+    "`{line}` sews {sewn} and stands {measured} from the edge; {limit} is the least: {why}.",
+    "Stitch it `{limit} inside` or more, or skive the seam thinner.",
+    Severity.WARNING,
+)
+HOLE_TO_EDGE = Entry(
+    "R04",
+    "`{hole}` ({across} across) has its middle {measured} from the edge; {limit} is the least{loaded}: {why}.",
+    "Move it in, or punch it smaller.",
+    Severity.WARNING,
+)
+HOLE_TO_HOLE = Entry(
+    "R05",
+    "Between `{first}` and `{second}` {measured} of leather are left; {limit} is the least: {why}.",
+    "Set them farther apart, or punch them smaller.",
+    Severity.WARNING,
+)
+FILLET_AND_INSET = Entry(
+    "R06",
+    "Near {place} `{line}` turns a sharp corner, for the edge is rounded by {measured} and the line stands {limit} "
+    "inside: {why}.",
+    "Round the corner by {limit} or more; half a pitch on top is better.",
+    Severity.NOTE,
+)
+NOTCH_TO_SEAM = Entry(
+    "R07",
+    "`{notch}` leaves {measured} to `{line}`; {limit} is the least: {why}.",
+    "Cut it less deep, or mark the place instead.",
+    Severity.WARNING,
+)
+OPENING_TO_EDGE = Entry(
+    "R08",
+    "`{opening}` leaves {measured} of leather to the edge; {limit} is the least in {thick}: {why}.",
+    "Move it in, or make it smaller.",
+    Severity.WARNING,
+)
+SLIT_TO_EDGE = Entry(
+    "R09",
+    "`{slit}` comes {measured} from the edge; {limit} is the least in {thick}: {why}.",
+    "Move it in, or end it sooner.",
+    Severity.WARNING,
+)
+CUT_TO_SEAM = Entry(
+    "R10",
+    "`{cut}` comes {measured} from the holes of `{line}`; {limit} is the least: {why}.",
+    "Move one of them away.",
+    Severity.WARNING,
+)
+BARE_SLIT = Entry(
+    "R11",
+    "`{slit}` ends at {place} without a hole: {why}.",
+    "Add `end holes 2 mm`.",
+    Severity.WARNING,
+)
+THIN_BRIDGE = Entry(
+    "R12",
+    "Between `{first}` and `{second}` {measured} of leather are left; {limit} is the least in {thick}: {why}.",
+    "Move them apart, or make one of them smaller.",
+    Severity.WARNING,
+)
+OUTSIDE_PIECE = Entry(
+    "R13",
+    "`{feature}` leaves the piece at {place}, by {measured}: {why}.",
+    "Move it in, or move the edge out.",
+)
+STRAP_WIDER_THAN_BUCKLE = Entry(
+    "R14",
+    "`{strap}` is {measured} wide and `{buckle}` {limit} inside: {why}.",
+    "Make the strap {limit} wide or a little less.",
+)
+STRAP_SLACK_IN_BUCKLE = Entry(
+    "R15",
+    "`{strap}` is {measured} wide; in `{buckle}`, {inside} inside, {limit} is the least: {why}.",
+    "Make it wider, or take a narrower buckle.",
+    Severity.WARNING,
+)
+STRAP_AND_SLOT = Entry(
+    "R16",
+    "`{strap}` is {strap_size} {way} and `{slot}` {measured}; {limit} is the least: {why}.",
+    "Make the slot larger.",
+)
+TURN_BACK_TOO_SHORT = Entry(
+    "R17",
+    "The end of `{piece}` reaches {measured} past `{fold}`, and `{seam}` needs {limit}: {why}.",
+    "Lengthen the turn-back, or sew nearer to the fold.",
+)
+SLOT_TO_STITCHING = Entry(
+    "R18",
+    "`{slot}` ends {measured} from `{seam}`; {limit} is the least: {why}.",
+    "Sew farther from the fold, or cut a shorter slot.",
+    Severity.WARNING,
+)
+SLOT_OFF_FOLD = Entry(
+    "R19",
+    "The middle of `{slot}` is {measured} off the middle of `{fold}`; {limit} is the most: {why}.",
+    "Place both at the same point.",
+    Severity.WARNING,
+)
+PRONG_IN_SLOT = Entry(
+    "R20",
+    "`{slot}` is {measured} wide and the prong of `{buckle}` {prong}; {limit} is the least: {why}.",
+    "Make the slot {limit} wide.",
+    Severity.WARNING,
+)
+EVEN_STRAP_HOLES = Entry(
+    "R21",
+    "`{row}` has {measured} holes: {why}.",
+    "Punch {fewer} or {more}.",
+    Severity.WARNING,
+)
+STRAP_HOLES_OFF_CENTER = Entry(
+    "R22",
+    "{what} of `{row}` is {measured} off {center}; {limit} is the most: {why}.",
+    "Place it on the middle.",
+    Severity.WARNING,
+)
+WINDOW_TOO_LARGE = Entry(
+    "R23",
+    "`{window}` is {measured} {way} and `{content}` {content_size}: {why}.",
+    "Make the window {limit} or less.",
+)
+WINDOW_OVERLAP = Entry(
+    "R24",
+    "`{window}` laps over `{content}` by {measured} {way} at each side; {limit} is the least: {why}.",
+    "Make the window smaller.",
+    Severity.WARNING,
+)
+INSERT_TOO_SMALL = Entry(
+    "R25",
+    "`{insert}` does not cover `{window}`: near {place} it ends {measured} short: {why}.",
+    "Make it larger: `3 mm outside {window}`.",
+)
+INSERT_GLUE = Entry(
+    "R26",
+    "`{insert}` reaches {measured} past `{window}`; {limit} is the least: {why}.",
+    "Make it larger, if the seam leaves room.",
+    Severity.WARNING,
+)
+INSERT_IN_SEAM = Entry(
+    "R27",
+    "`{insert}` comes {measured} from the holes of `{line}`; {limit} is the least: {why}.",
+    "Make it smaller, or sew it in on purpose and allow this rule.",
+    Severity.WARNING,
+)
+CONTENT_BETWEEN_SEAMS = Entry(
+    "R28",
+    "`{pocket}` is {measured} from seam to seam; `{content}` needs {limit}{ease}: {why}.",
+    "Make the pocket {lacking} wider.",
+)
+CONTENT_PAST_OPENING = Entry(
+    "R29",
+    "The opening of `{pocket}` is {measured}; `{content}` needs {limit} to get past: {why}.",
+    "Make the opening {lacking} longer.",
+)
+PITCH_AND_THREAD = Entry(
+    "R30",
+    "`{line}` has a pitch of {measured} for thread {thread} thick, {ratio} times; {limit} is common: {why}.",
+    "Take thread between {thinnest} and {thickest}, or another pitch.",
+    Severity.WARNING,
+)
+SHORT_LAST_STITCH = Entry(
+    "R31",
+    "`{line}` leaves {measured} over, less than half a pitch of {pitch}: {why}.",
+    "Say `every {pitch}`, or change the length of the line.",
+    Severity.NOTE,
+)
+NO_GRAIN = Entry(
+    "R32",
+    "`{piece}` is {measured} long, {ratio} times its width, and does not say how its grain lies: {why}.",
+    "Add `grain A..B` along its length, or `grain any`.",
+    Severity.WARNING,
+)
+GRAIN_ACROSS = Entry(
+    "R33",
+    "The grain of `{piece}` lies {measured} off its length; {limit} is the most: {why}.",
+    "Lay the grain along the piece.",
+    Severity.WARNING,
+)
+SHARP_FOLD = Entry(
+    "R34",
+    "`{fold}` bends leather {thick} thick round {measured}; {limit} is the least: {why}.",
+    "Fold it round more, or skive the fold.",
+    Severity.WARNING,
+)
+THICK_TURN = Entry(
+    "R35",
+    "`{turn}` turns leather {measured} thick; {limit} is the most: {why}.",
+    "Skive it: `skive thin: band … outside …; down to 0.6 mm`.",
+    Severity.WARNING,
+)
+TURN_WIDTH = Entry(
+    "R36",
+    "`{turn}` is {measured} wide; {limit} is common: {why}.",
+    "Turn it wider or narrower, or leave it.",
+    Severity.NOTE,
+)

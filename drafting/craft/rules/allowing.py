@@ -1,0 +1,65 @@
+"""What a maker allows in so many words, and why.
+
+`allow R07 "the notch is filled by the hem"` in a piece, or for the whole item. An allowance is never lost: what it
+allows stays in the report with its reason, and one that allows nothing is reported too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from drafting.craft.faults import CraftFault
+from drafting.craft.rules.rule import Breach, Rule
+from drafting.text.catalogue import craft as says
+
+
+@dataclass(frozen=True)
+class Allowance:
+    """A rule's code, the maker's reason, and the piece it is said in; None for the whole item."""
+
+    code: str
+    reason: str
+    piece: str | None = None
+
+    def covers(self, rule: Rule, breach: Breach) -> bool:
+        return self.code == rule.code and self.piece in (None, breach.piece)
+
+
+class UnknownRule(CraftFault):
+    """An allowance for a rule that there is not."""
+
+    entry = says.UNKNOWN_RULE
+
+    def __init__(self, code: str, known: Sequence[str]) -> None:
+        super().__init__(code=code, offers=f"{known[0]} to {known[-1]}")
+        self.code = code
+
+
+class NeverAllowed(CraftFault):
+    """An allowance for a rule that has none: a piece cut so would be spoiled."""
+
+    entry = says.NEVER_ALLOWED
+
+    def __init__(self, rule: Rule) -> None:
+        super().__init__(code=rule.code, reason=rule.always)
+        self.rule = rule
+
+
+class NoReason(CraftFault):
+    """An allowance without a reason."""
+
+    entry = says.NO_REASON
+
+    def __init__(self, code: str) -> None:
+        super().__init__(code=code)
+        self.code = code
+
+
+def expect_allowable(allowance: Allowance, rules: Mapping[str, Rule]) -> None:
+    if allowance.code not in rules:
+        raise UnknownRule(allowance.code, sorted(rules))
+    if rules[allowance.code].always:
+        raise NeverAllowed(rules[allowance.code])
+    if not allowance.reason.strip():
+        raise NoReason(allowance.code)

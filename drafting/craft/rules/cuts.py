@@ -1,0 +1,127 @@
+"""Rules of cuts inside a piece: slots, windows and slits, and the leather left beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from drafting.craft.item import PlacedPart
+from drafting.craft.rules import limits
+from drafting.craft.rules.rule import Bench, Breach, hole_in, holes_gap, named
+from drafting.geometry.nearness import gap_between
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
+from drafting.solve.amounts import mm, place
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A slot, a window or a slit by its line."""
+
+    name: str
+    line: Path | Ring
+
+
+def cuts_of(part: PlacedPart) -> list[Cut]:
+    openings = [Cut(opening.name, opening.ring) for opening in part.openings]
+    return openings + [Cut(one.name, one.slit.whole) for one in part.slits]
+
+
+def least_bridge(part: PlacedPart) -> float:
+    return max(limits.LEAST_BRIDGE, limits.BRIDGE_THICKNESSES * part.thick)
+
+
+def thick_text(part: PlacedPart) -> str:
+    return f"leather {mm(part.thick)} thick" if part.stock else "any leather"
+
+
+def opening_to_edge(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        yield from _to_edge(bench, part, [Cut(one.name, one.ring) for one in part.openings], "opening")
+
+
+def slit_to_edge(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        yield from _to_edge(bench, part, [Cut(one.name, one.slit.whole) for one in part.slits], "slit")
+
+
+def _to_edge(bench: Bench, part: PlacedPart, cuts: list[Cut], word: str) -> Iterator[Breach]:
+    for cut in cuts:
+        gap = gap_between(cut.line.legs, part.outline.legs)
+        figure = bench.too_little(gap.distance, least_bridge(part), 2)
+        if figure and part.outline.contains(gap.here):
+            facts = {
+                word: named(part, cut.name),
+                "measured": bench.text(figure),
+                "limit": mm(figure.limit),
+                "thick": thick_text(part),
+            }
+            yield Breach(part.name, figure, facts, (cut.name,), gap.here)
+
+
+def cut_to_seam(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for cut in cuts_of(part):
+            for line in part.stitches:
+                reach = limits.CUT_TO_SEAM + bench.tolerance
+                distance, where = hole_in(line, cut.line) or holes_gap(line, cut.line, reach) or (reach, None)
+                figure = bench.too_little(distance, limits.CUT_TO_SEAM, 1)
+                if figure:
+                    facts = {
+                        "cut": named(part, cut.name),
+                        "line": named(part, line.name),
+                        "measured": bench.text(figure),
+                        "limit": mm(figure.limit),
+                    }
+                    yield Breach(part.name, figure, facts, (cut.name, line.name), where)
+
+
+def bare_slit(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for one in part.slits:
+            for end in one.slit.bare_ends:
+                if not _is_stopped(part, end, one.name):
+                    figure = bench.too_little(0.0, SAME_POINT * 10, 0)
+                    assert figure
+                    facts = {"slit": named(part, one.name), "place": place(end)}
+                    yield Breach(part.name, figure, facts, (one.name, place(end)), end)
+
+
+def _is_stopped(part: PlacedPart, end: Point, name: str) -> bool:
+    """An end on the edge, in a hole or in another cut needs no hole of its own."""
+    in_hole = any(hole.center.distance_to(end) <= hole.across / 2 + SAME_POINT for hole in part.all_holes)
+    others = (cut.line for cut in cuts_of(part) if cut.name != name)
+    in_cut = any(
+        line.contains(end) if isinstance(line, Ring) else line.distance_to_point(end) <= SAME_POINT
+        for line in others
+    )
+    return in_hole or in_cut or part.outline.distance_to_point(end) <= SAME_POINT
+
+
+def thin_bridge(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for first, second, distance, where in _bridges(part):
+            figure = bench.too_little(distance, least_bridge(part), 2)
+            if figure and distance > SAME_POINT:
+                facts = {
+                    "first": named(part, first),
+                    "second": named(part, second),
+                    "measured": bench.text(figure),
+                    "limit": mm(figure.limit),
+                    "thick": thick_text(part),
+                }
+                yield Breach(part.name, figure, facts, (first, second), where)
+
+
+def _bridges(part: PlacedPart) -> Iterator[tuple[str, str, float, Point]]:
+    """Every two cuts, and every cut and hole; those that meet are one cut, and no bridge."""
+    cuts = cuts_of(part)
+    for a, b in combinations(cuts, 2):
+        gap = gap_between(a.line.legs, b.line.legs)
+        yield a.name, b.name, gap.distance, gap.here
+    for cut in cuts:
+        for hole in part.all_holes:
+            distance = cut.line.distance_to_point(hole.center) - hole.across / 2
+            yield cut.name, hole.name, max(distance, 0.0), hole.center

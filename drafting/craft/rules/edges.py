@@ -1,0 +1,193 @@
+"""Rules of the edge: stitch lines, holes and notches near it, and things that leave the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.craft.item import PlacedPart, StitchLine
+from drafting.craft.places import corner_places
+from drafting.craft.rules import limits
+from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
+from drafting.craft.rules.shapes import leaves_at
+from drafting.geometry.arc import Arc
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
+from drafting.solve.amounts import mm, place
+
+
+def lines_of(bench: Bench) -> Iterator[tuple[PlacedPart, StitchLine]]:
+    yield from ((part, line) for part in bench.item.parts for line in part.stitches)
+
+
+def stitch_to_edge(bench: Bench) -> Iterator[Breach]:
+    for part, line in lines_of(bench):
+        margin, where = bench.margin(part, line)
+        figure = bench.too_little(margin, limits.LEAST_MARGIN, 1)
+        if figure and part.outline.contains(where):
+            facts = {
+                "line": named(part, line.name),
+                "measured": bench.text(figure),
+                "limit": mm(figure.limit),
+            }
+            yield Breach(part.name, figure, facts, (line.name,), where)
+
+
+def stitch_far_from_edge(bench: Bench) -> Iterator[Breach]:
+    for part, line in lines_of(bench):
+        margin, where = bench.margin(part, line)
+        figure = bench.too_much(margin, limits.MOST_MARGIN, 1)
+        if figure and _follows_edge(part, line, margin):
+            facts = {
+                "line": named(part, line.name),
+                "measured": bench.text(figure),
+                "limit": mm(figure.limit),
+            }
+            yield Breach(part.name, figure, facts, (line.name,), where)
+
+
+def _follows_edge(part: PlacedPart, line: StitchLine, margin: float) -> bool:
+    far = margin + limits.FOLLOWS_EDGE
+    return all(part.outline.distance_to_point(hole.point) <= far for hole in line.layout.holes)
+
+
+def sewn_thickness(bench: Bench) -> Iterator[Breach]:
+    for part, line in lines_of(bench):
+        if line.sewn is None:
+            continue
+        margin, where = bench.margin(part, line)
+        figure = bench.too_little(margin, limits.SEWN_PART * line.sewn, 1)
+        if figure:
+            facts = {
+                "line": named(part, line.name),
+                "sewn": mm(line.sewn),
+                "measured": bench.text(figure),
+                "limit": mm(figure.limit),
+            }
+            yield Breach(part.name, figure, facts, (line.name,), where)
+
+
+def hole_to_edge(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for hole in part.all_holes:
+            diameters = limits.LOADED_HOLE_DIAMETERS if hole.loaded else limits.HOLE_DIAMETERS
+            distance = part.outline.distance_to_point(hole.center)
+            figure = bench.too_little(distance, diameters * hole.across, 1)
+            if figure:
+                facts = {
+                    "hole": named(part, hole.name),
+                    "across": mm(hole.across),
+                    "measured": bench.text(figure),
+                    "limit": mm(figure.limit),
+                    "loaded": " for a hole that bears a pull" if hole.loaded else "",
+                }
+                yield Breach(part.name, figure, facts, (hole.name,), hole.center)
+
+
+def hole_to_hole(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        holes = sorted(part.all_holes, key=lambda hole: (hole.center.x, hole.center.y))
+        reach = 2 * max((hole.across for hole in holes), default=0.0) + 2 * bench.tolerance
+        for index, hole in enumerate(holes):
+            for other in holes[index + 1 :]:
+                if other.center.x - hole.center.x > reach:
+                    break
+                bridge = hole.center.distance_to(other.center) - (hole.across + other.across) / 2
+                limit = limits.HOLE_BRIDGE_DIAMETERS * max(hole.across, other.across)
+                figure = bench.too_little(bridge, limit, 0)
+                if figure:
+                    first, second = sorted((hole.name, other.name))
+                    facts = {
+                        "first": named(part, first),
+                        "second": named(part, second),
+                        "measured": bench.text(figure),
+                        "limit": mm(figure.limit),
+                    }
+                    yield Breach(part.name, figure, facts, (first, second), hole.center)
+
+
+def fillet_and_inset(bench: Bench) -> Iterator[Breach]:
+    for part, line in lines_of(bench):
+        if line.pricked:
+            continue
+        way = line.layout.line
+        for corner in (way.point_at(at) for at in corner_places(way)):
+            inset = part.outline.distance_to_point(corner)
+            arc = _rounding_about(part.outline, corner, inset)
+            if arc:
+                figure = Figure(arc.radius, arc.radius, inset)
+                facts = {
+                    "line": named(part, line.name),
+                    "place": place(corner),
+                    "measured": mm(arc.radius),
+                    "limit": mm(inset),
+                }
+                yield Breach(part.name, figure, facts, (line.name,), corner)
+                break
+
+
+def _rounding_about(outline: Ring, corner: Point, inset: float) -> Arc | None:
+    """The rounded corner of the edge, smaller than the inset, that a sharp stitch corner stands in.
+
+    Its center is (inset - r)/sin(half the corner's angle) from the stitch corner.
+    """
+    outward = 1 if outline.is_anticlockwise else -1
+    for leg in outline.legs:
+        if isinstance(leg, Arc) and leg.sweep * outward > 0 and leg.radius < inset:
+            if leg.center.distance_to(corner) <= NARROWEST_CORNER * (inset - leg.radius):
+                return leg
+    return None
+
+
+NARROWEST_CORNER = 4.0
+"""1/sin of half the angle of the narrowest corner that is looked at, 29 deg."""
+
+
+def notch_to_seam(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for notch in part.notches:
+            for line in part.stitches:
+                left = line.layout.line.distance_to_point(notch.place) - notch.deep
+                figure = bench.too_little(left, limits.NOTCH_TO_SEAM, 1)
+                if figure:
+                    facts = {
+                        "notch": named(part, notch.name),
+                        "line": named(part, line.name),
+                        "measured": bench.text(figure),
+                        "limit": mm(figure.limit),
+                    }
+                    yield Breach(part.name, figure, facts, (notch.name, line.name), notch.place)
+
+
+def outside_piece(bench: Bench) -> Iterator[Breach]:
+    for part in bench.item.parts:
+        for name, lines in _lines_on(part):
+            left = [found for line in lines if (found := leaves_at(line, part.outline))]
+            if left:
+                yield _outside(part, name, *max(left, key=lambda one: one[0]))
+        for name, center, radius in _rounds_on(part):
+            distance = part.outline.distance_to_point(center)
+            beyond = radius - distance if part.outline.contains(center) else radius + distance
+            if beyond > ROUNDING:
+                yield _outside(part, name, beyond, center)
+
+
+def _outside(part: PlacedPart, name: str, by: float, where: Point) -> Breach:
+    facts = {"feature": named(part, name), "measured": mm(by), "place": place(where)}
+    return Breach(part.name, Figure(by, by, 0.0), facts, (name,), where)
+
+
+def _lines_on(part: PlacedPart) -> Iterator[tuple[str, tuple[Path | Ring, ...]]]:
+    yield from ((opening.name, (opening.ring,)) for opening in part.openings)
+    yield from ((one.name, (one.slit.whole,)) for one in part.slits)
+    yield from ((line.name, (line.layout.line,)) for line in part.stitches if not line.pricked)
+    yield from ((fold.name, (fold.line,)) for fold in part.folds)
+    yield from ((other.name, other.lines) for other in part.others)
+
+
+def _rounds_on(part: PlacedPart) -> Iterator[tuple[str, Point, float]]:
+    yield from ((hole.name, hole.center, hole.across / 2) for hole in part.all_holes)
+    for one in part.slits:
+        yield from ((one.name, hole.center, hole.across / 2) for hole in one.slit.holes)
+    for line in part.stitches:
+        if line.pricked:
+            yield from ((line.name, hole.point, 0.0) for hole in line.layout.holes)

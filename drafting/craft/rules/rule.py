@@ -1,0 +1,130 @@
+"""What a rule is, and what it finds.
+
+A rule looks at a Bench, an item with the tolerance its edges are cut to, and yields a Breach for each place where its
+figure is beyond its limit. The figure is judged at its worst: every edge cut by hand that takes part may be off by the
+tolerance, to the side that hurts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from drafting.craft.item import Item, PlacedPart, StitchLine
+from drafting.geometry.nearness import gap_between
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
+from drafting.solve.amounts import mm
+from drafting.text.messages import Entry, Severity
+
+ROUNDING = 1e-6
+"""A figure this near to its limit keeps it."""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """What was measured, what it may come to with hand-cut edges, and the limit it is beyond."""
+
+    measured: float
+    worst: float
+    limit: float
+
+    def text(self, tolerance: float) -> str:
+        if self.worst == self.measured:
+            return mm(self.measured)
+        return f"{mm(self.measured)} ({mm(self.worst)} with edges {mm(tolerance)} off)"
+
+
+@dataclass(frozen=True)
+class Breach:
+    """One place where a rule does not hold. `facts` fill the catalogue's line; names are `piece.feature`."""
+
+    piece: str
+    figure: Figure
+    facts: Mapping[str, str]
+    features: tuple[str, ...] = ()
+    place: Point | None = None
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule of the workshop. `reason` is told to the maker; `source` and `mark` say what backs the limit."""
+
+    entry: Entry
+    reason: str
+    source: str
+    mark: str
+    judge: Callable[[Bench], Iterator[Breach]] = field(repr=False)
+    always: str = ""
+    """Why it may never be allowed, empty when it may."""
+
+    @property
+    def code(self) -> str:
+        return self.entry.code
+
+    @property
+    def severity(self) -> Severity:
+        return self.entry.severity
+
+
+@dataclass
+class Bench:
+    """An item under judgement. What several rules measure is measured once."""
+
+    item: Item
+    tolerance: float = 0.0
+    margins: dict[tuple[str, str], tuple[float, Point]] = field(default_factory=dict)
+
+    def margin(self, part: PlacedPart, line: StitchLine) -> tuple[float, Point]:
+        """How near a stitch line comes to the edge of its piece, and where."""
+        key = (part.name, line.name)
+        if key not in self.margins:
+            self.margins[key] = nearest_to_edge(part.outline, line)
+        return self.margins[key]
+
+    def too_little(self, measured: float, limit: float, edges: int) -> Figure | None:
+        """The figure, if with so many edges off it may come below its limit."""
+        worst = measured - edges * self.tolerance
+        return Figure(measured, worst, limit) if worst < limit - ROUNDING else None
+
+    def too_much(self, measured: float, limit: float, edges: int) -> Figure | None:
+        worst = measured + edges * self.tolerance
+        return Figure(measured, worst, limit) if worst > limit + ROUNDING else None
+
+    def text(self, figure: Figure) -> str:
+        return figure.text(self.tolerance)
+
+
+def nearest_to_edge(outline: Ring, line: StitchLine) -> tuple[float, Point]:
+    """Pricked-through holes are measured one by one; other lines at once."""
+    if line.pricked:
+        found = ((outline.distance_to_point(hole.point), hole.point) for hole in line.layout.holes)
+        return min(found, key=lambda one: (one[0], one[1].x, one[1].y))
+    gap = gap_between(line.layout.line.legs, outline.legs)
+    return gap.distance, gap.here
+
+
+def holes_gap(line: StitchLine, other: Path | Ring, reach: float) -> tuple[float, Point] | None:
+    """How near the holes of a stitch line come to another line, and which hole; None when none is within reach."""
+    if not line.pricked and gap_between(line.layout.line.legs, other.legs).distance > reach:
+        return None
+    found = ((other.distance_to_point(hole.point), hole.point) for hole in line.layout.holes)
+    nearest = min(found, key=lambda one: (one[0], one[1].x, one[1].y))
+    return nearest if nearest[0] <= reach else None
+
+
+def hole_in(line: StitchLine, ring: Path | Ring) -> tuple[float, Point] | None:
+    """A stitch hole inside a ring, at no distance; None when there is none."""
+    if not isinstance(ring, Ring) or not ring.bounds.overlaps(line.layout.line.bounds):
+        return None
+    box = ring.bounds
+    near = (
+        hole.point
+        for hole in line.layout.holes
+        if box.min_x <= hole.point.x <= box.max_x and box.min_y <= hole.point.y <= box.max_y
+    )
+    return next(((0.0, point) for point in near if ring.contains(point)), None)
+
+
+def named(part: PlacedPart, feature: str) -> str:
+    return f"{part.name}.{feature}"

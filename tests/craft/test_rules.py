@@ -1,0 +1,277 @@
+"""Workshop rules: each fires beyond its limit and is quiet on it; tolerances and allowances."""
+
+from __future__ import annotations
+
+from math import pi
+from string import Formatter
+
+import pytest
+
+from drafting.craft.holding import Held
+from drafting.craft.item import OtherLine, PlacedPart, PlacedSlit, PunchedHole, StitchLine
+from drafting.craft.rules import (
+    RULES,
+    Allowance,
+    Finding,
+    RuleReport,
+    check_rules,
+    check_sizes,
+    rule_with_code,
+)
+from drafting.craft.rules.allowing import NeverAllowed, NoReason, UnknownRule
+from drafting.craft.rules.engine import NoTolerance
+from drafting.craft.rules.shapes import angle_between, leaves_at, lying_of
+from drafting.craft.slits import SlitRequest, cut_slit
+from drafting.geometry.curves import box, circle
+from drafting.geometry.point import Point, Vector
+from drafting.text.messages import Severity
+from tests.craft import items
+from tests.craft.items import BREAKS_AND_KEEPS, hole, inset, plate, rounded_plate, slit, straight
+
+CODES = [rule.code for rule in RULES]
+
+
+def of(report: RuleReport, code: str) -> list[Finding]:
+    return [finding for finding in report.findings if finding.code == code]
+
+
+def test_every_rule_has_a_case_a_code_a_reason_and_a_source() -> None:
+    assert list(BREAKS_AND_KEEPS) == CODES == [f"R{number:02}" for number in range(1, len(CODES) + 1)]
+    assert all(rule.reason and rule.source and rule.mark for rule in RULES)
+
+
+def test_a_range_of_the_trade_is_never_an_error() -> None:
+    """Only what follows from the figures alone is, and a strap too wide for its buckle, which cannot go in."""
+    errors = {rule.code for rule in RULES if rule.severity is Severity.ERROR}
+    assert errors == {"R13", "R14", "R16", "R17", "R23", "R25", "R28", "R29"}
+    assert all(rule_with_code(code).mark == "derived" for code in errors - {"R14"})  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_a_rule_fires_beyond_its_limit(code: str) -> None:
+    found = of(check_rules(BREAKS_AND_KEEPS[code][0]()), code)
+    assert found
+    for finding in found:
+        text = finding.says + finding.mend
+        assert finding.rule.reason in text
+        assert "{" not in text and "e-" not in text
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_a_rule_is_quiet_on_its_limit(code: str) -> None:
+    assert of(check_rules(BREAKS_AND_KEEPS[code][1]()), code) == []
+
+
+HAND_CUT = [
+    "R01",
+    "R02",
+    "R03",
+    "R04",
+    "R07",
+    "R08",
+    "R09",
+    "R10",
+    "R12",
+    "R14",
+    "R15",
+    "R16",
+    "R17",
+    "R18",
+    "R20",
+]
+HAND_CUT += ["R23", "R24", "R26", "R27", "R29", "R36"]
+
+
+@pytest.mark.parametrize("code", HAND_CUT)
+def test_a_tolerance_makes_a_rule_hold_for_the_worst_edges(code: str) -> None:
+    """What keeps its limit when it is cut true breaks it when the edges may be off, and says both figures."""
+    keeps = BREAKS_AND_KEEPS[code][1]()
+    found = of(check_rules(keeps, tolerance=0.2), code)
+    assert found
+    assert "with edges 0.2 mm off)" in found[0].says
+    assert found[0].breach.figure.worst != found[0].breach.figure.measured
+
+
+def test_a_tolerance_counts_every_edge_that_takes_part() -> None:
+    """A slot's bridge has two cut edges, a strap in a slot four."""
+    bridge = of(check_rules(BREAKS_AND_KEEPS["R08"][1](), tolerance=0.2), "R08")[0].breach.figure
+    assert bridge.measured - bridge.worst == pytest.approx(0.4)
+    slot = of(check_rules(BREAKS_AND_KEEPS["R16"][1](), tolerance=0.2), "R16")[0].breach.figure
+    assert slot.measured - slot.worst == pytest.approx(0.8)
+
+
+def test_a_tolerance_below_nothing_is_refused() -> None:
+    with pytest.raises(NoTolerance):
+        check_rules(plate(), tolerance=-0.1)
+
+
+def test_what_is_allowed_stays_visible_with_its_reason() -> None:
+    allowance = Allowance("R11", "it ends under the hem", "front")
+    report = check_rules(BREAKS_AND_KEEPS["R11"][0](), allowances=[allowance])
+    assert of(report, "R11") == []
+    assert [(finding.code, finding.allowed) for finding in report.allowed] == [("R11", allowance)] * 2
+    assert report.unused == ()
+
+
+def test_an_allowance_in_another_piece_allows_nothing_and_is_told() -> None:
+    allowance = Allowance("R11", "it ends under the hem", "back")
+    report = check_rules(BREAKS_AND_KEEPS["R11"][0](), allowances=[allowance])
+    assert len(of(report, "R11")) == 2
+    assert report.unused == (allowance,)
+
+
+def test_an_allowance_for_the_item_covers_every_piece() -> None:
+    assert check_rules(BREAKS_AND_KEEPS["R11"][0](), allowances=[Allowance("R11", "tried")]).findings == ()
+
+
+@pytest.mark.parametrize(
+    ("allowance", "kind"),
+    [
+        (Allowance("R99", "because"), UnknownRule),
+        (Allowance("R13", "it hangs over"), NeverAllowed),
+        (Allowance("R11", "  "), NoReason),
+    ],
+)
+def test_what_cannot_be_allowed_is_refused(allowance: Allowance, kind: type[Exception]) -> None:
+    with pytest.raises(kind):
+        check_rules(plate(), allowances=[allowance])
+
+
+def test_every_size_is_checked_and_one_finding_names_its_sizes() -> None:
+    breaks, keeps = BREAKS_AND_KEEPS["R04"]
+    report = check_sizes({"small": breaks(), "middle": keeps(), "large": breaks()})
+    (finding,) = of(report, "R04")
+    assert finding.sizes == ("small", "large")
+
+
+def test_findings_fill_their_line_of_the_catalogue() -> None:
+    for breaks, _ in BREAKS_AND_KEEPS.values():
+        for finding in check_rules(breaks()).findings:
+            entry = finding.rule.entry
+            asked = {
+                name for text in (entry.says, entry.mend) for _, name, _, _ in Formatter().parse(text) if name
+            }
+            assert asked <= set(finding.facts)
+
+
+def test_the_first_rule_in_words() -> None:
+    (finding,) = of(check_rules(rounded_plate(StitchLine("edge", inset(1.5)))), "R01")
+    assert finding.says == (
+        "`front.edge` comes 1.5 mm from the edge; 2 mm is the least: nearer, the thread pulls through the edge."
+    )
+    assert finding.mend == "Stitch it `2 mm inside` or more."
+
+
+def test_a_loaded_hole_keeps_farther_from_the_edge() -> None:
+    assert of(check_rules(plate(holes=(hole(53, 0),))), "R04") == []
+    assert of(check_rules(plate(holes=(hole(53, 0, loaded=True),))), "R04")
+
+
+def test_a_slit_may_end_in_a_hole_on_the_edge_or_in_another_cut() -> None:
+    bare = cut_slit(straight(-60, 0, 20, 0), SlitRequest())
+    item = plate(slits=(PlacedSlit("mouth", bare),), holes=(hole(20, 0),))
+    assert of(check_rules(item), "R11") == []
+
+
+def test_cuts_that_meet_are_one_cut_and_leave_no_bridge() -> None:
+    item = plate(slits=(slit(-20, 0, 20, 0),), openings=(items.slot("eye", 20, 0, 14, 4),))
+    assert of(check_rules(item), "R12") == []
+
+
+def test_a_stitch_line_across_an_opening_is_found_however_large_it_is() -> None:
+    for opening in (items.slot("eye", 0, 0, 14, 4), items.window(70, 40)):
+        (finding,) = of(check_rules(plate(stitches=(items.seam(0),), openings=(opening,))), "R10")
+        assert finding.breach.figure.measured == 0
+
+
+def test_every_kind_of_feature_off_the_piece_is_an_error() -> None:
+    off = (
+        plate(holes=(hole(59, 0),)),
+        plate(holes=(hole(70, 0),)),
+        plate(slits=(slit(0, 0, 70, 0),)),
+        plate(slits=(slit(0, 0, 59.5, 0),)),
+        plate(stitches=(items.seam(50),)),
+        plate(stitches=(StitchLine("edge", items.seam(50).layout, pricked=True),)),
+        plate(openings=(items.slot("eye", 58, 0, 14, 4),)),
+    )
+    for item in off:
+        report = check_rules(item)
+        assert report.has_errors
+        assert of(report, "R13")
+
+
+def test_pricked_holes_count_where_their_line_does_not_lie() -> None:
+    item = plate(stitches=(StitchLine("edge", items.seam(43.5).layout, pricked=True),))
+    assert of(check_rules(item), "R01")
+
+
+def test_holes_off_the_middle_of_the_strap_are_found() -> None:
+    assert of(check_rules(items.strap_row(7, y=0.6)), "R22")
+    assert of(check_rules(items.strap_row(7, y=0.5)), "R22") == []
+
+
+def test_a_thin_strap_too_thick_for_its_slot_is_found() -> None:
+    (finding,) = of(check_rules(items.through_slot(12, 4.6)), "R16")
+    assert "4.6 mm thick and `front.eye` 4.5 mm wide" in finding.says
+
+
+def test_a_narrow_strap_has_its_stitching_nearer_to_the_slot() -> None:
+    part = PlacedPart(
+        "strap", box(Point(0, 0), 200, 12), items.BODY, 0.0, openings=(items.slot("tongue", 0, 0, 13, 3),)
+    )
+    for distance, count in ((12.4, 1), (12.5, 0)):
+        back = items.StrapTurnBack("strap", "strap.fold", 32, (("strap.upper", distance),), "tongue")
+        assert len(of(check_rules(items.item(part, turn_backs=(back,))), "R18")) == count
+
+
+def test_leather_alone_has_a_grain_and_short_pieces_do_not_care() -> None:
+    film = PlacedPart("film", box(Point(0, 0), 200, 20), items.FILM)
+    short = PlacedPart("loop", box(Point(0, 0), 70, 10), items.BODY)
+    for part in (film, short):
+        assert of(check_rules(items.item(part)), "R32") == []
+
+
+def test_a_gentle_fold_may_be_sharp() -> None:
+    assert of(check_rules(items.folded(0, pi / 3)), "R34") == []
+
+
+def test_thread_that_is_too_thick_names_the_range_that_suits() -> None:
+    (finding,) = of(check_rules(plate(stitches=(items.seam(0, 4, 1.2),))), "R30")
+    assert "Take thread between 0.44 mm and 1 mm" in finding.mend
+
+
+def test_lines_that_leave_and_come_back_are_found_where_they_are_outside() -> None:
+    outline = box(Point(0, 0), 120, 90)
+    assert leaves_at(straight(-60, 0, 60, 0), outline) is None
+    assert leaves_at(straight(-60, 45, 60, 45), outline) is None
+    assert leaves_at(circle(Point(0, 0), 45), outline) is None
+    assert leaves_at(circle(Point(0, 0), 45.01), outline)
+    by, where = leaves_at(straight(-70, 0, 70, 0), outline) or (0, Point(0, 0))
+    assert by == pytest.approx(5)
+    assert abs(where.x) == pytest.approx(65)
+
+
+def test_a_piece_lies_along_its_length_however_it_is_turned() -> None:
+    for turn in (0.0, 0.3, pi / 2, 2.0):
+        lying = lying_of(box(Point(3, 4), 200, 20, direction=turn))
+        assert (lying.long, lying.wide) == pytest.approx((200, 20))
+        assert angle_between(lying.direction, Vector.at_angle(turn)) == pytest.approx(0, abs=1e-9)
+
+
+def test_what_is_named_and_not_there_is_left_to_others() -> None:
+    """A wrong name is the language's business; no rule falls over it."""
+    report = check_rules(
+        items.item(
+            PlacedPart("front", items.OUTLINE, items.BODY, "any", holes=(PunchedHole("a", Point(0, 0), 3),)),
+            straps_in_slots=(items.StrapThroughSlot("strap", 99, 9, "front.none"),),
+            windows=(items.WindowHolds("front.none", Held("card", 80, 50, 1)),),
+            inserts=(items.InsertBehind("none", "front.none"),),
+            turn_backs=(items.StrapTurnBack("none", "none.fold", 40, (("none.seam", 30),), "none"),),
+        )
+    )
+    assert report.findings == ()
+
+
+def test_a_label_of_many_lines_is_one_feature() -> None:
+    lines = (box(Point(59, 0), 4, 4), box(Point(57, 20), 9, 4))
+    assert len(of(check_rules(plate(others=(OtherLine("words", "label", lines),))), "R13")) == 1
