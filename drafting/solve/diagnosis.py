@@ -17,6 +17,7 @@ from drafting.solve.coupled.search import descend, starts
 from drafting.solve.filters import Filter
 from drafting.solve.findings import (
     Contradiction,
+    Degenerate,
     Finding,
     Free,
     Loose,
@@ -103,7 +104,10 @@ def _group_findings(
     as_body = moves is not None and len(keys) > 1 and _keeps_shape(layout, slots, moves, run)
     if as_body:
         lacking = lacking[:1] or keys[:1]
-    motions = {key: None if moves is None or run is None else _motion(layout, run.values, key, slots, moves) for key in keys}
+    motions = {
+        key: None if moves is None or run is None else _motion(layout, run.values, key, slots, moves)
+        for key in keys
+    }
     told = [key for key in lacking if moves is None or key not in layout.points or motions[key] is not None]
     told = told or [key for key in keys if motions[key] is not None][:1] or lacking[:1] or keys[:1]
     return [_loose(layout, key, motions[key], missing, tuple(keys), as_body) for key in told]
@@ -224,7 +228,8 @@ def named_motion(layout: Layout, values: Values, key: str, x: float, y: float, m
         fixed = [
             other
             for other in others
-            if moving.isdisjoint(layout.points[other]) and None not in (values[layout.points[other][0]], values[layout.points[other][1]])
+            if moving.isdisjoint(layout.points[other])
+            and None not in (values[layout.points[other][0]], values[layout.points[other][1]])
         ]
         if fact.kind.name == "distance" and fixed:
             other = layout.points[fixed[0]]
@@ -318,20 +323,19 @@ def dependent_findings(
     conditions: Sequence[Filter],
 ) -> list[Finding]:
     """For a block whose counts are right while its facts depend on each other, like the three angles of a triangle: the
-    fact that is too many, and the points that are therefore loose. Nothing when the facts are independent."""
+    fact that is too many, and the point that is therefore loose. Nothing when the facts are independent."""
     dependent = _dependent(layout, equations, newton, values)
     if not dependent:
         return []
     found: list[Finding] = []
     left = [e for index, e in enumerate(equations) if index not in {one for one, _ in dependent}]
     rest = Equations(layout, tuple(left), newton.unknowns, _transit_numbers(layout, newton))
-    for numbers in starts(rest, values, layout, 40):
+    for numbers in starts(rest, values, layout, 16):
         if descend(rest, values, numbers) and all(one.test is None or one.test(values) for one in conditions):
             for index, behind in dependent:
                 found.append(judged(layout, equations[index], [equations[k] for k in behind], values))
-            found += _first_loose(layout, rest, values)
-            break
-    return found
+            return found + _first_loose(layout, rest, values)
+    return [Degenerate(tuple(_keys_of(layout, newton.unknowns)), tags_of(layout, equations))]
 
 
 def _first_loose(layout: Layout, rest: Equations, values: Values) -> list[Finding]:

@@ -155,9 +155,7 @@ class Block:
         except ZeroDivisionError:
             return []
         return [
-            (index, place)
-            for index, place in enumerate(found)
-            if place is not None and place[0] == place[0]
+            (index, place) for index, place in enumerate(found) if place is not None and place[0] == place[0]
         ]
 
     @property

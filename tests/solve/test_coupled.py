@@ -348,3 +348,20 @@ def test_what_only_search_can_solve_says_that_it_proves_nothing() -> None:
     only(solution.findings, NotProven)
     for key, place in places.items():
         assert close(solution.values[key], *place, within=1e-7)
+
+
+def test_a_solution_where_the_walk_begins_and_ends() -> None:
+    """`knee` lies just right of its post, where the walk round the circle starts; rounding hid the change of sign."""
+    posts = {"a": (0.0, 0.0), "b": (70.0, 5.0), "c": (20.0, -60.0)}
+    sheet = Sheet()
+    sheet.points_at(**posts)
+    knee, elbow = (12.0, 0.0), (12.0, -35.0)
+    sheet.point("knee")
+    sheet.point("elbow")
+    sheet.fact("distance", "knee", "a", 12)
+    sheet.fact("distance", "elbow", "b", math.dist(elbow, posts["b"]))
+    sheet.fact("distance", "knee", "elbow", 35)
+    turn = math.atan2(35, 0) - math.atan2(-25, 8)
+    sheet.fact("angle", "knee", "elbow", "c", math.degrees(turn))
+    finding = only(sheet.found(), SeveralPlaces)
+    assert any(math.dist(dict(solution)["knee"], knee) < 1e-9 for solution in finding.solutions)

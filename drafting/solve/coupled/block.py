@@ -48,7 +48,8 @@ class CoupledBlock(Block):
             self._expect_conditions(found, values)
             return found
         except Unsolved as fault:
-            fault.findings = fault.findings or self._dependence(values)
+            if self._body is not None or self._torn is not None:
+                fault.findings = fault.findings or self._dependence(values)
             raise
         finally:
             self._put(values, before)

@@ -20,6 +20,8 @@ MOST_CHANGES = 12
 """Changes of sign on one branch that a pattern's facts can give."""
 
 NEARLY_NOUGHT = 1e-9
+AT_NOUGHT = 1e-12
+"""Of the largest amount on a branch: rounding, so that the place is a solution whatever its sign."""
 
 
 @dataclass(frozen=True)
@@ -135,10 +137,11 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
         roots.append(_root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends), False))
     amounts = numpy.concatenate(([math.inf], numpy.where(numpy.isnan(offs), math.inf, abs(offs)), [math.inf]))
     here = amounts[1:-1]
+    nought = AT_NOUGHT * float(numpy.max(here, where=here < math.inf, initial=0.0))
     for index in numpy.flatnonzero(
         (here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)
     ).tolist():
-        if offs[index] == 0.0:
+        if here[index] <= nought:
             roots.append(_root_at(tracer, walk, branch, float(parameters[index]), False))
         elif _is_low(offs.tolist(), index, walk.is_closed):
             roots += _low_roots(
