@@ -110,9 +110,8 @@ def _is_skived(item: Item) -> str | None:
 
 def _has_small_parts(item: Item) -> str | None:
     """Small parts matter where children are about."""
-    return _has_word("child", r"kid(?:s|die)?\b", "toddler", "baby", "babies", "infant", "nursery", "toy")(
-        item
-    )
+    stems = ("child", r"kid(?:s|die)?\b", "toddler", "baby", "babies", "infant", "nursery", "toy")
+    return _has_word(*stems)(item)
 
 
 def _has_metal_on_skin(item: Item) -> str | None:

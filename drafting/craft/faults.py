@@ -78,7 +78,7 @@ class CraftFault(Exception):
 
     def __init__(self, **facts: str) -> None:
         self.facts = facts
-        super().__init__(", ".join(f"{name} {value}" for name, value in facts.items()))
+        super().__init__(self.entry.says.format(**{"line": "this line", **facts}))
 
 
 class NoPitch(CraftFault):

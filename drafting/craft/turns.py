@@ -19,7 +19,7 @@ from itertools import pairwise
 from math import pi, tan
 from typing import Literal
 
-from drafting.craft.bends import MIDDLE, bend_allowance, fold_allowance
+from drafting.craft.bends import MIDDLE, bend_allowance
 from drafting.craft.faults import CraftFault, expect_not_negative, expect_positive
 from drafting.craft.places import Span
 from drafting.geometry.arc import Arc
@@ -338,38 +338,3 @@ def mitre_back(turn: float, width: float) -> float:
     """How far back from a corner a mitred side ends on the cutting line, for no cover: the width over tan(half the
     angle between the legs)."""
     return width / tan((pi - turn) / 2)
-
-
-@dataclass(frozen=True)
-class TurnBack:
-    """The end of a strap folded back round a bar: lengths from the end of the strap.
-
-    `fold` is where the middle of the bend lies, `straight` where the strap leaves the bar again; the slot for the
-    prong has its middle on the fold.
-    """
-
-    fold: float
-    straight: float
-    allowance: float
-
-
-def strap_turn_back(lap: float, bar: float, thickness: float, neutral: float = MIDDLE) -> TurnBack:
-    """A strap that lies back on itself for `lap` behind a bar, sewn or riveted there.
-
-    Sixty to ninety mm is common on belts (common practice, no source).
-    """
-    expect_positive(turn_back=lap)
-    expect_not_negative(bar=bar)
-    allowance = fold_allowance(pi, bar, thickness, neutral)
-    return TurnBack(lap + allowance / 2, lap + allowance, allowance)
-
-
-def belt_blank(turn_back: float, size: float, holes: int, apart: float, tail: float) -> float:
-    """The length of a belt: turn-back, the size from the bearing point to the middle hole, half the row, the tail.
-
-    Common practice, no source; whether the bearing point is the fold at the bar or the end of the frame is not agreed
-    among makers, and is for the pattern to say.
-    """
-    expect_positive(turn_back=turn_back, size=size, distance_of_holes=apart)
-    expect_not_negative(tail=tail)
-    return turn_back + size + (holes - 1) / 2 * apart + tail

@@ -17,10 +17,8 @@ from drafting.craft.turns import (
     TurnRequest,
     TurnTooNarrow,
     TurnTooSharp,
-    belt_blank,
     mitre_back,
     skive_band,
-    strap_turn_back,
     turn_edge,
 )
 from drafting.geometry.curves import box, circle
@@ -161,13 +159,3 @@ def test_skive_bands_lie_outside_inside_or_both() -> None:
     outside, inside = skive_band(SQUARE, Span(0, 100), 11, 4)
     assert outside.ring.bounds.min_y == pytest.approx(-11)
     assert inside.ring.bounds.max_y == pytest.approx(4)
-
-
-def test_a_strap_end_is_its_lap_and_the_fold() -> None:
-    back = strap_turn_back(75, 5, 3.6, 0.4)
-    assert back.allowance == pytest.approx(pi * (2.5 + 1.44))
-    assert (back.fold, back.straight) == pytest.approx((75 + back.allowance / 2, 75 + back.allowance))
-
-
-def test_a_belt_blank_adds_up() -> None:
-    assert belt_blank(3.5, 36, 5, 1, 4) == 45.5

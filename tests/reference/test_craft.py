@@ -28,10 +28,12 @@ from drafting.craft.cones import flat_cone
 from drafting.craft.contents import content_named, is_id1_radius
 from drafting.craft.holding import Held, between_seams
 from drafting.craft.punch import PunchTable
+from drafting.craft.rules import limits
 from drafting.craft.spacing import Every, Stitches, pitch_of_iron, pitch_per_inch
+from drafting.craft.standards import SADDLE_STITCH, SEAM_CLASSES, hide_needed, stitch_class
 from drafting.craft.stitches import Request, lay_out
+from drafting.craft.strap_lengths import belt_blank, sizes_of_row
 from drafting.craft.thread import thickness_where_exact, thread_of_even
-from drafting.craft.turns import belt_blank
 from drafting.geometry.curves import box, circle, obround
 from drafting.geometry.offset import offset_ring
 from drafting.geometry.point import Point
@@ -238,3 +240,63 @@ def test_f_18_pocket_ease() -> None:
     cards = Held("four cards", card.long, card.wide, 4 * (card.thick or 0.0))
     assert between_seams(cards, 88.64).spare == pytest.approx(0, abs=1e-9)
     assert not between_seams(cards, 88.6).fits
+
+
+def test_f_01_to_f_15_ranges_of_the_trade_stand_as_limits() -> None:
+    """Common practice, no source or from memory: they back warnings and notes, never errors."""
+    assert (limits.LEAST_MARGIN, limits.MOST_MARGIN, limits.SEWN_PART) == (2, 6, 0.5)
+    assert limits.PITCH_PER_THREAD == (4, 9)
+    assert limits.SLOT_TO_STITCHING == 10
+    assert (limits.HOLE_DIAMETERS, limits.LOADED_HOLE_DIAMETERS) == (1.5, 2)
+    assert limits.TURN_WIDTHS == (8, 12)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "thinnest", "thickest"),
+    [(2.7, 0.35, 0.45), (3.0, 0.45, 0.55), (3.38, 0.5, 0.6), (3.85, 0.6, 0.8)],
+)
+def test_f_02_pitch_and_thread_of_the_trade_raise_no_warning(
+    pitch: float, thinnest: float, thickest: float
+) -> None:
+    """Common practice, from memory: what workshops sew together keeps the limits of the rule."""
+    low, high = limits.PITCH_PER_THREAD
+    assert low <= pitch / thickest and pitch / thinnest <= high
+
+
+def test_f_08_belt_holes() -> None:
+    """An odd number; the middle one is the nominal size, (n - 1)/2 pitches each way. Common practice, no source."""
+    assert sizes_of_row(36 * INCH, 5, INCH) == pytest.approx((34 * INCH, 38 * INCH))
+
+
+def test_f_19_cutting_waste() -> None:
+    """100 square feet at 70 % need 142.857; not 125. Common practice, no source; arithmetic derived."""
+    assert hide_needed(100, 0.7) == pytest.approx(142.857, abs=5e-4)
+    assert hide_needed(100, 0.75) == pytest.approx(100 * 4 / 3)
+
+
+def test_g_01_the_saddle_stitch_is_201() -> None:
+    """ISO 4915:1991, second-hand: 209 is a one-thread imitation by machine."""
+    assert SADDLE_STITCH == 201
+    assert stitch_class(SADDLE_STITCH) == "hand"
+
+
+@pytest.mark.parametrize(
+    ("number", "name"),
+    [
+        (101, "chain"),
+        (209, "hand"),
+        (301, "lock"),
+        (401, "multi-thread chain"),
+        (504, "over-edge"),
+        (602, "covering"),
+    ],
+)
+def test_g_02_stitch_classes(number: int, name: str) -> None:
+    """ISO 4915:1991 / BS 3870, second-hand: the first digit is 1 to 6."""
+    assert stitch_class(number) == name
+
+
+def test_g_03_seam_classes() -> None:
+    """ISO 4916:1991, second-hand: eight classes."""
+    assert sorted(SEAM_CLASSES) == list(range(1, 9))
+    assert (SEAM_CLASSES[1], SEAM_CLASSES[2], SEAM_CLASSES[8]) == ("superimposed", "lapped", "single ply")

@@ -133,6 +133,21 @@ NEVER_ALLOWED = Entry(
 NO_REASON = Entry(
     "K30", "`allow {code}` gives no reason.", 'Write for instance `allow {code} "tried in scrap"`.'
 )
+LEAN_RANGE = Entry(
+    "K32", "A mark that leans {lean} is no slanted mark.", "Lean it by 0 deg up to less than 180 deg."
+)
+ROW_TOO_LONG = Entry(
+    "K33",
+    "The row `{line}` needs {needs} and its line is {length} long: it holds {fits} {apart} apart.",
+    "Punch fewer, or set them nearer to each other.",
+)
+EMPTY_ROW = Entry("K34", "The row `{line}` has no hole.", "Write `1 holes` or more.")
+UNKNOWN_STITCH = Entry(
+    "K35", "There is no stitch {number}.", "Stitch numbers run from 100 to 699; two needles by hand are 201."
+)
+YIELD_RANGE = Entry(
+    "K36", "A yield of {part} is none.", "Say what part of a hide is used, such as 60 % of it."
+)
 TOLERANCE_RANGE = Entry("K31", "A cut {tolerance} off is no measure of care.", "Write 0 mm or more.")
 
 STITCH_TO_EDGE = Entry(
