@@ -11,8 +11,8 @@ from itertools import chain
 from typing import Literal
 
 from drafting.model.bind_expression import (
-    bind_amounts,
     bind_kind,
+    bind_lengths,
     compare_kinds,
     kind_of_measure,
     list_length,
@@ -20,6 +20,7 @@ from drafting.model.bind_expression import (
 )
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
+from drafting.model.expressions import Bound
 from drafting.model.pattern import (
     BoundDirection,
     BoundStretch,
@@ -320,7 +321,8 @@ def _bind_point(binding: Binding, part: tree.PointStatement, text: PieceText) ->
 
 def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) -> PointsPart | None:
     along: BoundStretch | BoundWay | None = None
-    steps: list[tree.Expression] = []
+    steps: list[list[Bound] | None] = []
+    lines = [clause for clause in part.clauses if isinstance(clause, tree.AlongShape)]
     for clause in part.clauses:
         match clause:
             case tree.AlongShape(way=tree.Stretch() as stretch):
@@ -328,7 +330,7 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
             case tree.AlongShape(way=way):
                 along = bind_way(binding, way, text)  # type: ignore[arg-type]
             case tree.Steps(amounts=amounts):
-                steps.extend(amounts)
+                steps.append(bind_lengths(binding, list(amounts), text, clause))
             case _:
                 binding.messages.add(
                     says.NOT_FOR_KIND,
@@ -338,7 +340,17 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
                     takes="`along A..B` and `steps`",
                 )
     name = part.name.text
-    if not any(isinstance(clause, tree.AlongShape) for clause in part.clauses):
+    if len(lines) > 1:
+        first, second = (" ".join(line.span.text.split()) for line in lines[:2])
+        binding.messages.add(
+            says.SAID_TWICE,
+            at=lines[1].span,
+            name=name,
+            what="what it runs along",
+            first=first,
+            second=second,
+        )
+    if not lines:
         binding.messages.add(
             says.LACKS,
             at=part.name.span,
@@ -356,21 +368,11 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
             what="what its steps are",
             example="steps 10 mm, 10 mm",
         )
-    bounds = bind_amounts(binding, steps, text)
-    if along is None or not bounds:
+    if along is None or not steps or any(each is None for each in steps):
         return None
-    for amount in bounds:
-        if amount.kind != LENGTH and not amount.is_zero:
-            binding.messages.add(
-                says.WRONG_KIND,
-                at=part.name.span,
-                text="steps",
-                kind=amount.kind.name,
-                wanted="a length",
-                example="12 mm",
-            )
-            return None
-    return PointsPart(text.name, name, along, tuple(amount.bound for amount in bounds), part.name.span)
+    return PointsPart(
+        text.name, name, along, tuple(chain.from_iterable(each or () for each in steps)), part.name.span
+    )
 
 
 def _bind_outline(binding: Binding, text: PieceText) -> ShapePart | None:

@@ -63,6 +63,26 @@ def bind_kind(
 ) -> Bound | None:
     """An expression that must be of one kind; `context` is the clause, for the message about a bare number."""
     typed = bind(binding, node, piece)
+    return _of_kind(binding, node, typed, wanted, context) if typed else None
+
+
+def bind_lengths(
+    binding: Binding, nodes: list[tree.Expression], piece: PieceText, context: tree.Node
+) -> list[Bound] | None:
+    """Lengths in a row, lists spelled out; None where one is faulty, and every fault among them is told."""
+    bounds = [
+        _of_kind(binding, node, typed, LENGTH, context)
+        for node in nodes
+        for typed in bind_amounts(binding, [node], piece) or (None,)
+    ]
+    found = [bound for bound in bounds if bound is not None]
+    return found if len(found) == len(bounds) else None
+
+
+def _of_kind(
+    binding: Binding, node: tree.Expression, typed: Typed | None, wanted: Kind, context: tree.Node
+) -> Bound | None:
+    """The bound expression if it is of the kind that belongs here; a message if not."""
     if typed is None:
         return None
     if typed.kind == wanted or typed.is_zero:
