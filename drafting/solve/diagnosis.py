@@ -31,7 +31,7 @@ from drafting.solve.layout import HELD_TOGETHER, Equation, Layout
 from drafting.solve.program import Run, Step, tags_of
 from drafting.solve.rank import dependent_rows, open_directions, span_within
 from drafting.solve.structure import Structure, inputs_of
-from drafting.solve.system import Tag, Unknown, UnknownPoint
+from drafting.solve.system import Tag, Unknown
 from drafting.solve.verify import measured, misfit
 
 Values = list[Any]
