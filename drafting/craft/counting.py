@@ -117,17 +117,18 @@ def counts_by_pitch(
 ) -> list[int]:
     """The nearest whole number of pitches for each stretch.
 
-    `pitches` is how many pitches each holds, by whichever measure is asked for.
+    `pitches` is how many pitches each holds, by whichever measure is asked for; a message tells the length so measured.
     """
     expect_few_enough(sum(pitches))
+    held = [number * pitch for number in pitches]
     counts = [nearest_whole(number) for number in pitches]
     for index, (number, count) in enumerate(zip(pitches, counts, strict=True)):
         if count < 1 or number < 1 - LARGEST_PART_OFF:
             raise PitchTooLong(pitch, lengths[index], index, len(lengths))
         if abs(number / count - 1) > LARGEST_PART_OFF + WHOLE:
             if is_open and len(lengths) == 1:
-                raise PitchOff(lengths[0], pitch, count, ends)
-            raise PitchOffInStretch(lengths, index, pitch, count)
+                raise PitchOff(held[0], pitch, count, ends)
+            raise PitchOffInStretch(held, index, pitch, count)
     return counts
 
 

@@ -17,12 +17,10 @@ from drafting.craft.stitches import Layout
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 
-StockKind = Literal["leather", "lining", "sheet", "foam", "felt", "board", "other"]
-
 
 @dataclass(frozen=True)
 class Stock:
-    """What a piece is cut from. `words` is all that is written of it."""
+    """What a piece is cut from: its kind (`leather`, `sheet` ...), and all that is written of it."""
 
     name: str
     kind: str
@@ -46,8 +44,6 @@ class HoleRow:
 
     name: str
     holes: tuple[PunchedHole, ...]
-    along: Path | None = None
-    """The line the row stands on, from edge to edge or along the strap's middle; None when nothing is known."""
     nominal: Point | None = None
     """Where the middle hole should be: the place that the size is measured to."""
     for_size: bool = False

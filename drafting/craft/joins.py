@@ -54,13 +54,6 @@ class Side:
     def pitch(self) -> float:
         return self.length / self.stitches
 
-    def pitch_with(self, stitches: int) -> float:
-        return self.length / stitches
-
-    def off_with(self, stitches: int) -> float:
-        """How far off the pitch asked for, or the present one, this line would be with so many stitches."""
-        return abs(self.pitch_with(stitches) / (self.nominal or self.pitch) - 1)
-
     def backward(self) -> Side:
         return Side(self.name, self.counts[::-1], self.lengths[::-1], self.nominal, self.is_ring)
 
@@ -132,13 +125,12 @@ class StretchesDiffer(CraftFault):
 
     entry = says.JOIN_STRETCHES
 
-    def __init__(self, first: Side, second: Side, hint: str) -> None:
+    def __init__(self, first: Side, second: Side) -> None:
         super().__init__(
             first=first.name,
             second=second.name,
             first_stretches=stretches_text(len(first.counts)),
             second_stretches=str(len(second.counts)),
-            hint=hint,
         )
         self.first, self.second = first, second
 
@@ -201,7 +193,7 @@ def _pair(a: Side, b: Side, reversed: bool, within: float | None) -> Pairing:
     first, second = _in_order(a, b)
     second = second.backward() if reversed else second
     if len(first.counts) != len(second.counts):
-        return Pairing(first, second, (), (StretchesDiffer(first, second, ""),))
+        return Pairing(first, second, (), (StretchesDiffer(first, second),))
     rows = tuple(_rows(first, second))
     return Pairing(first, second, rows, tuple(_faults(first, second, rows, within)))
 

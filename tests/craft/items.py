@@ -94,7 +94,7 @@ def hole(x: float, y: float, across: float = 4, name: str = "rivet", loaded: boo
 def strap_row(count: int, y: float = 0.0, nominal: float | None = None) -> Item:
     holes = tuple(hole(600 + 25 * number, y, 4, "holes") for number in range(count))
     place = None if nominal is None else Point(nominal, 0)
-    return item(belt(rows=(HoleRow("holes", holes, None, place, True),)))
+    return item(belt(rows=(HoleRow("holes", holes, place, True),)))
 
 
 def buckled(wide: float, inside: float = 38.0, prong: float | None = None, slot_wide: float = 6.0) -> Item:

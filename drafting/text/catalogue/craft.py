@@ -61,7 +61,7 @@ BACK_STITCHES = Entry(
 JOIN_STRETCHES = Entry(
     "K12",
     "`{first}` falls into {first_stretches} and `{second}` into {second_stretches}; a seam is sewn stretch by stretch.",
-    "Say `as many as {first}` of `{second}`, or give both the same corners.{hint}",
+    "Say `as many as {first}` of `{second}`, or give both the same corners.",
 )
 JOIN_COUNTS = Entry(
     "K13",
