@@ -30,6 +30,9 @@ ENDS_ON_END = 1e-11
 
 MOST_TRIES = 200
 
+POLISHINGS = 2
+"""Newton's steps that bring a crossing from seven good digits to all there are."""
+
 
 @dataclass(frozen=True)
 class Steps:
@@ -91,7 +94,18 @@ def _arc_leaves(arc: Arc, center: Point, radius: float) -> float | None:
         return None
     turns = (arc.turned_to(across.angle + sign * acos(cosine)) for sign in (1, -1))
     reached = [turn * arc.radius for turn in turns if turn * arc.radius <= arc.length]
-    return min(reached, default=None)
+    return _polished(arc, center, radius, min(reached)) if reached else None
+
+
+def _polished(arc: Arc, center: Point, radius: float, along: float) -> float:
+    """The same place to the last digit: on a flat arc of a huge circle the angle alone is too coarse."""
+    for _ in range(POLISHINGS):
+        offset = arc.point_at(along) - center
+        away = offset.dot(arc.direction_at(along))
+        if away <= SAME_POINT * radius:
+            break
+        along -= (offset.length - radius) * offset.length / away
+    return min(max(along, 0.0), arc.length)
 
 
 def places_of(path: Path, chord: float, count: int) -> list[float]:
@@ -136,7 +150,8 @@ def even_step(path: Path, count: int) -> float:
     high = path.length / count
     low, short = high, reach(path, high, count) - path.length
     over = short
-    if abs(over) <= ENDS_ON_END * path.length:
+    if over <= ENDS_ON_END * path.length:
+        # On a straight line the step is the pitch along it; rounding may then even fall a little short.
         return high
     while short > 0 and low > high / 2**60:
         low /= 2

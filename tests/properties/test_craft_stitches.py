@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import pi
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from drafting.craft.bends import bend_allowance, round_stack
@@ -171,6 +171,8 @@ def test_holes_of_joined_stacked_pieces_coincide(line: Path | Ring, pitch: float
 
 
 @given(points=st.lists(points, min_size=3, max_size=6, unique=True), count=st.integers(3, 90))
+@example(points=[Point(52.0, 0.00390625), Point(18.0, 0.0), Point(0.0, 0.0)], count=7)
+@example(points=[Point(38.0, 0.015625), Point(16.0, 0.0), Point(0.0, 0.0)], count=12)
 def test_smooth_lines_of_many_arcs_are_stepped_evenly(points: list[Point], count: int) -> None:
     assume(all(a.distance_to(b) > 15 for a, b in pairwise(points)))
     try:
