@@ -160,9 +160,13 @@ def _try_all_round(ring: Ring, run: Path, to_left: float) -> _Attempt[Path]:
 def _try_open(
     legs: Sequence[Leg], to_left: float, joins: Joins, start: RunEnd, end: RunEnd
 ) -> _Attempt[Path]:
-    """Legs that follow on each other moved to their left, then finished at both ends."""
+    """Legs that follow on each other moved to their left, then finished at both ends.
+
+    The line may come too near to the legs round their ends or from their other side, so it is cut there as well.
+    """
     moved = moved_legs(legs, to_left, joins, is_closed=False)
-    cutters = (*start.cutters(), *end.cutters())
+    other_side = moved_legs(legs, -to_left, "rounded", is_closed=False).legs
+    cutters = (*start.cutters(), *end.cutters(), *other_side)
     joined = join_slices(slices_at_distance(moved, legs, abs(to_left), cutters))
     if len(joined.chains) != 1 or joined.rings:
         return _Attempt(None, (*joined.chains, *joined.rings))

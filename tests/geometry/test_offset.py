@@ -229,6 +229,16 @@ def test_an_open_line_with_no_room_is_refused() -> None:
     assert fault.value.largest == pytest.approx(30, abs=2e-4)
 
 
+def test_an_open_line_that_curls_back_to_its_other_side_is_refused() -> None:
+    """The end of the offset would come too near to the line from the side it is not moved to."""
+    there = Line(Point(40, 0), Point(0, 0))
+    with pytest.raises(OffsetBreaksUp):
+        offset_path(Path([there, Arc(Point(0, 0.5), 0.5, -pi / 2, -1.5 * pi)]), 2)
+    assert offset_path(Path([there, Arc(Point(0, 5), 5, -pi / 2, -pi)]), 2).length == pytest.approx(
+        40 + 7 * pi
+    )
+
+
 def test_a_curl_ends_square_across_when_its_center_is_passed() -> None:
     """An arc of 2 mm at the end of a line, moved 5 mm to its inside."""
     way = Path([Line(Point(-40, 0), Point(0, 0)), Arc(Point(0, 2), 2, -pi / 2, pi / 4)])
