@@ -128,11 +128,17 @@ class Ring(Walk):
 
     def contains(self, point: Point) -> bool:
         """True when the point is inside or on the line itself."""
-        return self.distance_to_point(point) <= SAME_POINT or is_inside(self.legs, point)
+        return self._is_on_line(point) or is_inside(self.legs, point)
 
     def contains_strictly(self, point: Point) -> bool:
         """True when the point is inside and not on the line itself."""
-        return is_inside(self.legs, point) and self.distance_to_point(point) > SAME_POINT
+        return is_inside(self.legs, point) and not self._is_on_line(point)
+
+    def _is_on_line(self, point: Point) -> bool:
+        return any(
+            leg.bounds.distance_to_point(point) <= SAME_POINT and leg.distance_to_point(point) <= SAME_POINT
+            for leg in self.legs
+        )
 
     def corner_contains(self, point: Point) -> bool:
         """Judged on its corners with bows ignored, so that no bow can turn a ring inside out.
