@@ -65,7 +65,7 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
         if isinstance(item, tree.Stock) and _is_first(scope, item)
         for part in [_bind_stock(binding, item)]
     }
-    pieces = {name: _bind_piece(binding, text) for name, text in _in_text_order(scope)}
+    pieces = {name: _bind_piece_once(binding, text) for name, text in _in_text_order(scope)}
     checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
     sizes = bind_sizes(binding, measures)
     _say_later(binding)
@@ -188,6 +188,21 @@ def _bind_stock(binding: Binding, item: tree.Stock) -> StockPart:
 # Pieces
 
 
+def _bind_piece_once(binding: Binding, text: PieceText) -> Piece:
+    """A piece; of a statement that it copies from another no fault is told again."""
+    said = {(message.code, message.at) for message in binding.messages}
+    kept, binding.messages = binding.messages, Messages()
+    piece = _bind_piece(binding, text)
+    found, binding.messages = binding.messages, kept
+    own = text.statement.span
+    for message in found:
+        if (message.at and own.covers(message.at)) or (message.code, message.at) not in said:
+            binding.messages.extend([message])
+        elif message.at:
+            binding.faulty_pieces.add(text.name)
+    return piece
+
+
 def _bind_piece(binding: Binding, text: PieceText) -> Piece:
     mirror = expect_stretch(binding, text.mirror.line, text, text) if text.mirror else None
     parts = text.parts
@@ -291,8 +306,14 @@ def _stock_name(binding: Binding, text: PieceText) -> str | None:
     symbol = binding.scope.names.get(text.cut.stock.parts[0])
     if symbol and symbol.kind == "stock":
         return name
-    if symbol is None or symbol.kind not in ("use", "unread"):
+    if symbol is None:
         say_unknown_name(binding, text.cut.stock.span, name, None, "stock")
+    elif symbol.kind not in ("use", "unread"):
+        stocks = [f"`{known}`" for known, other in binding.scope.names.items() if other.kind == "stock"]
+        offers = ", ".join(stocks) or "none yet"
+        binding.messages.add(
+            says.NOT_A_STOCK, at=text.cut.stock.span, name=name, what=symbol.what, offers=offers
+        )
     return None
 
 

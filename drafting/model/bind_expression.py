@@ -331,11 +331,23 @@ def kind_of_measure(binding: Binding, symbol: Symbol, piece: PieceText | None) -
 def _settled_kind(
     typed: Typed | None, statement: tree.Node | None, binding: Binding, piece: PieceText | None
 ) -> Kind | None:
-    """A `find` from a bare 0 up takes the kind of its upper end."""
+    """A `find` from a bare 0 up takes the kind of its upper end. A measure must be of the kind of its range; a bare 0
+    takes it."""
     if typed and typed.is_zero and isinstance(statement, tree.Find):
         upper = bind(binding, statement.high, piece)
         return upper.kind if upper else None
-    return typed.kind if typed else None
+    if typed is None or not isinstance(statement, tree.Measure):
+        return typed.kind if typed else None
+    ends = [bind(binding, end, piece) for end in (statement.low, statement.high) if end is not None]
+    kinds = {end.kind for end in ends if end and not end.is_zero}
+    if len(kinds) != 1 or kinds <= {typed.kind, NUMBER}:
+        return typed.kind
+    (kind,) = kinds
+    if typed.is_zero:
+        return kind
+    at, name = statement.name.span, statement.name.text
+    binding.messages.add(says.RANGE_KIND, at=at, name=name, kind=typed.kind.name, range_kind=kind.name)
+    return None
 
 
 def _bind_stock(binding: Binding, node: tree.Ref) -> Typed | None:

@@ -263,7 +263,7 @@ def _ring_of(binding: Binding, way: tree.Walk, piece: PieceText, shared: PieceTe
     if len(way.start.parts) > 1 and way.start.parts[0].rstrip("'") not in piece.table:
         owner = binding.pieces.get(way.start.parts[0], piece)
     if owner.outline is None:
-        binding.messages.add(says.NO_OUTLINE, at=way.span, piece=owner.name)
+        binding.quiet.append(way.span)
         return None
     return LineRef(owner.name, "outline")
 

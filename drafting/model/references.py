@@ -34,6 +34,8 @@ class Binding:
     measured: dict[str, Measured] = field(default_factory=dict)
     in_work: list[str] = field(default_factory=list)
     step_counts: dict[str, int] = field(default_factory=dict)
+    faulty_pieces: set[str] = field(default_factory=set)
+    """Pieces with a fault in a statement that they copy, which is told where it is copied from."""
     quiet: list[Span] = field(default_factory=list)
     """Where something leans on what is faulty and already told: nothing is said, and nothing can be drafted of it."""
 
@@ -105,6 +107,9 @@ def _say_unknown(
         _say_other_kind(binding, ref, taken, piece, what)
         return
     where = f" in `{piece.name}`" if piece and of_piece else ""
+    if not of_piece and what == "measure":
+        say_unknown_name(binding, ref.span, name, piece, "piece or thing")
+        return
     say_unknown_name(binding, ref.span, name, piece, "thing" if what == "measure" else what, where)
 
 
@@ -116,6 +121,7 @@ MENDS = {
     "corner": "Name a point that the outline goes to.",
     "piece": "Add it: `piece {name}: cut 1 from body`.",
     "thing": "Name something of that piece.",
+    "piece or thing": "Name a piece, or something of this one.",
 }
 KINDS = {
     "point": ("point", "points", "cut corner", "outline corner", *CENTERED),

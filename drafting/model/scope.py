@@ -217,6 +217,11 @@ def _piece_text(item: tree.Piece, scope: Scope, trail: tuple[str, ...]) -> Piece
         (name, *(base.lineage if base else ())),
     )
     _fill_table(text, copied, scope)
+    if base:
+        left_out = {entry.name for entry in without}
+        for unread_name, symbol in base.table.items():
+            if symbol.is_unread and unread_name not in left_out:
+                text.table.setdefault(unread_name, symbol)
     return text
 
 

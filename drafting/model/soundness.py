@@ -26,7 +26,7 @@ def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Patter
     """The pattern without its faulty pieces and all that leans on them."""
     faulty = _faulty_pieces(pattern, binding, messages)
     if faulty is None:
-        return replace(pattern, pieces={}, checks=(), measured={})
+        return _with_sound_measures(replace(pattern, pieces={}, checks=(), measured={}))
     while True:
         more = {
             name
@@ -37,17 +37,50 @@ def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Patter
             break
         faulty |= more
     measured = {key: each for key, each in pattern.measured.items() if not faulty & _pieces_of(each)}
-    return replace(
-        pattern,
-        pieces={name: piece for name, piece in pattern.pieces.items() if name not in faulty},
-        checks=tuple(check for check in pattern.checks if not faulty & set(_pieces_in(check, pattern))),
-        measured=measured,
+    return _with_sound_measures(
+        replace(
+            pattern,
+            pieces={name: piece for name, piece in pattern.pieces.items() if name not in faulty},
+            checks=tuple(check for check in pattern.checks if not faulty & set(_pieces_in(check, pattern))),
+            measured=measured,
+        )
+    )
+
+
+def _with_sound_measures(pattern: Pattern) -> Pattern:
+    """Without the measures, thicknesses and sizes that are made from what is not there."""
+    while True:
+        there = {key for part in pattern.measures.values() for key in part.keys}
+        there |= {f"{stock.name}.thick" for stock in pattern.stocks.values() if stock.thick is not None}
+        there |= {f"{name}.neutral" for name in pattern.stocks}
+        measures = {name: part for name, part in pattern.measures.items() if _is_there(part, pattern, there)}
+        stocks = {
+            name: stock if _is_there(stock, pattern, there) else replace(stock, thick=None, neutral=None)
+            for name, stock in pattern.stocks.items()
+        }
+        if len(measures) == len(pattern.measures) and stocks == pattern.stocks:
+            break
+        pattern = replace(pattern, measures=measures, stocks=stocks)
+    sizes = tuple(
+        row
+        for row in pattern.sizes
+        if set(row.settings) <= set(measures)
+        and all(_is_there(each, pattern, there) for each in row.settings.values())
+    )
+    return replace(pattern, sizes=sizes)
+
+
+def _is_there(thing: object, pattern: Pattern, there: set[str]) -> bool:
+    """Whether all that a thing reads is there: measures, stocks, numbers read off pieces, and their points."""
+    return all(
+        key in there or key in pattern.measured or key.split("/")[0] in pattern.pieces
+        for key in _keys_in(thing)
     )
 
 
 def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> set[str] | None:
     """The pieces that a fault lies in, or that lean on one, or None when one lies outside every piece."""
-    faulty = set(_written(pattern)) - set(pattern.pieces)
+    faulty = set(_written(pattern)) - set(pattern.pieces) | binding.faulty_pieces
     places = [message.at for message in messages if message.severity is Severity.ERROR]
     for at in (*places, *binding.quiet):
         owner = next((name for name, span in _written(pattern).items() if at and span.covers(at)), None)

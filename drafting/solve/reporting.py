@@ -14,6 +14,7 @@ from typing import Any
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import why_not
+from drafting.model.expressions import keys_of
 from drafting.solve import findings as found
 from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.lines import Unbuildable
@@ -71,6 +72,7 @@ class _Reporter:
         self.values = values
         self.messages = messages
         self.loose = loose
+        self.told_together: set[tuple[str, ...]] = set()
 
     # Words
 
@@ -206,6 +208,8 @@ class _Reporter:
         if holder is None or holder.kind == "find":
             self.messages.add(says.LOOSE_NUMBER, at=span, name=self.name(finding.key).strip("`"))
             return
+        if self._loose_together(finding, holder):
+            return
         clauses = self.lowered.facts.get(finding.key, [])
         lets = self._lets(finding, clauses)
         has = self.count(finding.key, finding.tags or clauses)
@@ -219,6 +223,37 @@ class _Reporter:
             facts=lets,
             suggestion=self._suggestion(finding, holder),
         )
+
+    def _loose_together(self, finding: found.Loose, holder: Holder) -> bool:
+        """Points that `hold` facts tie together and that move as one are told once, with those facts."""
+        bases = tuple(dict.fromkeys(_base(key) for key in finding.group))
+        holds = self._holds_on(bases)
+        if len(bases) < 2 or not holds:
+            return False
+        if bases not in self.told_together:
+            self.told_together.add(bases)
+            missing = COUNTS.get(finding.missing, f"{finding.missing} facts")
+            self.messages.add(
+                says.LOOSE_TOGETHER,
+                at=holder.span,
+                related=[Related(clause.span, "takes part") for clause in holds],
+                names=self.names(bases),
+                lack="lack" if len(bases) > 1 else "lacks",
+                missing=missing,
+                facts=self.facts(holds),
+                suggestion=self._suggestion(finding, holder),
+                name=holder.name,
+            )
+        return True
+
+    def _holds_on(self, bases: Sequence[str]) -> list[Clause]:
+        """The `hold` facts that speak of any of some points."""
+        found_holds: dict[Clause, None] = {}
+        for fact in self.lowered.system.facts:
+            keys = {*fact.points, *(key for scalar in fact.scalars for key in keys_of(scalar))}
+            if isinstance(fact.tag, Clause) and not fact.tag.owner and {_base(key) for key in keys} & set(bases):
+                found_holds[fact.tag] = None
+        return list(found_holds)
 
     def _lets(self, finding: found.Loose, clauses: Sequence[Clause]) -> str:
         motion = self.motion(finding.motion)

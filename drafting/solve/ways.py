@@ -160,5 +160,6 @@ def _two_ways(way: BoundWay, course: _Course, start: float, ahead: float) -> Unb
         if names:
             middle = next((name for name in names if "'" not in name and name not in (first, last)), names[0])
             around.append(f"`from {first} round {middle} to {last}`")
-    ways = " or ".join(around) or "which, by a point between them"
+    of = "" if course.name == "outline" else f" of {course.name}"
+    ways = " or ".join(around) or f"it with a point between, such as `from {first} round mid to {last}{of}`"
     return Unbuildable(says.TWO_WAYS, way.span, start=first, end=last, ways=ways)

@@ -145,4 +145,8 @@ ROUNDED_BY_NAME = Entry(
 TOO_LARGE = Entry(
     "M50", "`{text}` is larger than anything that is drafted.", "Check its digits and its unit."
 )
+RANGE_KIND = Entry(
+    "M51", "`{name}` comes to {kind}, and its range is {range_kind}.", "Give both the same kind of amount."
+)
+NOT_A_STOCK = Entry("M52", "`{name}` is {what}, and `cut` takes a stock.", "The stocks are {offers}.")
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

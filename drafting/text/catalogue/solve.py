@@ -74,3 +74,8 @@ DEGENERATE = Entry(
     "Change a measure, or take other facts.",
 )
 PIECES_WAIT = Entry("S18", "These pieces wait for each other: {waits}.", "Give one a length of its own.")
+LOOSE_TOGETHER = Entry(
+    "S19",
+    "{names} {lack} {missing} between them: {facts} let them move together.",
+    "Add for instance `{suggestion}` to `{name}`.",
+)
