@@ -251,7 +251,11 @@ class _Reporter:
         found_holds: dict[Clause, None] = {}
         for fact in self.lowered.system.facts:
             keys = {*fact.points, *(key for scalar in fact.scalars for key in keys_of(scalar))}
-            if isinstance(fact.tag, Clause) and not fact.tag.owner and {_base(key) for key in keys} & set(bases):
+            if (
+                isinstance(fact.tag, Clause)
+                and not fact.tag.owner
+                and {_base(key) for key in keys} & set(bases)
+            ):
                 found_holds[fact.tag] = None
         return list(found_holds)
 
