@@ -148,6 +148,14 @@ class Block:
         """The places by branch: always as many, in the same order, and None where one is not there."""
         raise NotImplementedError
 
+    def branch(self, values: Values, index: int) -> tuple[float, ...] | None:
+        """One of them."""
+        try:
+            place = self.branches(values)[index]
+        except (ZeroDivisionError, IndexError):
+            return None
+        return place if place is not None and place[0] == place[0] else None
+
     def branches_there(self, values: Values) -> list[tuple[int, tuple[float, ...]]]:
         """Only those that are there, numbered; none at all where two points of a line have fallen together."""
         try:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
-from drafting.solve.coupled.closing_in import all_roots
+from drafting.solve.coupled.closing_in import Root, all_roots
 from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
@@ -109,9 +109,8 @@ class CoupledBlock(Block):
             self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays, self.filters
         )
         roots, nearest = all_roots(tracer)
-        found = [root.numbers for root in roots]
-        remarks.n_places = len(distinct_places(found))
-        places = self._proved(self._chosen(found, values, remarks), values, remarks)
+        remarks.n_places = len(distinct_places([root.numbers for root in roots]))
+        places = self._proved(self._chosen(roots, values, remarks), values, remarks)
         if not places:
             fault = Unsolved(nearest if nearest < math.inf else None)
             fault.findings = self._beyond_range(tracer, values)
@@ -133,8 +132,8 @@ class CoupledBlock(Block):
         wider = replace(walk, low=low - reach, high=high + reach)
         tracer.torn = replace(torn, walks=lambda _: [wider])
         at = self.part.unknowns.index(torn.slots[0])
-        found = [root.numbers for root in all_roots(tracer)[0]]
-        numbers = [place[at] for place in self._proved(found, values, Remarks())]
+        roots, _ = all_roots(tracer)
+        numbers = [place[at] for place in self._proved(roots, values, Remarks())]
         if not numbers:
             return []
         nearest = min(numbers, key=lambda number: max(low - number, number - high))
@@ -144,7 +143,7 @@ class CoupledBlock(Block):
         assert self._body is not None
         body = self._body
         scratch = [*values, *body.layout.start_values[len(values) :]]
-        found: list[tuple[float, ...]] = []
+        found: list[Root] = []
         for frame in frames(body, values, self.filters):
             numbers = frame_numbers(body, frame)
             if numbers is not None:
@@ -157,33 +156,31 @@ class CoupledBlock(Block):
             raise Unsolved()
         return places
 
-    def _chosen(
-        self, found: list[tuple[float, ...]], values: Values, remarks: Remarks
-    ) -> list[tuple[float, ...]]:
+    def _chosen(self, found: list[Root], values: Values, remarks: Remarks) -> list[Root]:
         """Those that no choice turns down, so that only they need the last digit; all, if it turns down all."""
         if not self.filters:
             return found
         left = []
         used: dict[Filter, None] = {}
-        for numbers in found:
-            if not self.newton.put_if_defined(values, numbers):
+        for root in found:
+            if not self.newton.put_if_defined(values, root.numbers):
                 continue
             against = [one for one in self.filters if one.test is not None and not one.test(values)]
             used.update(dict.fromkeys(against))
             if not against:
-                left.append(numbers)
+                left.append(root)
         if not left:
             return found
         remarks.used = list(used)
         return left
 
-    def _placed(self, body: Body, scratch: Values) -> list[tuple[float, ...]]:
+    def _placed(self, body: Body, scratch: Values) -> list[Root]:
         if isinstance(body.placing, Order):
-            return list(all_ends(body.placing.steps, scratch, self.part.unknowns))
+            return [Root(end) for end in all_ends(body.placing.steps, scratch, self.part.unknowns)]
         works = works_on_arrays(body.layout, body.placing)
         tracer = Tracer(body.layout, body.placing, self.part.unknowns, scratch, works, self.filters)
         try:
-            return [root.numbers for root in all_roots(tracer)[0]]
+            return all_roots(tracer)[0]
         except Unsolved:
             return []
 
@@ -198,25 +195,28 @@ class CoupledBlock(Block):
             raise fault
         exact = eliminated(self.layout, self.part, values)
         if exact is not None:
-            places = self._proved(exact, values, remarks)
+            found = exact
         else:
             remarks.not_proven = True
-            places = self._proved(searched(self.newton, values, self.layout), values, remarks)
+            found = searched(self.newton, values, self.layout)
+        places = self._proved([Root(numbers) for numbers in found], values, remarks)
         if not places:
             raise Unsolved()
         return places
 
-    def _proved(
-        self, found: Sequence[tuple[float, ...]], values: Values, remarks: Remarks
-    ) -> list[tuple[Any, ...]]:
+    def _proved(self, found: Sequence[Root], values: Values, remarks: Remarks) -> list[tuple[Any, ...]]:
         """Brought to the last digit, and only those that keep every fact; with what is computed from them."""
         places: list[tuple[Any, ...]] = []
-        for start in found:
-            numbers = list(start)
-            settled = polish(self.newton, values, numbers)
-            if not settled or not _is_near(numbers, start):
-                settled = False
+        for root in found:
+            numbers = list(root.numbers)
+            settled = polish(self.newton, values, numbers) and _is_near(numbers, root.numbers)
+            if not settled and root.exact is not None:
+                start = root.exact()
                 numbers = list(start)
+                settled = polish(self.newton, values, numbers) and _is_near(numbers, start)
+                numbers = numbers if settled else list(start)
+            elif not settled:
+                numbers = list(root.numbers)
             if self.newton.put_if_defined(values, numbers) and self.newton.holds(values):
                 places.append(tuple([values[slot] for slot in self.outputs]))
                 if not settled:

@@ -7,6 +7,7 @@ lowest places show; or fold over into another branch, where both must be followe
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy
@@ -19,6 +20,9 @@ from drafting.solve.verify import allowance, misfit
 MOST_CHANGES = 12
 """Changes of sign on one branch that a pattern's facts can give."""
 
+CLOSE = 1e-3
+"""Of the amounts at both ends of a step: a guess that is off by less is left to Newton's method."""
+
 NEARLY_NOUGHT = 1e-9
 AT_NOUGHT = 1e-12
 """Of the largest amount on a branch: rounding, so that the place is a solution whatever its sign."""
@@ -26,10 +30,11 @@ AT_NOUGHT = 1e-12
 
 @dataclass(frozen=True)
 class Root:
-    """A solution: the values of the block's unknowns. `is_touch` where nought is touched and not crossed."""
+    """A solution: the values of the block's unknowns. Newton's method is to bring the last digits; `exact` closes in on
+    the crossing itself where that method fails."""
 
     numbers: tuple[float, ...]
-    is_touch: bool
+    exact: Callable[[], tuple[float, ...]] | None = None
 
 
 def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
@@ -133,8 +138,7 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
     parameters, offs = trace
     roots: list[Root] = []
     for index in numpy.flatnonzero(offs[:-1] * offs[1:] < 0.0).tolist():
-        ends = [float(part) for at in (index, index + 1) for part in (parameters[at], offs[at])]
-        roots.append(_root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends), False))
+        roots.append(_crossed(tracer, walk, branch, trace, index))
     amounts = numpy.concatenate(([math.inf], numpy.where(numpy.isnan(offs), math.inf, abs(offs)), [math.inf]))
     here = amounts[1:-1]
     nought = AT_NOUGHT * float(numpy.max(here, where=here < math.inf, initial=0.0))
@@ -142,12 +146,44 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
         (here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)
     ).tolist():
         if here[index] <= nought:
-            roots.append(_root_at(tracer, walk, branch, float(parameters[index]), False))
+            roots.append(_root_at(tracer, walk, branch, float(parameters[index])))
         elif _is_low(offs.tolist(), index, walk.is_closed):
             roots += _low_roots(
                 tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index])
             )
     return roots
+
+
+def _crossed(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace, index: int) -> Root:
+    """The solution between two places of a trace: nearly, by a curve through four places, when that comes close
+    enough."""
+    parameters, offs = (column[max(index - 1, 0) : index + 3].tolist() for column in trace)
+    at = min(index, 1)
+    ends = parameters[at], offs[at], parameters[at + 1], offs[at + 1]
+
+    def exact() -> tuple[float, ...]:
+        return _root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends)).numbers
+
+    guess = _inverse_curve(parameters, offs)
+    if guess is not None and parameters[at] <= guess <= parameters[at + 1]:
+        off = tracer.off(walk, branch, guess)
+        if abs(off) <= CLOSE * (abs(ends[1]) + abs(ends[3])):
+            return Root(tracer.numbers(), exact)
+    return Root(exact())
+
+
+def _inverse_curve(parameters: list[float], offs: list[float]) -> float | None:
+    """The parameter at which a curve through some places, with the amount as its abscissa, comes to nought."""
+    if len(set(offs)) < len(offs) or any(off != off for off in offs):
+        return None
+    found = 0.0
+    for i, parameter in enumerate(parameters):
+        share = parameter
+        for j, off in enumerate(offs):
+            if i != j:
+                share *= off / (off - offs[i])
+        found += share
+    return found
 
 
 def _about(trace: Trace, index: int, is_closed: bool) -> tuple[float, float, float]:
@@ -211,7 +247,7 @@ def _low_roots(
                 low = parameter
             else:
                 high = parameter
-    return [_root_at(tracer, walk, branch, best, True)] if best_off <= abs(off) else []
+    return [_root_at(tracer, walk, branch, best)] if best_off <= abs(off) else []
 
 
 def _two_crossings(
@@ -222,13 +258,13 @@ def _two_crossings(
         end_off = tracer.off(walk, branch, end)
         if end_off * off < 0:
             parameter = _crossing(tracer, walk, branch, end, end_off, middle, off)
-            roots.append(_root_at(tracer, walk, branch, parameter, False))
+            roots.append(_root_at(tracer, walk, branch, parameter))
     return roots
 
 
-def _root_at(tracer: Tracer, walk: Walk, branch: Branch, parameter: float, is_touch: bool) -> Root:
+def _root_at(tracer: Tracer, walk: Walk, branch: Branch, parameter: float) -> Root:
     tracer.off(walk, branch, parameter)
-    return Root(tracer.numbers(), is_touch)
+    return Root(tracer.numbers())
 
 
 def _crossing(

@@ -70,8 +70,7 @@ class Tracer:
                 except Exception:
                     return False
                 continue
-            index = next(taken)
-            place = next((place for at, place in step.branches_there(self.values) if at == index), None)
+            place = step.branch(self.values, next(taken))
             if place is None:
                 return False
             for slot, value in zip(step.outputs, place, strict=True):
