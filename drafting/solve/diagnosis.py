@@ -1,8 +1,7 @@
-"""What is wrong with a system, in terms of its facts: loose points, facts too many, facts that depend on each other.
+"""Facts that are one too many, and facts that depend on each other though their counts are right.
 
-A loose group is laid out in some place that keeps the facts it has; the directions that its facts leave open there
-tell how each point can still move. A fact too many is left out of the plan and looked at afterwards: it agrees or
-it does not, and the weights of the other facts behind it tell which take part.
+A fact too many is left out of the plan and looked at afterwards: it agrees or it does not, and the weights of the other
+facts behind it tell which take part.
 """
 
 from __future__ import annotations
@@ -15,235 +14,17 @@ from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.coupled.newton import Equations
 from drafting.solve.coupled.search import descend, starts
 from drafting.solve.filters import Filter
-from drafting.solve.findings import (
-    Contradiction,
-    Degenerate,
-    Finding,
-    Free,
-    Loose,
-    Motion,
-    Repeated,
-    Turns,
-    slides_along,
-)
+from drafting.solve.findings import Contradiction, Degenerate, Finding, Repeated
 from drafting.solve.influence import facts_behind
 from drafting.solve.layout import HELD_TOGETHER, Equation, Layout
+from drafting.solve.looseness import keys_of_slots, loose_finding, motion_of, n_facts_of, own_facts
 from drafting.solve.program import Run, Step, tags_of
-from drafting.solve.rank import dependent_rows, open_directions, span_within
-from drafting.solve.structure import Structure, inputs_of
-from drafting.solve.system import Tag, Unknown
+from drafting.solve.rank import dependent_rows, open_directions
+from drafting.solve.structure import Structure
+from drafting.solve.system import Tag
 from drafting.solve.verify import measured, misfit
 
 Values = list[Any]
-
-
-def own_facts(layout: Layout, key: str) -> list[int]:
-    """The facts said of a point, by number."""
-    return layout.facts_of.get(key, [])
-
-
-def loose_groups(structure: Structure) -> list[tuple[list[int], list[int]]]:
-    """Slots and equations that are loose together."""
-    layout = structure.layout
-    loose = set(structure.loose)
-    leader = {slot: slot for slot in structure.loose}
-
-    def find(slot: int) -> int:
-        while leader[slot] != slot:
-            leader[slot] = leader[leader[slot]]
-            slot = leader[slot]
-        return slot
-
-    behind = {e: _unknowns_behind(layout, layout.equations[e], loose) for e in structure.loose_equations}
-    ties = list(behind.values())
-    ties += [[slot for slot in pair if slot in loose] for pair in layout.points.values()]
-    for tie in ties:
-        for slot in tie[1:]:
-            leader[max(find(tie[0]), find(slot))] = min(find(tie[0]), find(slot))
-    groups: dict[int, tuple[list[int], list[int]]] = {}
-    for slot in structure.loose:
-        groups.setdefault(find(slot), ([], []))[0].append(slot)
-    for e, slots in behind.items():
-        if slots:
-            groups[find(slots[0])][1].append(e)
-    return list(groups.values())
-
-
-def _unknowns_behind(layout: Layout, equation: Equation, wanted: set[int]) -> list[int]:
-    found: dict[int, None] = {}
-    waiting, seen = list(equation.reads), set[int]()
-    while waiting:
-        slot = waiting.pop()
-        if slot in seen:
-            continue
-        seen.add(slot)
-        if slot in wanted:
-            found[slot] = None
-        transit = layout.transit_of.get(slot)
-        if transit is not None:
-            waiting += inputs_of(layout.transits[transit])
-    return sorted(found)
-
-
-def loose_findings(structure: Structure, run: Run | None) -> list[Finding]:
-    """One finding for each point that lacks facts of its own; one for a whole group that only lacks a base."""
-    found: list[Finding] = []
-    for slots, equations in loose_groups(structure):
-        found += _group_findings(structure, run, slots, equations)
-    return found
-
-
-def _group_findings(
-    structure: Structure, run: Run | None, slots: list[int], equations: list[int]
-) -> list[Finding]:
-    layout = structure.layout
-    keys = _keys_of(layout, slots)
-    moves = None if run is None else _moves(structure, run, slots, equations)
-    missing = len(slots) - len(equations) if moves is None else moves.shape[1]
-    lacking = [key for key in keys if _needs(layout, key) > _n_facts(layout, key)]
-    as_body = moves is not None and len(keys) > 1 and _keeps_shape(layout, slots, moves, run)
-    if as_body:
-        lacking = lacking[:1] or keys[:1]
-    motions = {
-        key: None if moves is None or run is None else _motion(layout, run.values, key, slots, moves)
-        for key in keys
-    }
-    told = [key for key in lacking if moves is None or key not in layout.points or motions[key] is not None]
-    told = told or [key for key in keys if motions[key] is not None][:1] or lacking[:1] or keys[:1]
-    return [_loose(layout, key, motions[key], missing, tuple(keys), as_body) for key in told]
-
-
-def _loose(
-    layout: Layout, key: str, motion: Motion | None, missing: int, group: tuple[str, ...], as_body: bool
-) -> Loose:
-    tag = getattr(layout.system.nodes[key], "tag", None)
-    tags = tuple(layout.system.facts[fact].tag for fact in own_facts(layout, key))
-    return Loose(key, tag, _n_facts(layout, key), tags, motion, missing, group, as_body)
-
-
-def _keys_of(layout: Layout, slots: Sequence[int]) -> list[str]:
-    by_slot = {slot: key for key, pair in layout.points.items() for slot in pair}
-    return list(dict.fromkeys(by_slot.get(slot, layout.names[slot]) for slot in sorted(slots)))
-
-
-def _needs(layout: Layout, key: str) -> int:
-    return 1 if isinstance(layout.system.nodes[key], Unknown) else 2
-
-
-def _n_facts(layout: Layout, key: str) -> int:
-    """How many equations are said of a point itself."""
-    facts = set(own_facts(layout, key))
-    return sum(len(layout.system.facts[fact].kind.uses) for fact in facts)
-
-
-def _moves(structure: Structure, run: Run, slots: list[int], equations: list[int]) -> Any:
-    """Directions left open, at some place where the facts that are there hold. None when no such place was found.
-
-    The places are left in `run.values`, for the motions to be named by."""
-    layout = structure.layout
-    for e in equations:
-        outside = set(layout.equations[e].reads) - set(slots)
-        if not run.bad.isdisjoint(outside - _fed_by(layout, slots)):
-            return None
-    transits = _transits_between(layout, slots, equations)
-    newton = Equations(layout, tuple(equations), tuple(slots), transits)
-    for numbers in starts(newton, run.values, layout, 6):
-        if not equations or descend(newton, run.values, numbers):
-            if not equations:
-                newton.put(run.values, numbers)
-            rows, _ = newton.rows(run.values)
-            return open_directions(rows, len(slots))
-    return None
-
-
-def _fed_by(layout: Layout, slots: Sequence[int]) -> set[int]:
-    """Slots of computed nodes that hang on some slots."""
-    fed = set(slots)
-    grew = True
-    while grew:
-        grew = False
-        for slot, transit in layout.transit_of.items():
-            if slot not in fed and not fed.isdisjoint(inputs_of(layout.transits[transit])):
-                fed.add(slot)
-                grew = True
-    return fed - set(slots)
-
-
-def _transits_between(layout: Layout, slots: Sequence[int], equations: Sequence[int]) -> tuple[int, ...]:
-    fed = _fed_by(layout, slots)
-    wanted: set[int] = set()
-    waiting = [slot for e in equations for slot in layout.equations[e].reads if slot in fed]
-    while waiting:
-        transit = layout.transit_of[waiting.pop()]
-        if transit not in wanted:
-            wanted.add(transit)
-            waiting += [slot for slot in inputs_of(layout.transits[transit]) if slot in fed]
-    return tuple(sorted(wanted))
-
-
-def _keeps_shape(layout: Layout, slots: Sequence[int], moves: Any, run: Run | None) -> bool:
-    """Whether the group keeps its shape and can be moved as a whole, right and left as well as up and down."""
-    import numpy
-
-    assert run is not None
-    axis = {slot: (index, pair) for pair in layout.points.values() for index, slot in enumerate(pair)}
-    if any(slot not in axis for slot in slots) or moves.shape[1] == 0 or moves.shape[1] > 3:
-        return False
-    frame = numpy.zeros((len(slots), 3))
-    size = max((abs(run.values[slot]) for slot in slots), default=1.0) or 1.0
-    for row, slot in enumerate(slots):
-        index, pair = axis[slot]
-        if pair[0] not in slots or pair[1] not in slots:
-            return False
-        frame[row, index] = 1.0
-        frame[row, 2] = (-run.values[pair[1]] if index == 0 else run.values[pair[0]]) / size
-    return span_within(moves, frame) and span_within(frame[:, :2], moves)
-
-
-def _motion(layout: Layout, values: Values, key: str, slots: Sequence[int], moves: Any) -> Motion | None:
-    """How a point can move; None when it cannot."""
-    import numpy
-
-    if key not in layout.points:
-        return None
-    own = numpy.zeros((2, moves.shape[1]))
-    for index, slot in enumerate(layout.points[key]):
-        if slot in slots:
-            own[index] = moves[list(slots).index(slot)]
-    directions, sizes, _ = numpy.linalg.svd(own)
-    n_free = int(numpy.sum(sizes > 1e-7))
-    if n_free == 0:
-        return None
-    if n_free == 2:
-        return Free()
-    return named_motion(layout, values, key, float(directions[0, 0]), float(directions[1, 0]), set(slots))
-
-
-def named_motion(layout: Layout, values: Values, key: str, x: float, y: float, moving: set[int]) -> Motion:
-    """The motion along a direction, named by the facts of the point: round what, or along which line."""
-    place = layout.points[key]
-    for number in own_facts(layout, key):
-        fact = layout.system.facts[number]
-        others = [other for other in fact.points if other != key]
-        fixed = [
-            other
-            for other in others
-            if moving.isdisjoint(layout.points[other])
-            and None not in (values[layout.points[other][0]], values[layout.points[other][1]])
-        ]
-        if fact.kind.name == "distance" and fixed:
-            other = layout.points[fixed[0]]
-            way_x, way_y = values[place[0]] - values[other[0]], values[place[1]] - values[other[1]]
-            length = math.hypot(way_x, way_y)
-            if length > SAME_POINT and abs(way_x * x + way_y * y) < 1e-6 * length:
-                return Turns(fixed[0])
-        if fact.kind.name in ("on line", "on stretch", "line distance") and len(fixed) == 2:
-            start, end = layout.points[fact.points[1]], layout.points[fact.points[2]]
-            way_x, way_y = values[end[0]] - values[start[0]], values[end[1]] - values[start[1]]
-            length = math.hypot(way_x, way_y)
-            if length > SAME_POINT and abs(way_x * y - way_y * x) < 1e-6 * length:
-                return slides_along(x, y, (fact.points[1], fact.points[2]))
-    return slides_along(x, y)
 
 
 def over_findings(structure: Structure, steps: Sequence[Step], run: Run) -> list[Finding]:
@@ -285,7 +66,7 @@ def _crowded_point(layout: Layout, equation: Equation) -> tuple[str | None, tupl
     fact = layout.system.facts[equation.fact]
     if fact.points and fact.kind.name not in HELD_TOGETHER:
         key = fact.points[0]
-        if key in layout.points and _n_facts(layout, key) > 2:
+        if key in layout.points and n_facts_of(layout, key) > 2:
             return key, tuple(layout.system.facts[number].tag for number in own_facts(layout, key))
     return None, ()
 
@@ -335,18 +116,18 @@ def dependent_findings(
             for index, behind in dependent:
                 found.append(judged(layout, equations[index], [equations[k] for k in behind], values))
             return found + _first_loose(layout, rest, values)
-    return [Degenerate(tuple(_keys_of(layout, newton.unknowns)), tags_of(layout, equations))]
+    return [Degenerate(tuple(keys_of_slots(layout, newton.unknowns)), tags_of(layout, equations))]
 
 
 def _first_loose(layout: Layout, rest: Equations, values: Values) -> list[Finding]:
     rows, _ = rest.rows(values)
     moves = open_directions(rows, len(rest.unknowns))
     slots = list(rest.unknowns)
-    keys = _keys_of(layout, slots)
+    keys = keys_of_slots(layout, slots)
     for key in keys:
-        motion = _motion(layout, values, key, slots, moves)
+        motion = motion_of(layout, values, key, slots, moves)
         if motion is not None:
-            return [_loose(layout, key, motion, moves.shape[1], tuple(keys), False)]
+            return [loose_finding(layout, key, motion, moves.shape[1], tuple(keys), False)]
     return []
 
 

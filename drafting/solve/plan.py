@@ -121,7 +121,7 @@ class Plan:
             found += over_findings(structure, self.steps, run)
         found += run.findings
         if structure.loose:
-            from drafting.solve.diagnosis import loose_findings
+            from drafting.solve.looseness import loose_findings
 
             found += loose_findings(structure, run)
         return found
@@ -161,7 +161,7 @@ def _make_plan(system: System) -> Plan:
         if not part.equations and len(part.transits) > 1:
             bad.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits)
     if structure.loose:
-        from drafting.solve.diagnosis import loose_findings
+        from drafting.solve.looseness import loose_findings
 
         findings += loose_findings(structure, None)
     return Plan(layout, structure, steps, tuple(findings), frozenset(bad))

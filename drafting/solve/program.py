@@ -238,13 +238,15 @@ def _places_of(
 
 
 def _remark(block: Block, place: tuple[float, ...], remarks: Remarks, run: Run) -> None:
+    """Tell of what was remarked of the place that was taken, once."""
     tags = tags_of(run.layout, block.equations)
-    for touch in remarks.touches:
-        if place in touch.places:
-            run.findings.append(NearTouch(block.keys, tags, touch.apart))
-            break
+    touches: list[Finding] = [
+        NearTouch(block.keys, tags, touch.apart) for touch in remarks.touches if place in touch.places
+    ]
+    told = touches[:1]
     if remarks.not_proven:
-        run.findings.append(NotProven(block.keys, tags))
+        told.append(NotProven(block.keys, tags))
+    run.findings += [finding for finding in told if finding not in run.findings]
 
 
 def _run_check(check: Check, run: Run) -> None:
@@ -265,9 +267,10 @@ def _run_compound(compound: Compound, run: Run) -> None:
     branches: list[tuple[Any, ...]] = [()]
     n_places = 0
     used: list[Filter] = []
+    said: list[tuple[Block, Remarks]] = []
     try:
         for step, filters in zip(compound.steps, compound.after, strict=True):
-            branches = _grow(step, outputs, branches, run)
+            branches = _grow(step, outputs, branches, said, run)
             outputs += step.outputs
             n_places = max(n_places, len(branches))
             result = keep(filters, run.values, outputs, branches)
@@ -287,12 +290,16 @@ def _run_compound(compound: Compound, run: Run) -> None:
         return
     for slot, value in zip(outputs, branches[0], strict=True):
         run.values[slot] = value
+    for block, remarks in said:
+        _remark(block, tuple(run.values[slot] for slot in block.outputs), remarks, run)
     for step in compound.steps:
         if isinstance(step, Block) and step.may_branch:
             run.decided[step.outputs[0]] = Decision(n_places, tuple(used))
 
 
-def _grow(step: Step, outputs: Sequence[int], branches: list[Any], run: Run) -> list[tuple[Any, ...]]:
+def _grow(
+    step: Step, outputs: Sequence[int], branches: list[Any], said: list[tuple[Block, Remarks]], run: Run
+) -> list[tuple[Any, ...]]:
     grown: list[tuple[Any, ...]] = []
     kept = run.findings, run.failures
     last: tuple[list[Finding], dict[str, Exception]] = ([], {})
@@ -300,7 +307,7 @@ def _grow(step: Step, outputs: Sequence[int], branches: list[Any], run: Run) -> 
         for slot, value in zip(outputs, branch, strict=True):
             run.values[slot] = value
         run.findings, run.failures = [], {}
-        for place in _places_of_step(step, run):
+        for place in _places_of_step(step, said, run):
             grown.append((*branch, *place))
         last = run.findings, run.failures
     run.findings, run.failures = kept
@@ -311,7 +318,7 @@ def _grow(step: Step, outputs: Sequence[int], branches: list[Any], run: Run) -> 
     return grown
 
 
-def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
+def _places_of_step(step: Step, said: list[tuple[Block, Remarks]], run: Run) -> list[tuple[Any, ...]]:
     if not isinstance(step, Block):
         assert isinstance(step, (FormulaStep, ComputedStep))
         _run_node(step, run)
@@ -325,6 +332,7 @@ def _places_of_step(step: Step, run: Run) -> list[tuple[Any, ...]]:
         return []
     except Told:
         return []
+    said.append((step, remarks))
     result = keep(step.filters, run.values, step.outputs, places)
     if result.refuses is not None:
         run.findings.append(_refused(step, result, run))

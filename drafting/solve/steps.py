@@ -222,7 +222,11 @@ class CoordinateBlock(Block):
         loci = self.source.loci(values, x, y)
         if len(loci) == 1 and self.other < 0:
             return [self._straight(loci[0][0], x, y)]
-        places = _all_places(loci, [(self._line(values, x, y), None)], x, y, remarks)
+        try:
+            places = _all_places(loci, [(self._line(values, x, y), None)], x, y, remarks)
+        except Unsolved as fault:
+            fault.way = (1.0, 0.0) if self.is_x else (0.0, 1.0)
+            raise
         at = 0 if self.is_x else 1
         remarks.touches = [
             Touch(one.apart, tuple((place[at],) for place in one.places)) for one in remarks.touches
@@ -251,7 +255,9 @@ class CoordinateBlock(Block):
     def _straight(self, locus: Locus, x: float, y: float) -> tuple[float, ...]:
         slope = locus[1] if self.is_x else locus[2]
         if slope == 0.0:
-            raise Unsolved(abs(locus[3]), same=locus[3] == 0.0)
+            fault = Unsolved(abs(locus[3]), same=locus[3] == 0.0)
+            fault.way = (1.0, 0.0) if self.is_x else (0.0, 1.0)
+            raise fault
         return (-locus[3] / slope + (x if self.is_x else y),)
 
 

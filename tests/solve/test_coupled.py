@@ -136,7 +136,7 @@ def pinned_ladder(n: int) -> tuple[Sheet, dict[str, tuple[float, float]]]:
     return sheet, places
 
 
-@pytest.mark.parametrize("n", [5, 12, 40, 101])
+@pytest.mark.parametrize("n", [5, 12, 40, 301])
 def test_a_ladder_pinned_at_one_end_only(n: int) -> None:
     """Too long for any elimination: it is solved in a frame of its own and then laid down."""
     sheet, places = pinned_ladder(n)

@@ -103,6 +103,43 @@ def test_a_drawing_that_can_slide_but_not_turn() -> None:
     assert finding.missing == 2
 
 
+@pytest.mark.parametrize("n", [3, 400])
+def test_a_ladder_without_a_base_says_so_however_long(n: int) -> None:
+    sheet = Sheet()
+    for index in range(n):
+        sheet.point(f"p{index}")
+        for back in range(1, min(index, 2) + 1):
+            sheet.fact("distance", f"p{index}", f"p{index - back}", 20 + 10 * back)
+    finding = only(sheet.found(), Loose)
+    assert (finding.key, finding.missing, finding.as_body) == ("p0", 3, True)
+
+
+def test_in_a_long_loose_chain_each_point_is_judged_by_its_own_facts() -> None:
+    sheet = based()
+    before = "heel"
+    for index in range(50):
+        key = f"p{index}"
+        sheet.point(key)
+        if index % 10 == 3:
+            sheet.fact("distance", key, before, 5)
+        else:
+            sheet.fact("offset x", key, before, 5)
+            sheet.fact("offset y", key, before, 1)
+        before = key
+    found = sheet.found()
+    assert [finding.key for finding in found] == ["p3", "p13", "p23", "p33", "p43"]
+    assert [finding.motion for finding in found] == [Turns(f"p{index}") for index in (2, 12, 22, 32, 42)]
+
+
+def test_level_with_a_point_on_a_level_line_is_said_twice() -> None:
+    sheet = based()
+    sheet.point("toe")
+    sheet.fact("offset y", "toe", "foot", 0)
+    sheet.fact("on line", "toe", "foot", "heel")
+    finding = only(sheet.found(), Degenerate)
+    assert finding.motion == Slides(1, 0)
+
+
 def frame(*diagonals: float) -> Sheet:
     """A quadrilateral of 60 by 50 on the line from `foot` to `heel`."""
     sheet = based()

@@ -149,6 +149,21 @@ def test_two_places_nearly_one_are_told_of_though_a_choice_picks() -> None:
     assert 0 < only(sheet.found(), NearTouch).apart < 0.01
 
 
+def test_a_touch_among_places_decided_together_is_told_of() -> None:
+    """A choice that reaches forward changes nothing about how near to none the places are."""
+    sheet = based()
+    sheet.point("toe")
+    sheet.fact("distance", "toe", "foot", 30 + 1e-8)
+    sheet.fact("distance", "toe", "heel", 30 + 1e-8)
+    sheet.point("tip")
+    sheet.fact("offset x", "tip", "toe", 7)
+    sheet.fact("distance", "tip", "heel", 25)
+    sheet.choice("below", "tip", "foot")
+    sheet.choice("above", "toe", "tip")
+    sheet.choice("above", "toe", "foot")
+    assert only(sheet.found(), NearTouch).keys == ("toe",)
+
+
 def test_a_touch_is_not_a_fact_too_many() -> None:
     """Where circles touch the slopes depend on each other, and still no fact says what another says."""
     sheet = Sheet()

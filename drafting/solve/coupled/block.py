@@ -16,11 +16,15 @@ from drafting.solve.coupled.tracing import Tracer, all_ends
 from drafting.solve.filters import Filter
 from drafting.solve.findings import Finding, OutOfRange
 from drafting.solve.layout import Layout
+from drafting.solve.linear import LARGE
 from drafting.solve.program import tags_of
 from drafting.solve.steps import Block, ComputedStep, Remarks, Touch, Unsolved, distinct_places
 from drafting.solve.structure import Part
 
 Values = list[Any]
+MANY = 40
+"""Unknowns of a block that is large."""
+
 BEYOND = 3.0
 """How many times its range a number is looked for outside of it, to tell the maker where it would lie."""
 
@@ -92,15 +96,19 @@ class CoupledBlock(Block):
         return self._newton
 
     def _prepare(self) -> None:
+        """Find a way, once for all sizes. A large block is sooner a body than torn on few branches."""
         if self._is_ready:
             return
         self._is_ready = True
         part = self.part
-        sequencer = Sequencer(self.layout, part.equations, part.unknowns, part.transits)
-        self._torn = find_tearing(self.layout, sequencer)
+        if len(part.unknowns) > MANY:
+            self._body = find_body(self.layout, part.equations, part.unknowns, part.transits)
+        if self._body is None:
+            sequencer = Sequencer(self.layout, part.equations, part.unknowns, part.transits)
+            self._torn = find_tearing(self.layout, sequencer)
         if self._torn is not None:
             self._works_on_arrays = works_on_arrays(self.layout, self._torn)
-        else:
+        elif len(part.unknowns) <= MANY:
             self._body = find_body(self.layout, part.equations, part.unknowns, part.transits)
 
     def _torn_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
@@ -204,10 +212,16 @@ class CoupledBlock(Block):
             raise Unsolved()
         return places
 
+    def _holds(self, numbers: Sequence[float], values: Values) -> bool:
+        return self.newton.put_if_defined(values, numbers) and self.newton.holds(values)
+
     def _proved(self, found: Sequence[Root], values: Values, remarks: Remarks) -> list[tuple[Any, ...]]:
         """Brought to the last digit, and only those that keep every fact; with what is computed from them."""
         places: list[tuple[Any, ...]] = []
         for root in found:
+            if len(self.unknowns) > LARGE and self._holds(root.numbers, values):
+                places.append(tuple([values[slot] for slot in self.outputs]))
+                continue
             numbers = list(root.numbers)
             settled = polish(self.newton, values, numbers) and _is_near(numbers, root.numbers)
             if not settled and root.exact is not None:
@@ -217,7 +231,7 @@ class CoupledBlock(Block):
                 numbers = numbers if settled else list(start)
             elif not settled:
                 numbers = list(root.numbers)
-            if self.newton.put_if_defined(values, numbers) and self.newton.holds(values):
+            if self._holds(numbers, values):
                 places.append(tuple([values[slot] for slot in self.outputs]))
                 if not settled:
                     remarks.touches.append(Touch(0.0, (places[-1],)))

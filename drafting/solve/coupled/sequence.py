@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import combinations
 
 from drafting.solve.building import (
     STRAIGHT,
@@ -21,6 +23,8 @@ from drafting.solve.kinds import EQUATION
 from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
 from drafting.solve.structure import Part, inputs_of, outputs_of
+
+Pair = tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -55,51 +59,112 @@ class Sequencer:
 
     def sequence(self, known: Sequence[int], used: Sequence[int] = ()) -> Order:
         """The steps when the slots `known` are known too and the equations `used` are used up."""
-        open_slots = (set(self.unknowns) | self.made) - set(known)
-        left = [e for e in self.equations if e not in set(used)]
-        transits = list(self.transits)
+        return _Walk(self, known, used).order()
+
+
+class _Walk:
+    """One sequence in the making. What waits is looked at again only when something it reads has become known."""
+
+    def __init__(self, given: Sequencer, known: Sequence[int], used: Sequence[int]) -> None:
+        self.layout = given.layout
+        self.pair_of = given.pair_of
+        self.made = given.made
+        self.unknowns = given.unknowns
+        self.open = (set(given.unknowns) | given.made) - set(known)
+        self.left = dict.fromkeys(e for e in given.equations if e not in set(used))
+        self.wants = {e: self.open.intersection(self.layout.equations[e].reads) for e in self.left}
+        self.node_wants = {
+            transit: self.open.intersection(inputs_of(self.layout.transits[transit]))
+            for transit in given.transits
+        }
+        self.readers: dict[int, list[int]] = {}
+        self.node_readers: dict[int, list[int]] = {}
+        self.nodes: list[int] = []
+        self.straight: list[int] = []
+        self.bent: list[int] = []
+        self.pairs: list[tuple[int, Pair]] = []
+        self.of_pair: dict[Pair, list[int]] = {}
+        self.tried: set[tuple[int, int]] = set()
+        for e, wants in self.wants.items():
+            for slot in wants:
+                self.readers.setdefault(slot, []).append(e)
+            self._look(e)
+        for transit, wants in self.node_wants.items():
+            for slot in wants:
+                self.node_readers.setdefault(slot, []).append(transit)
+            if not wants:
+                heappush(self.nodes, transit)
+
+    def order(self) -> Order:
         steps: list[SmallStep] = []
         while True:
-            step = self._next_node(transits, open_slots) or self._next_block(left, open_slots)
+            step = self._next_node() or self._next_coordinate() or self._next_point()
             if step is None:
                 break
             steps.append(step)
-            open_slots.difference_update(step.outputs)
-        return Order(steps, left, sorted(open_slots & set(self.unknowns)))
+            self._close(step.outputs)
+        return Order(steps, list(self.left), sorted(self.open & set(self.unknowns)))
 
-    def _next_node(self, transits: list[int], open_slots: set[int]) -> SmallStep | None:
-        for transit in transits:
-            node = self.layout.transits[transit]
-            if open_slots.isdisjoint(inputs_of(node)):
-                transits.remove(transit)
-                return ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node)
+    def _look(self, e: int) -> None:
+        """Put an equation where it belongs when it wants no more than one point."""
+        wants = self.wants[e]
+        if len(wants) == 1:
+            heappush(self.straight if self._is_straight(e) else self.bent, e)
+        if len(wants) in (1, 2):
+            pair = self.pair_of.get(min(wants))
+            if pair is not None and wants <= set(pair):
+                members = self.of_pair.setdefault(pair, [])
+                if e not in members:
+                    members.append(e)
+                if len(members) > 1:
+                    heappush(self.pairs, (min(members), pair))
+
+    def _close(self, slots: Sequence[int]) -> None:
+        for slot in slots:
+            self.open.discard(slot)
+            for transit in self.node_readers.get(slot, ()):
+                wants = self.node_wants[transit]
+                wants.discard(slot)
+                if not wants:
+                    heappush(self.nodes, transit)
+            for e in self.readers.get(slot, ()):
+                self.wants[e].discard(slot)
+                if e in self.left:
+                    self._look(e)
+
+    def _next_node(self) -> SmallStep | None:
+        if not self.nodes:
+            return None
+        node = self.layout.transits[heappop(self.nodes)]
+        return ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node)
+
+    def _next_coordinate(self) -> Block | None:
+        """First what has one place only, then what branches."""
+        for waiting in (self.straight, self.bent):
+            while waiting:
+                e = heappop(waiting)
+                if e in self.left and len(self.wants[e]) == 1:
+                    block = self._coordinate(e, next(iter(self.wants[e])))
+                    if block is not None:
+                        del self.left[e]
+                        return block
         return None
 
-    def _next_block(self, left: list[int], open_slots: set[int]) -> SmallStep | None:
-        """First what has one place only, then what branches; a coordinate before a point."""
-        wants: dict[int, set[int]] = {
-            e: open_slots.intersection(self.layout.equations[e].reads) for e in left
-        }
-        for straight in (True, False):
-            for e in left:
-                if len(wants[e]) == 1 and self._is_straight(e) == straight:
-                    block = self._coordinate(e, next(iter(wants[e])))
-                    if block is not None:
-                        left.remove(e)
-                        return block
-        pairs: dict[tuple[int, int], list[int]] = {}
-        for e in sorted(left, key=lambda e: not self._is_straight(e)):
-            pair = self.pair_of.get(min(wants[e])) if len(wants[e]) in (1, 2) else None
-            if pair is not None and wants[e] <= set(pair):
-                pairs.setdefault(pair, []).append(e)
-        for pair, candidates in pairs.items():
-            for index, first in enumerate(candidates):
-                for second in candidates[index + 1 :]:
-                    block = self._point(first, second, pair) if open_slots.issuperset(pair) else None
-                    if block is not None:
-                        left.remove(first)
-                        left.remove(second)
-                        return block
+    def _next_point(self) -> Block | None:
+        while self.pairs:
+            _, pair = heappop(self.pairs)
+            if not self.open.issuperset(pair):
+                continue
+            members = [e for e in self.of_pair[pair] if e in self.left]
+            members.sort(key=lambda e: (not self._is_straight(e), e))
+            for first, second in combinations(members, 2):
+                if (first, second) in self.tried:
+                    continue
+                self.tried.add((first, second))
+                block = block_of_point(self.layout, tuple(sorted((first, second))), pair)
+                if block is not None:
+                    del self.left[first], self.left[second]
+                    return block
         return None
 
     def _is_straight(self, e: int) -> bool:
@@ -108,16 +173,11 @@ class Sequencer:
     def _coordinate(self, e: int, slot: int) -> Block | None:
         if slot in self.made:
             return None
-        if self.layout.equations[e].form is EQUATION:
-            return block_of_equation(self.layout, Part((e,), (), (slot,)))
         part = Part((e,), (), (slot,))
+        if self.layout.equations[e].form is EQUATION:
+            return block_of_equation(self.layout, part)
         if is_amount(self.layout, part):
             return block_of_amount(self.layout, part)
         if slot not in self.pair_of:
             return None
         return block_of_coordinate(self.layout, e, slot, self.pair_of[slot])
-
-    def _point(self, first: int, second: int, pair: tuple[int, int]) -> Block | None:
-        if pair[0] in self.made:
-            return None
-        return block_of_point(self.layout, tuple(sorted((first, second))), pair)

@@ -18,7 +18,7 @@ from drafting.solve.coupled.tearing import Torn, Walk
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
 from drafting.solve.slopes import equation_value, equation_values
-from drafting.solve.steps import Block, FormulaStep, SmallStep
+from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
 
 Values = list[Any]
 Array = numpy.ndarray[Any, Any]
@@ -65,9 +65,7 @@ class Tracer:
         taken = iter(branch)
         for step in self.torn.order.steps:
             if not isinstance(step, Block):
-                try:
-                    step.run(self.values)
-                except Exception:
+                if not _ran(step, self.values):
                     return False
                 continue
             place = step.branch(self.values, next(taken))
@@ -96,7 +94,7 @@ def _sampled_one_by_one(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     def look(parameter: float) -> dict[Branch, float]:
         if parameter not in looks:
             walk.put(tracer.values, parameter)
-            looks[parameter] = dict(_all_offs(tracer, tracer.torn.order.steps, ()))
+            looks[parameter] = dict(_all_offs(tracer))
         return looks[parameter]
 
     places = numpy.linspace(walk.low, walk.high, FIRST_SAMPLES + 1).tolist()
@@ -129,23 +127,55 @@ def _is_plain(before: dict[Branch, float], here: dict[Branch, float], after: dic
     return True
 
 
-def _all_offs(tracer: Tracer, steps: Sequence[SmallStep], branch: Branch) -> Iterator[tuple[Branch, float]]:
-    values = tracer.values
-    for number, step in enumerate(steps):
-        if not isinstance(step, Block):
-            try:
-                step.run(values)
-            except Exception:
-                return
-            continue
-        for index, place in step.branches_there(values):
-            for slot, value in zip(step.outputs, place, strict=True):
+def _all_offs(tracer: Tracer) -> Iterator[tuple[Branch, float]]:
+    for taken in each_branch(tracer.torn.order.steps, tracer.values):
+        off = tracer.closing_value()
+        if off == off:
+            yield taken, off
+
+
+def each_branch(steps: Sequence[SmallStep], values: Values) -> Iterator[Branch]:
+    """Follow every branch of some steps to its end; `values` are those of the branch that is given."""
+    taken: list[int] = []
+    open_branches: list[tuple[int, Iterator[tuple[int, tuple[float, ...]]]]] = []
+    number = 0
+    while True:
+        while number < len(steps):
+            step = steps[number]
+            if isinstance(step, Block):
+                open_branches.append((number, iter(step.branches_there(values))))
+                break
+            if not _ran(step, values):
+                break
+            number += 1
+        else:
+            yield tuple(taken)
+        while open_branches:
+            number, ahead = open_branches[-1]
+            index, place = next(ahead, (NO_MORE, ()))
+            del taken[len(open_branches) - 1 :]
+            if index == NO_MORE:
+                open_branches.pop()
+                continue
+            taken.append(index)
+            for slot, value in zip(steps[number].outputs, place, strict=True):
                 values[slot] = value
-            yield from _all_offs(tracer, steps[number + 1 :], (*branch, index))
-        return
-    off = tracer.closing_value()
-    if off == off:
-        yield branch, off
+            number += 1
+            break
+        else:
+            return
+
+
+NO_MORE = -1
+
+
+def _ran(step: FormulaStep | ComputedStep, values: Values) -> bool:
+    """Run a step; False where a caller's function is not defined."""
+    try:
+        step.run(values)
+    except Exception:
+        return False
+    return True
 
 
 def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
@@ -183,16 +213,5 @@ def all_ends(
     steps: Sequence[SmallStep], values: Values, unknowns: tuple[int, ...]
 ) -> Iterator[tuple[float, ...]]:
     """The unknowns at the end of every branch of steps that leave no equation over."""
-    for number, step in enumerate(steps):
-        if not isinstance(step, Block):
-            try:
-                step.run(values)
-            except Exception:
-                return
-            continue
-        for _, place in step.branches_there(values):
-            for slot, value in zip(step.outputs, place, strict=True):
-                values[slot] = value
-            yield from all_ends(steps[number + 1 :], values, unknowns)
-        return
-    yield tuple(values[slot] for slot in unknowns)
+    for _ in each_branch(steps, values):
+        yield tuple(values[slot] for slot in unknowns)
