@@ -92,8 +92,9 @@ def _group_findings(
     keys = keys_of_slots(layout, slots)
     missing = len(slots) - len(equations)
     lacking = [key for key in keys if _needs(layout, key) > n_facts_of(layout, key)]
-    if len(keys) > 1 and _lacks_a_base(layout, slots, equations):
-        return [loose_finding(layout, (lacking or keys)[0], Free(), missing, tuple(keys), True)]
+    freedoms = _freedoms_without_base(layout, slots, equations)
+    if len(keys) > 1 and missing <= freedoms:
+        return [loose_finding(layout, (lacking or keys)[0], Free(), freedoms, tuple(keys), True)]
     if run is None:
         motions: dict[str, Motion | None] = dict.fromkeys(keys)
     elif len(slots) > LARGE:
@@ -111,23 +112,26 @@ def _group_findings(
     return [loose_finding(layout, key, motions[key], missing, tuple(keys), False) for key in told]
 
 
-def _lacks_a_base(layout: Layout, slots: Sequence[int], equations: Sequence[int]) -> bool:
-    """Whether all that a group lacks is to be laid on the sheet: its facts speak of nothing outside it, and would hold
-    wherever it lay (and however it were turned, if they speak of shape alone)."""
+def _freedoms_without_base(layout: Layout, slots: Sequence[int], equations: Sequence[int]) -> int:
+    """In how many ways a group can be laid on the sheet while all its facts hold: in none if one speaks of something
+    outside it, else in 2, or 3 if they speak of shape alone, so that it can be turned too.
+
+    A group may lack fewer facts than that when some of those it has depend on each other.
+    """
     inside = set(slots)
     turns = True
     for e in equations:
         equation = layout.equations[e]
         if not inside.issuperset(_coordinates_read(layout, equation)) or equation.objects:
-            return False
+            return 0
         if equation.form.name in ("coordinate_x", "coordinate_y"):
-            return False
+            return 0
         if equation.form is EQUATION:
             if equation.left is None or not _is_of_shape(equation.left.expression, layout):
-                return False
+                return 0
         elif equation.form.name not in OF_SHAPE:
             turns = False
-    return len(slots) - len(equations) == (3 if turns else 2)
+    return 3 if turns else 2
 
 
 def _coordinates_read(layout: Layout, equation: Equation) -> list[int]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Any
 
 from drafting.model.expressions import (
@@ -141,18 +142,20 @@ def _path_slopes(layout: Layout, equation: Equation, values: Values) -> Slopes:
 def _by_steps(
     values: Values, sources: Sequence[int], chain: Sequence[ComputedNode], value: Callable[[], float]
 ) -> Slopes:
-    """Central differences; everything is put back as it was."""
+    """Central differences, one-sided at an edge beyond which nothing can be computed; all is put back as it was."""
     slots = [*sources, *(slot for node in chain for slot in ComputedStep(node).outputs)]
     before = [values[slot] for slot in slots]
     slopes: Slopes = {}
     for source in sources:
         here = values[source]
         step = STEP * max(1.0, abs(here) * 1e-3)
-        values[source] = here + step
-        high = value()
-        values[source] = here - step
-        low = value()
-        slopes[source] = (high - low) / (2 * step)
+        found: list[tuple[float, float]] = []
+        for moved in (here - step, here + step, here):
+            if len(found) < 2:
+                values[source] = moved
+                with suppress(Exception):
+                    found.append((moved, value()))
+        slopes[source] = (found[1][1] - found[0][1]) / (found[1][0] - found[0][0]) if len(found) > 1 else 0.0
         values[source] = here
     for slot, old in zip(slots, before, strict=True):
         values[slot] = old

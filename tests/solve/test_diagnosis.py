@@ -390,3 +390,17 @@ def test_a_formula_that_cannot_be_computed_is_a_failure() -> None:
     assert set(solution.failures) == {"share", "side"}
     assert "toe" not in solution.values
     assert sheet.place("toe", play=2).x == 0.5
+
+
+def test_a_group_without_base_whose_facts_depend_on_each_other() -> None:
+    """A 3-4-5 triangle told by its sides and by level and plumb: five facts, and still the whole can slide two ways."""
+    sheet = Sheet()
+    for key in ("foot", "heel", "brow"):
+        sheet.point(key)
+    sheet.fact("distance", "foot", "heel", 40)
+    sheet.fact("distance", "foot", "brow", 50)
+    sheet.fact("distance", "heel", "brow", 30)
+    sheet.fact("offset y", "heel", "foot", 0)
+    sheet.fact("offset x", "brow", "heel", 0)
+    finding = only(sheet.found(), Loose)
+    assert (finding.as_body, finding.missing) == (True, 2)
