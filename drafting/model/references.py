@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from drafting.model.pattern import BoundStretch, LineRef, Measured, PointRef
 from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, PieceText, Scope, Symbol
 from drafting.syntax import tree
+from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages, did_you_mean
 from drafting.text.quantities import Kind
@@ -136,7 +137,11 @@ KINDS = {
 def say_unknown_name(
     binding: Binding, at: Span, name: str, piece: PieceText | None, what: str, where: str = ""
 ) -> None:
-    """There is no such name; the nearest of the same kind is offered, or how to add it."""
+    """There is no such name; the nearest of the same kind is offered, or how to add it. A word of the language that
+    stands for a name is told by the reader of the text."""
+    if name.rstrip("'") in presume_tables().reserved:
+        binding.quiet.append(at)
+        return
     known = {**binding.scope.names, **(piece.table if piece else {})}
     kinds = KINDS.get(what)
     offers = [each for each, symbol in known.items() if kinds is None or symbol.kind in kinds]

@@ -260,11 +260,12 @@ def _name_new_corners(
     weight: float,
     side: str,
 ) -> Rough:
-    """Each new corner of the drafted half takes a name, in the order of the outline; its twin takes the twin's."""
+    """Each new corner of the drafted half takes a name, in the order of the outline; its twin takes the twin's. A corner
+    that was there already keeps its own."""
     in_order = [
         leg.start
-        for leg in rough.legs
-        if any(leg.start.distance_to(corner) < SAME_POINT for corner in corners)
+        for name, leg in zip(rough.names, rough.legs, strict=True)
+        if name is None and any(leg.start.distance_to(corner) < SAME_POINT for corner in corners)
     ]
     drafted = in_order if mirror is None else _drafted_half(in_order, mirror, weight)
     if len(drafted) != len(cut.naming):

@@ -1,7 +1,7 @@
 """Whatever is done to a pattern's text, it is read and checked without a fall, and what is wrong is said in words.
 
-Whole patterns lose and double lines, clauses and words, or have two of them change places; then each must be read,
-checked in every size, and either be told something or be placed.
+Whole patterns lose and double lines, clauses and words, or have two of them change places, or get other amounts; then
+each must be read, checked in every size, and either be told something or be placed.
 """
 
 from __future__ import annotations
@@ -42,6 +42,9 @@ def broken(text: str, seed: int, count: int) -> str:
     """Some changes, the same for the same seed."""
     chance = random.Random(seed)
     for _ in range(count):
+        if chance.random() < 0.5:
+            text = with_other_amount(text, chance)
+            continue
         parts = pieces_of(text, chance.choice(["lines", "clauses", "words", "words", "signs"]))
         if len(parts) < 2:
             break
@@ -57,6 +60,19 @@ def broken(text: str, seed: int, count: int) -> str:
             parts[at] = parts[other]
         text = "".join(parts)
     return text
+
+
+def with_other_amount(text: str, chance: random.Random) -> str:
+    """One number of the text set to another: nought, a little, a lot, a little more or less, less than nothing."""
+    numbers = list(re.finditer(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])", text))
+    if not numbers:
+        return text
+    found = chance.choice(numbers)
+    value = float(found[0])
+    other = chance.choice(
+        ["0", "0.001", "1", "1000", f"{value * 0.9:.3f}", f"{value * 1.1:.3f}", f"{value * 3:.3f}"]
+    )
+    return text[: found.start()] + other + text[found.end() :]
 
 
 def survives(text: str) -> None:
