@@ -13,12 +13,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Form:
-    """One equation: its name, and for each of its points the coordinates it reads."""
+    """One equation: its name, and for each of its points the coordinates it reads. Numbers and paths it reads whole."""
 
     name: str
     reads: tuple[str, ...]
-    n_scalars: int = 0
-    n_objects: int = 0
 
 
 @dataclass(frozen=True)
@@ -31,50 +29,44 @@ class FormUse:
 
 @dataclass(frozen=True)
 class Kind:
-    """A kind of fact. `condition` names what an equation cannot say: which half of a line, which part of a path.
-
-    `is_length` tells that the number must not be negative.
-    """
+    """A kind of fact. `condition` names what an equation cannot say: which half of a line, which part of a path."""
 
     name: str
     roles: str
     uses: tuple[FormUse, ...]
     condition: str | None = None
-    is_length: bool = False
 
 
-OFFSET_X = Form("offset_x", ("x", "x"), 1)
-OFFSET_Y = Form("offset_y", ("y", "y"), 1)
-COORDINATE_X = Form("coordinate_x", ("x",), 1)
-COORDINATE_Y = Form("coordinate_y", ("y",), 1)
+OFFSET_X = Form("offset_x", ("x", "x"))
+OFFSET_Y = Form("offset_y", ("y", "y"))
+COORDINATE_X = Form("coordinate_x", ("x",))
+COORDINATE_Y = Form("coordinate_y", ("y",))
 SAME_X = Form("same_x", ("x", "x"))
 SAME_Y = Form("same_y", ("y", "y"))
-DISTANCE = Form("distance", ("xy", "xy"), 1)
-LINE_DISTANCE = Form("line_distance", ("xy", "xy", "xy"), 1)
-RAY = Form("ray", ("xy", "xy"), 1)
-BETWEEN_X = Form("between_x", ("x", "x", "x"), 1)
-BETWEEN_Y = Form("between_y", ("y", "y", "y"), 1)
-ALONG_X = Form("along_x", ("x", "xy", "xy"), 1)
-ALONG_Y = Form("along_y", ("y", "xy", "xy"), 1)
+DISTANCE = Form("distance", ("xy", "xy"))
+LINE_DISTANCE = Form("line_distance", ("xy", "xy", "xy"))
+RAY = Form("ray", ("xy", "xy"))
+BETWEEN_X = Form("between_x", ("x", "x", "x"))
+BETWEEN_Y = Form("between_y", ("y", "y", "y"))
+ALONG_X = Form("along_x", ("x", "xy", "xy"))
+ALONG_Y = Form("along_y", ("y", "xy", "xy"))
 MIRROR_X = Form("mirror_x", ("x", "xy", "xy", "xy"))
 MIRROR_Y = Form("mirror_y", ("y", "xy", "xy", "xy"))
 PARALLEL = Form("parallel", ("xy", "xy", "xy", "xy"))
 SQUARE = Form("square", ("xy", "xy", "xy", "xy"))
 EQUAL_LENGTHS = Form("equal_lengths", ("xy", "xy", "xy", "xy"))
-ANGLE = Form("angle", ("xy", "xy", "xy"), 1)
-ON_PATH = Form("on_path", ("xy",), n_objects=1)
-TANGENT = Form("tangent", ("xy", "xy"), n_objects=1)
-TOUCHES = Form("touches", ("xy", "xy"), n_objects=1)
-FRAME_X = Form("frame_x", ("x", "xy", "xy"), 2)
-FRAME_Y = Form("frame_y", ("y", "xy", "xy"), 2)
+ANGLE = Form("angle", ("xy", "xy", "xy"))
+ON_PATH = Form("on_path", ("xy",))
+TANGENT = Form("tangent", ("xy", "xy"))
+TOUCHES = Form("touches", ("xy", "xy"))
+FRAME_X = Form("frame_x", ("x", "xy", "xy"))
+FRAME_Y = Form("frame_y", ("y", "xy", "xy"))
 """A point of a rigid body by two others of it; no fact of its own, but made where bodies are placed."""
 EQUATION = Form("equation", ())
 
 
-def _kind(
-    name: str, roles: str, *uses: FormUse, condition: str | None = None, is_length: bool = False
-) -> Kind:
-    return Kind(name, roles, uses, condition, is_length)
+def _kind(name: str, roles: str, *uses: FormUse, condition: str | None = None) -> Kind:
+    return Kind(name, roles, uses, condition)
 
 
 def _in_order(form: Form) -> FormUse:
@@ -88,8 +80,8 @@ KINDS: dict[str, Kind] = {
         _kind("offset y", "PPs", _in_order(OFFSET_Y)),
         _kind("coordinate x", "Ps", _in_order(COORDINATE_X)),
         _kind("coordinate y", "Ps", _in_order(COORDINATE_Y)),
-        _kind("distance", "PPs", _in_order(DISTANCE), is_length=True),
-        _kind("line distance", "PPPs", _in_order(LINE_DISTANCE), is_length=True),
+        _kind("distance", "PPs", _in_order(DISTANCE)),
+        _kind("line distance", "PPPs", _in_order(LINE_DISTANCE)),
         _kind("on line", "PPP", FormUse(PARALLEL, (1, 2, 1, 0))),
         _kind("on stretch", "PPP", FormUse(PARALLEL, (1, 2, 1, 0)), condition="between"),
         _kind("square off", "PPPP", FormUse(SQUARE, (3, 0, 1, 2))),

@@ -44,24 +44,3 @@ def _solve_large(rows: Sequence[Sequence[float]], right: Sequence[float]) -> lis
     except numpy.linalg.LinAlgError:
         return None
     return [float(value) for value in found] if bool(numpy.all(numpy.isfinite(found))) else None
-
-
-def determinant_sign(rows: Sequence[Sequence[float]]) -> int:
-    """+1 or -1, or 0 for rows (scaled to length 1) that leave a direction open."""
-    n = len(rows)
-    work = [list(row) for row in rows]
-    sign = 1
-    for column in range(n):
-        pivot = max(range(column, n), key=lambda index: abs(work[index][column]))
-        if abs(work[pivot][column]) <= SINGULAR:
-            return 0
-        if pivot != column:
-            work[column], work[pivot] = work[pivot], work[column]
-            sign = -sign
-        if work[column][column] < 0:
-            sign = -sign
-        for index in range(column + 1, n):
-            factor = work[index][column] / work[column][column]
-            for at in range(column, n):
-                work[index][at] -= factor * work[column][at]
-    return sign

@@ -18,7 +18,6 @@ TOUCHING = 1e-12
 """Half a chord, squared and relative to the radius squared, that still counts as a touch. A touch costs half of the
 digits, so rounding alone makes this much."""
 
-NEARLY_TOUCHING = 1e-8
 SAME = 1e-9
 """mm within which two loci are one and the same."""
 

@@ -44,11 +44,3 @@ def dependent_rows(rows: Sequence[Sequence[float]]) -> list[tuple[int, list[int]
         else:
             found.append((index, [k for k, share in zip(kept, shares, strict=True) if abs(share) > 1e-6]))
     return found
-
-
-def span_within(vectors: Any, frame: Any) -> bool:
-    """Whether every column of `vectors` is a combination of the columns of `frame`."""
-    import numpy
-
-    shares, *_ = numpy.linalg.lstsq(frame, vectors, rcond=None)
-    return bool(numpy.linalg.norm(frame @ shares - vectors) < 1e-6)

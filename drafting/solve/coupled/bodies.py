@@ -61,7 +61,6 @@ class Body:
     length_slot: int
     frame_slots: tuple[tuple[Pair, int, int], ...]
     placing: Order | Torn
-    placing_equations: tuple[int, ...]
 
 
 def find_body(
@@ -174,7 +173,6 @@ def _placed_by(
         length_slot,
         tuple(frame_slots),
         placing,
-        equations,
     )
 
 
