@@ -102,20 +102,21 @@ def influence_on_slot(layout: Layout, steps: Sequence[Step], values: Values, slo
 
 def facts_behind(layout: Layout, steps: Sequence[Step], values: Values, equation: int) -> list[int] | None:
     """The equations whose change would change what `equation` measures, it being one too many; None when that
-    cannot be told because places touch.
+    cannot be told because places touch, or points of a line have fallen together.
 
     The points are shaken a little first: a distance along a level line does not feel the height of its ends, and yet
     takes part with it.
     """
     shaken = _shaken(layout, values)
     start: Slopes = {}
-    for slot, slope in equation_slopes(layout, layout.equations[equation], shaken).items():
-        for behind in numbers_behind(layout, [slot]):
-            start[behind] = start.get(behind, 0.0) + slope
-    size = math.hypot(*start.values()) or 1.0
     try:
-        weights = walk_back(layout, steps, shaken, {slot: slope / size for slot, slope in start.items()})
-    except Unsteady:
+        for slot, slope in equation_slopes(layout, layout.equations[equation], shaken).items():
+            for behind in numbers_behind(layout, [slot]):
+                start[behind] = start.get(behind, 0.0) + slope
+        size = math.hypot(*start.values()) or 1.0
+        scaled = {slot: slope / size for slot, slope in start.items()}
+        weights = walk_back(layout, steps, shaken, scaled)
+    except (Unsteady, ZeroDivisionError):
         return None
     return sorted(number for number, weight in weights.of_equations.items() if abs(weight) > NEGLIGIBLE)
 
