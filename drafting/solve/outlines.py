@@ -260,7 +260,8 @@ def _name_new_corners(
     weight: float,
     side: str,
 ) -> Rough:
-    """Each new corner of the drafted half takes a name, in the order of the outline; its twin takes the twin's. A corner
+    """Each new corner of the drafted half takes a name, in the order of the outline; its twin takes the
+    twin's. A corner
     that was there already keeps its own."""
     in_order = [
         leg.start

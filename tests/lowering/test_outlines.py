@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.lowering.drafted import CARD, HALF, SQUARE, check, codes, drafted
+from tests.lowering.drafted import CARD, HALF, SQUARE, check, drafted
 
 CORNER = 1 - math.pi / 4
 """What a fillet of radius 1 takes off a square corner."""
