@@ -119,14 +119,25 @@ class _Reporter:
     def body_of(self, finding: found.Loose) -> object | None:
         """What a loose point is loose with, where it only lacks a base that the whole has not either: the group
         that keeps its shape, or the sheet of a piece on which no point has a place of its own."""
-        if finding.as_body:
-            return finding.group
         holder = self.holder(finding.key)
         if holder is None or holder.kind == "find":
             return None
         sheet = self.lowered.pattern.pieces[holder.piece].sheet
+        if finding.as_body:
+            return None if self._has_more(sheet, finding) else finding.group
         enough = _count(self.lowered.facts.get(finding.key, [])) >= NEEDED
         return sheet if enough and sheet in self._baseless() else None
+
+    def _has_more(self, sheet: str, finding: found.Loose) -> bool:
+        """Whether something of a sheet is placed that does not move with a loose point."""
+        group = {_base(key) for key in finding.group}
+        return any(
+            key in self.values
+            and key not in group
+            and self.lowered.pattern.pieces[holder.piece].sheet == sheet
+            for key, holder in self.lowered.holders.items()
+            if holder.kind != "find"
+        )
 
     def _baseless(self) -> set[str]:
         """The sheets on which nothing is placed by coordinates, so that all of it can slide."""
@@ -225,11 +236,16 @@ class _Reporter:
         )
 
     def _loose_together(self, finding: found.Loose, holder: Holder) -> bool:
-        """Points that `hold` facts tie together and that move as one are told once, with those facts."""
+        """Points that move as one are told once: where `hold` facts tie them together, or each has its two facts, with
+        those facts; else only those are told that lack one of their own."""
         bases = tuple(dict.fromkeys(_base(key) for key in finding.group))
         holds = self._holds_on(bases)
-        if len(bases) < 2 or not holds:
+        short = [base for base in bases if _count(self.lowered.facts.get(base, [])) < NEEDED]
+        if len(bases) < 2 or not (holds or finding.as_body):
             return False
+        if short and not holds:
+            return _base(finding.key) not in short
+        holds = holds or self._own(bases)
         if bases not in self.told_together:
             self.told_together.add(bases)
             missing = COUNTS.get(finding.missing, f"{finding.missing} facts")

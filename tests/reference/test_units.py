@@ -40,6 +40,9 @@ def test_an_ounce_of_leather_is_a_64th_of_an_inch() -> None:
     assert round(leather("1 oz") - 0.0005, 3) == 0.396
 
 
+OUNCES = [0.3969, 0.7938, 1.1906, 1.5875, 1.9844, 2.3813, 2.7781, 3.1750, 3.5719, 3.9688, 4.3656, 4.7625]
+
+
 @pytest.mark.parametrize(
     ("ounces", "thick"),
     enumerate(
@@ -72,7 +75,8 @@ def test_a_square_foot_is_9_290304_square_decimeters() -> None:
 
 
 @pytest.mark.parametrize(
-    ("per_inch", "pitch"), zip(range(4, 10), [6.3500, 5.0800, 4.2333, 3.6286, 3.1750, 2.8222], strict=True)
+    ("per_inch", "pitch"),
+    list(zip(range(4, 10), [6.3500, 5.0800, 4.2333, 3.6286, 3.1750, 2.8222], strict=True)),
 )
 def test_stitches_to_the_international_inch(per_inch: int, pitch: float) -> None:
     """B-10, derived: 25.4/n, written as a fraction of an inch."""
