@@ -45,9 +45,7 @@ OUNCES = [0.3969, 0.7938, 1.1906, 1.5875, 1.9844, 2.3813, 2.7781, 3.1750, 3.5719
 
 @pytest.mark.parametrize(
     ("ounces", "thick"),
-    enumerate(
-        [0.3969, 0.7938, 1.1906, 1.5875, 1.9844, 2.3813, 2.7781, 3.1750, 3.5719, 3.9688, 4.3656, 4.7625], 1
-    ),
+    list(enumerate(OUNCES, 1)),
 )
 def test_the_table_of_ounces(ounces: int, thick: float) -> None:
     """B-03, derived from B-02, to half a unit of the last printed digit."""
