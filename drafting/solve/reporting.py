@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from math import atan2, degrees
 from typing import Any
 
@@ -28,6 +29,8 @@ from drafting.text.source import Span
 
 COUNTS = {0: "no fact", 1: "one fact", 2: "two facts", 3: "three facts", 4: "four facts", 5: "five facts"}
 SAME = 1e-6
+AXIS_Y = re.compile(r"^level with | above | below ")
+AXIS_X = re.compile(r"^plumb with | right of | left of ")
 CLEARLY = 1e-3
 """How far apart (mm) two places must be for a choice to be worth offering."""
 
@@ -222,6 +225,7 @@ class _Reporter:
         if self._loose_together(finding, holder):
             return
         clauses = self.lowered.facts.get(finding.key, [])
+        finding = replace(finding, motion=_own_motion(clauses) or finding.motion)
         lets = self._lets(finding, clauses)
         has = self.count(finding.key, finding.tags or clauses)
         if _count(finding.tags or clauses) >= NEEDED:
@@ -522,6 +526,15 @@ def _leaves_one(how: str, anchor: Point, places: Sequence[found.Place]) -> bool:
         "below": [anchor.y - y for _, y in places],
     }[how]
     return sum(amount > CLEARLY for amount in beyond) == 1 and all(abs(amount) > CLEARLY for amount in beyond)
+
+
+def _own_motion(clauses: Sequence[Clause]) -> found.Motion | None:
+    """How a point with one level or plumb fact moves, whatever hangs on it and moves along."""
+    if len(clauses) != 1:
+        return None
+    if AXIS_Y.search(clauses[0].text):
+        return found.Slides(1.0, 0.0)
+    return found.Slides(0.0, 1.0) if AXIS_X.search(clauses[0].text) else None
 
 
 def _plain_key(key: str) -> str:
