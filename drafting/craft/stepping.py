@@ -20,7 +20,7 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.geometry.tolerances import SAME_POINT
+from drafting.geometry.tolerances import FULL_TURN, SAME_POINT
 
 WHOLE = 1e-9
 """A number of steps this near to a whole one is whole; rounding must not cost a hole."""
@@ -30,8 +30,11 @@ ENDS_ON_END = 1e-11
 
 MOST_TRIES = 200
 
-POLISHINGS = 2
-"""Newton's steps that bring a crossing from seven good digits to all there are."""
+POLISHINGS = 4
+"""Newton's steps that bring a crossing from a coarse guess to all the digits there are."""
+
+COARSEST = 5.0
+"""How far off (mm) the angle alone may put a crossing on the largest circle there is."""
 
 
 @dataclass(frozen=True)
@@ -92,20 +95,29 @@ def _arc_leaves(arc: Arc, center: Point, radius: float) -> float | None:
     cosine = (radius**2 - across.length**2 - arc.radius**2) / (2 * across.length * arc.radius)
     if abs(cosine) > 1:
         return None
-    turns = (arc.turned_to(across.angle + sign * acos(cosine)) for sign in (1, -1))
-    reached = [turn * arc.radius for turn in turns if turn * arc.radius <= arc.length]
-    return _polished(arc, center, radius, min(reached)) if reached else None
+    turns = [arc.turned_to(across.angle + sign * acos(cosine)) for sign in (1, -1)]
+    # A crossing a little before the start may be the true one: the angle alone is coarse on a huge circle.
+    reached = [
+        _leaving_at(arc, center, radius, (turn - back) * arc.radius)
+        for turn in turns
+        for back in (0.0, FULL_TURN)
+    ]
+    return min((along for along in reached if along is not None), default=None)
 
 
-def _polished(arc: Arc, center: Point, radius: float, along: float) -> float:
-    """The same place to the last digit: on a flat arc of a huge circle the angle alone is too coarse."""
+def _leaving_at(arc: Arc, center: Point, radius: float, near: float) -> float | None:
+    """The place near a guess where an arc leaves a circle, to the last digit; None where it enters, or off it."""
+    along = near
+    if not -COARSEST <= along <= arc.length + COARSEST:
+        return None
     for _ in range(POLISHINGS):
-        offset = arc.point_at(along) - center
-        away = offset.dot(arc.direction_at(along))
+        held = min(max(along, 0.0), arc.length)
+        offset = arc.point_at(held) - center
+        away = offset.dot(arc.direction_at(held))
         if away <= SAME_POINT * radius:
-            break
-        along -= (offset.length - radius) * offset.length / away
-    return min(max(along, 0.0), arc.length)
+            return None
+        along = held - (offset.length - radius) * offset.length / away
+    return min(max(along, 0.0), arc.length) if -SAME_POINT <= along <= arc.length + SAME_POINT else None
 
 
 def places_of(path: Path, chord: float, count: int) -> list[float]:
