@@ -1,19 +1,17 @@
 """What every test shares: how hypothesis searches.
 
-On the machine that guards the project the search is the same every time; at a desk it keeps looking in new
-places. No test has a deadline: a slow machine is no fault.
+The search is the same every time, so that a change is judged by what it changes. `--hypothesis-profile wander` keeps
+looking in new places. No test has a deadline: a slow machine is no fault.
 """
 
 from __future__ import annotations
 
-import os
-
 import pytest
 from hypothesis import settings
 
-settings.register_profile("desk", deadline=None)
-settings.register_profile("guard", deadline=None, derandomize=True, print_blob=True)
-settings.load_profile("guard" if os.environ.get("CI") else "desk")
+settings.register_profile("steady", deadline=None, derandomize=True, print_blob=True)
+settings.register_profile("wander", deadline=None, print_blob=True)
+settings.load_profile("steady")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

@@ -13,14 +13,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import acos, asin, inf, sqrt
+from math import asin, atan, inf, pi, sqrt
 
 from drafting.craft.faults import CannotStep
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.geometry.tolerances import FULL_TURN, SAME_POINT
+from drafting.geometry.tolerances import SAME_POINT
 
 WHOLE = 1e-9
 """A number of steps this near to a whole one is whole; rounding must not cost a hole."""
@@ -29,12 +29,6 @@ ENDS_ON_END = 1e-11
 """How near to the end the last of so many steps is brought, as a part of the length."""
 
 MOST_TRIES = 200
-
-POLISHINGS = 4
-"""Newton's steps that bring a crossing from a coarse guess to all the digits there are."""
-
-COARSEST = 5.0
-"""How far off (mm) the angle alone may put a crossing on the largest circle there is."""
 
 
 @dataclass(frozen=True)
@@ -89,35 +83,22 @@ def leaves_circle(leg: Leg, center: Point, radius: float) -> float | None:
 
 
 def _arc_leaves(arc: Arc, center: Point, radius: float) -> float | None:
-    across = arc.center - center
-    if across.length <= SAME_POINT:
-        return None if arc.radius < radius else 0.0
-    cosine = (radius**2 - across.length**2 - arc.radius**2) / (2 * across.length * arc.radius)
-    if abs(cosine) > 1:
+    """With v = 2R tan(turn/2) the crossings are the roots of a v² + 2b v + c, which for a huge R is that of a line."""
+    offset = arc.start - center
+    inward = (arc.center - arc.start) / arc.radius
+    c = offset.dot(offset) - radius * radius
+    if c >= 0:
+        return 0.0
+    b = offset.dot(arc.direction_at(0.0))
+    a = 1 + offset.dot(inward) / arc.radius + c / (4 * arc.radius**2)
+    under = b * b - a * c
+    if under <= 0:
         return None
-    turns = [arc.turned_to(across.angle + sign * acos(cosine)) for sign in (1, -1)]
-    # A crossing a little before the start may be the true one: the angle alone is coarse on a huge circle.
-    reached = [
-        _leaving_at(arc, center, radius, (turn - back) * arc.radius)
-        for turn in turns
-        for back in (0.0, FULL_TURN)
-    ]
-    return min((along for along in reached if along is not None), default=None)
-
-
-def _leaving_at(arc: Arc, center: Point, radius: float, near: float) -> float | None:
-    """The place near a guess where an arc leaves a circle, to the last digit; None where it enters, or off it."""
-    along = near
-    if not -COARSEST <= along <= arc.length + COARSEST:
-        return None
-    for _ in range(POLISHINGS):
-        held = min(max(along, 0.0), arc.length)
-        offset = arc.point_at(held) - center
-        away = offset.dot(arc.direction_at(held))
-        if away <= SAME_POINT * radius:
-            return None
-        along = held - (offset.length - radius) * offset.length / away
-    return min(max(along, 0.0), arc.length) if -SAME_POINT <= along <= arc.length + SAME_POINT else None
+    # Each root by the sum that loses no digits. Where the value rises through a root, the arc leaves the circle.
+    rising = -c / (b + sqrt(under)) if b >= 0 else (sqrt(under) - b) / a if a else inf
+    half_turn = atan(rising / (2 * arc.radius))
+    along = 2 * arc.radius * (half_turn if half_turn >= 0 else half_turn + pi)
+    return along if along <= arc.length else None
 
 
 def places_of(path: Path, chord: float, count: int) -> list[float]:

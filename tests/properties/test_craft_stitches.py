@@ -174,6 +174,7 @@ def test_holes_of_joined_stacked_pieces_coincide(line: Path | Ring, pitch: float
 @example(points=[Point(52.0, 0.00390625), Point(18.0, 0.0), Point(0.0, 0.0)], count=7)
 @example(points=[Point(38.0, 0.015625), Point(16.0, 0.0), Point(0.0, 0.0)], count=12)
 @example(points=[Point(0.0, 100.0), Point(0.0, 182.0), Point(1e-05, 0.0), Point(0.0, -20.0)], count=31)
+@example(points=[Point(0.0, 96.0), Point(0.0, 182.0), Point(1.0, 0.0), Point(0.0, -46.0)], count=80)
 def test_smooth_lines_of_many_arcs_are_stepped_evenly(points: list[Point], count: int) -> None:
     assume(all(a.distance_to(b) > 15 for a, b in pairwise(points)))
     try:
