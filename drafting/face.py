@@ -19,6 +19,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
 from drafting.model.evaluate_measures import why_not
@@ -95,7 +96,7 @@ class Pattern:
     def __post_init__(self) -> None:
         self.bound, self.binding, found = bind_pattern(self.file)
         self.messages.extend(found)
-        self.draft = Draft(self.bound, self.stem)
+        self.draft = Draft(self.bound, self.stem, Workshop())
 
     def __repr__(self) -> str:
         return f"<pattern {self.title!r}: {', '.join(self.pieces)}>"
@@ -124,7 +125,7 @@ class Pattern:
         found.extend(self.messages)
         draft = self.draft
         if self.messages.has_errors:
-            draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem)
+            draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem, Workshop())
         runs = []
         for row in draft.all_sizes():
             sized = draft.size(row.title if row else None, row.settings if row else {})

@@ -24,6 +24,7 @@ from drafting.solve.placed import Placed
 from drafting.solve.plan import Plan, Solution, make_plan
 from drafting.solve.reading import Reader
 from drafting.solve.reporting import report, report_failures
+from drafting.solve.trade import Trade
 from drafting.text.catalogue import model as model_says
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Message, Messages
@@ -79,6 +80,7 @@ class Draft:
 
     pattern: Pattern
     stem: str
+    trade: Trade
     plans: dict[object, Planned] = field(default_factory=dict)
 
     def size(
@@ -108,7 +110,7 @@ class Draft:
         rest = tuple((key, formula.bound) for key, formula in known_formulas.items() if key not in known)
         signature = (frozenset(known), rest, also)
         if signature not in self.plans:
-            lowered = lower(self.pattern, known, known_formulas, also)
+            lowered = lower(self.pattern, known, known_formulas, self.trade, also)
             self.plans[signature] = Planned(lowered, make_plan(lowered.system))
         return self.plans[signature]
 

@@ -57,6 +57,7 @@ from drafting.solve.reading import Reader, keys_in, references_in
 from drafting.solve.readings import SIDES, part_of, read_off
 from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.system import System
+from drafting.solve.trade import Trade
 from drafting.solve.ways import as_drawn, build_way
 from drafting.text.catalogue import shapes as says
 from drafting.text.quantities import LENGTH, Kind
@@ -100,6 +101,7 @@ class Holder:
 class Lowered:
     pattern: Pattern
     system: System
+    trade: Trade
     holders: dict[str, Holder] = field(default_factory=dict)
     """By the key of each unknown point and each unknown measure."""
     spans: dict[str, Span] = field(default_factory=dict)
@@ -113,11 +115,12 @@ def lower(
     pattern: Pattern,
     fixed: Mapping[str, Any],
     known_formulas: Mapping[str, Formula],
+    trade: Trade,
     also: Iterable[Bound] = (),
 ) -> Lowered:
     """The system of a pattern. `fixed` gives the numbers of the measures that are known, `known_formulas` the
-    formulas of all; `also` are expressions that somebody wants to read off afterwards."""
-    lowered = Lowered(pattern, System())
+    formulas of all, `trade` what leather does; `also` are expressions that somebody wants to read off afterwards."""
+    lowered = Lowered(pattern, System(), trade)
     builder = _Builder(lowered)
     for piece in pattern.pieces.values():
         builder.declare(piece)
