@@ -9,25 +9,32 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from drafting.drawing import title_block
+from drafting.drawing.arrows import straight
 from drafting.drawing.footer import WIDTH as FOOTER_WIDTH
 from drafting.drawing.footer import FooterFacts, footer
-from drafting.drawing.lines import FRAME
-from drafting.drawing.marks import Drawing, Group, Stroke
+from drafting.drawing.lines import FRAME, TABLE
+from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
 from drafting.drawing.sheets import Sheet
 from drafting.drawing.title_block import TitleFacts, rectangle
 from drafting.geometry.bounds import Bounds
-from drafting.geometry.point import Vector
+from drafting.geometry.point import Point, Vector
 
 PADDING = 5.0
 """Between the frame and what stands in it."""
 BESIDE = FOOTER_WIDTH + title_block.WIDTH + 2 * PADDING
+DRAFT_WORDS = "DRAFT – not checked"
+DRAFT_HEIGHT = 10.0
+BANNER = 1.8 * DRAFT_HEIGHT
+"""How high the strip is that says a sheet is a draft."""
 
 
 @dataclass(frozen=True)
 class Base:
-    """The lower part of a sheet: title block and footer, whose texts are known before its size is."""
+    """What frames the views: title block and footer below, whose texts are known before the sheet's size is, and above
+    the strip that a draft has."""
 
     footer: Group
+    is_draft: bool = False
 
     @property
     def footer_height(self) -> float:
@@ -47,17 +54,21 @@ class Base:
             frame.min_x + PADDING,
             frame.min_y + self.height_in(frame.width),
             frame.max_x - PADDING,
-            frame.max_y - PADDING,
+            frame.max_y - PADDING - self._banner_height,
         )
+
+    @property
+    def _banner_height(self) -> float:
+        return BANNER if self.is_draft else 0.0
 
     def size_for(self, width: float, height: float) -> tuple[float, float]:
         """The frame that views of this size need."""
         wide = max(width + 2 * PADDING, title_block.WIDTH)
-        return wide, height + PADDING + self.height_in(wide)
+        return wide, height + PADDING + self._banner_height + self.height_in(wide)
 
 
-def make_base(facts: FooterFacts) -> Base:
-    return Base(footer(facts))
+def make_base(facts: FooterFacts, is_draft: bool) -> Base:
+    return Base(footer(facts), is_draft)
 
 
 def assemble(
@@ -72,9 +83,20 @@ def assemble(
         Group("frame", "frame", (border,), title="Frame"),
         block,
         _placed_footer(sheet, base),
+        *([_banner(sheet)] if base.is_draft else []),
     )
     title = f"{facts.title}: {facts.subtitle}" if facts.subtitle else facts.title
+    title = f"DRAFT, not checked: {title}" if base.is_draft else title
     return Drawing(title, note, sheet.width, sheet.height, sheet.name, scale, groups)
+
+
+def _banner(sheet: Sheet) -> Group:
+    """A strip across the top of the frame, in letters that nobody overlooks."""
+    frame = sheet.frame
+    low = frame.max_y - BANNER
+    words = Lettering(DRAFT_WORDS, Point(frame.center.x, low + 0.4 * DRAFT_HEIGHT), DRAFT_HEIGHT, use="draft")
+    line = straight(TABLE, Point(frame.min_x, low), Point(frame.max_x, low))
+    return Group("draft", "draft", (line, words), title="This drawing is a draft and was not checked")
 
 
 def _placed_footer(sheet: Sheet, base: Base) -> Group:

@@ -8,12 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from drafting.drawing.arrows import straight
+from drafting.drawing.arrows import cross, straight
 from drafting.drawing.lettering import LINE_PITCH, wrap
-from drafting.drawing.lines import CUT, LINE_KINDS, TABLE, LineKind
+from drafting.drawing.lines import CUT, LINE_KINDS, MARK, TABLE, LineKind
 from drafting.drawing.marks import Group, Lettering, Stroke
-from drafting.geometry.line import Line
-from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
 
 WIDTH = 174.0
@@ -26,7 +24,7 @@ SAMPLE = 14.0
 COLUMNS = 3
 CHECK_WORDS = "Check the 100 mm bar with a rule before cutting."
 SHARP_WORDS = "Cut away from your hands, on a firm base; keep blades covered when not in use."
-UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension"})
+UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension", "grain"})
 
 
 @dataclass(frozen=True)
@@ -73,21 +71,26 @@ def _tick(number: int, steps: int) -> float:
 
 
 def legend(kinds: Sequence[LineKind]) -> Group:
-    """A sample of each kind of line on the sheet with its meaning, in columns."""
+    """A sample of each kind of line on the sheet with its meaning, in columns; a mark is shown as its cross."""
     told = [kind for kind in LINE_KINDS if kind in kinds and kind.name not in UNTOLD]
     rows = -(-len(told) // COLUMNS)
     groups = [
-        _entry(kind, (index // rows) * (WIDTH / COLUMNS), -(index % rows) * LINE)
+        legend_entry(kind, (index // rows) * (WIDTH / COLUMNS), -(index % rows) * LINE)
         for index, kind in enumerate(told)
     ]
     return Group("legend", "legend", tuple(groups), title="Kinds of line")
 
 
-def _entry(kind: LineKind, x: float, y: float) -> Group:
-    sample = Path((Line(Point(x, y + SMALL / 2), Point(x + SAMPLE, y + SMALL / 2)),))
-    drawn = kind if kind is not CUT else SAMPLE_CUT
+def legend_entry(kind: LineKind, x: float, y: float) -> Group:
     words = Lettering(kind.means, Point(x + SAMPLE + 2.0, y), SMALL, "start", use="legend")
-    return Group("legend-entry", kind.name, (Stroke(drawn, sample), words))
+    return Group("legend-entry", kind.name, (*_sample(kind, x, y + SMALL / 2), words))
+
+
+def _sample(kind: LineKind, x: float, y: float) -> tuple[Stroke, ...]:
+    if kind is MARK:
+        return cross(kind, Point(x + SAMPLE / 2, y), Vector(1.0, 0.0), SMALL / 2)
+    drawn = kind if kind is not CUT else SAMPLE_CUT
+    return (straight(drawn, Point(x, y), Point(x + SAMPLE, y)),)
 
 
 SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)

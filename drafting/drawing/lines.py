@@ -3,6 +3,9 @@
 Widths are of the series of ISO 128-2 (0.13, 0.18, 0.25, 0.35, 0.5 ...), in the group 0.5 wide and 0.25 narrow. Dashes
 are counted in line widths: a dash 12, a long dash 24, a short dash 6, a dot one half, a gap 3. Everything is black:
 kinds differ by width and dashes alone, so a copy in black and white still tells them apart.
+
+A fold is the bend line of ISO 128, continuous and narrow. That a crease is dashed is common practice, and the legend
+says so. A mark is told by its cross, the grain by its arrow.
 """
 
 from __future__ import annotations
@@ -37,23 +40,25 @@ class LineKind:
 
 
 CUT = LineKind("cut", "cut", "01.2", WIDE)
-CREASE = LineKind("crease", "crease, fold (not cut)", "01.1", NARROW)
+FOLD = LineKind("fold", "fold (not cut)", "01.1", NARROW)
+CREASE = LineKind("crease", "crease (not cut)", "02.1", NARROW, (_DASH, _GAP))
 DIMENSION = LineKind("dimension", "dimension", "01.1", NARROW)
 EXTENSION = LineKind("extension", "extension", "01.1", NARROW)
 LEADER = LineKind("leader", "leader", "01.1", NARROW)
-SYMBOL = LineKind("symbol", "mark, label, grain", "01.1", NARROW)
-HIDDEN = LineKind("hidden", "hidden edge", "02.1", NARROW, (_DASH, _GAP))
-MARKING = LineKind("marking", "marking line (not cut)", "03.1", NARROW, (_DASH, _WIDE_GAP))
+GRAIN = LineKind("grain", "direction of the grain", "01.1", NARROW)
+MARK = LineKind("mark", "mark (not cut)", "01.1", NARROW)
+MARKING = LineKind("marking", "place of a label or stamp", "03.1", NARROW, (_DASH, _WIDE_GAP))
 SYMMETRY = LineKind("symmetry", "mirror line, center line", "04.1", NARROW, (_LONG, _GAP, _DOT, _GAP))
-GUIDE = LineKind("guide", "guide (not cut)", "05.1", NARROW, (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP))
+TURN = LineKind("turn", "finished edge, turned here", "05.1", NARROW, (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP))
+GUIDE = LineKind("guide", "guide (not cut)", "09.1", NARROW, (_LONG, _GAP, _SHORT, _GAP, _SHORT, _GAP))
 STITCH = LineKind("stitch", "stitch line", "07.2", WIDE, (_DOT, _GAP))
 SKIVE = LineKind("skive", "skived or glued strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, _GAP))
 FRAME = LineKind("frame", "frame", "01.2", WIDE)
 TABLE = LineKind("table", "table", "01.1", NARROW)
 
 LINE_KINDS: tuple[LineKind, ...] = (
-    CUT, CREASE, STITCH, SKIVE, MARKING, SYMMETRY, GUIDE, HIDDEN,
-    SYMBOL, DIMENSION, EXTENSION, LEADER, FRAME, TABLE,
+    CUT, FOLD, CREASE, STITCH, SKIVE, TURN, SYMMETRY, GUIDE, MARKING, MARK,
+    GRAIN, DIMENSION, EXTENSION, LEADER, FRAME, TABLE,
 )  # fmt: skip
 
 KIND_OF_FEATURE: dict[str, LineKind] = {
@@ -64,15 +69,15 @@ KIND_OF_FEATURE: dict[str, LineKind] = {
     "slit": CUT,
     "notch": CUT,
     "crease": CREASE,
-    "fold": CREASE,
+    "fold": FOLD,
     "stitch": STITCH,
     "skive": SKIVE,
     "glue": SKIVE,
-    "turn": HIDDEN,
+    "turn": TURN,
     "guide": GUIDE,
-    "mark": SYMBOL,
-    "label": SYMBOL,
-    "stamp": SYMBOL,
+    "mark": MARK,
+    "label": MARKING,
+    "stamp": MARKING,
 }
 
 

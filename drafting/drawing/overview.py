@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.drawing.amounts import Figures
@@ -12,7 +13,7 @@ from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
-from drafting.drawing.lines import CUT
+from drafting.drawing.lines import CUT, LineKind
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.scales import reductions
 from drafting.drawing.sheets import SHEETS, SHEETS_BY_AREA, Sheet, own_sheet
@@ -49,13 +50,16 @@ class Row:
         return max(cell.bounds.height for cell in self.cells)
 
 
-def overview(placed: Placed) -> Drawing:
-    """All pieces on one sheet."""
+def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()) -> Drawing:
+    """All pieces on one sheet.
+
+    `draft` says on it that the pattern was not checked; `remarks` stand among its notes.
+    """
     figures = Figures.shown_by(placed.show)
     for reduction in reductions():
         scale = 1 / reduction
         cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
-        base = _base_for(placed, cells, figures)
+        base = make_base(footer_facts(placed, figures, _kinds_in(cells), tuple(remarks)), draft)
         for sheet in SHEETS_BY_AREA:
             rows = fill_rows(cells, base.room_in(sheet).width)
             if _fits(rows, base.room_in(sheet)):
@@ -90,9 +94,8 @@ def _grain_words(piece: PlacedPiece) -> str:
     return "grain any" if piece.grain == "any" else ""
 
 
-def _base_for(placed: Placed, cells: list[Cell], figures: Figures) -> Base:
-    kinds = tuple({stroke.kind: None for cell in cells for stroke in cell.group.strokes}) or (CUT,)
-    return make_base(footer_facts(placed, figures, kinds, ()))
+def _kinds_in(cells: list[Cell]) -> tuple[LineKind, ...]:
+    return tuple({stroke.kind: None for cell in cells for stroke in cell.group.strokes}) or (CUT,)
 
 
 def fill_rows(cells: list[Cell], width: float) -> list[Row]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, dress_fully
@@ -12,14 +14,18 @@ from drafting.geometry.point import Vector
 from drafting.solve.placed import Placed
 
 
-def piece_sheet(placed: Placed, name: str) -> Drawing:
-    """The drawing of the piece called `name`, on the smallest sheet that holds it at 1:1."""
+def piece_sheet(placed: Placed, name: str, *, draft: bool = False, remarks: Sequence[str] = ()) -> Drawing:
+    """The drawing of the piece called `name`, on the smallest sheet that holds it at 1:1.
+
+    `draft` says on it that the pattern was not checked; `remarks` stand among its notes.
+    """
     piece = placed.pieces[name]
     figures = Figures.shown_by(placed.show)
     dressed = dress_fully(piece, figures)
     kinds = tuple({stroke.kind: None for stroke in dressed.group.strokes})
     note = f"{piece.name}: {piece.note}" if piece.note else ""
-    base = make_base(footer_facts(placed, figures, kinds, dressed.remarks, note))
+    told = (*dressed.remarks, *remarks)
+    base = make_base(footer_facts(placed, figures, kinds, told, note), draft)
     sheet = _sheet_for(dressed, base)
     facts = piece_facts(placed, piece, figures, sheet.name)
     view = dressed.group.moved(_move_to_middle(dressed, base, sheet))

@@ -8,7 +8,7 @@ from math import degrees, radians
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import Board
 from drafting.drawing.lettering import LINE_PITCH
-from drafting.drawing.lines import SYMBOL
+from drafting.drawing.lines import GRAIN
 from drafting.drawing.marks import DESCENT, Group, Lettering
 from drafting.drawing.view import ORIGIN
 from drafting.geometry.point import Point, Vector
@@ -49,7 +49,7 @@ def _grain_at(center: Point, along: Vector, length: float) -> Group:
     words = Lettering(
         "grain", center + along.turned_left() * 1.8, GRAIN_HEIGHT, "middle", _degrees(along), "grain"
     )
-    strokes = (straight(SYMBOL, first, last), arrowhead(first, -along, 3.5), arrowhead(last, along, 3.5))
+    strokes = (straight(GRAIN, first, last), arrowhead(first, -along, 3.5), arrowhead(last, along, 3.5))
     return Group("grain", "grain", (*strokes, words), title="direction of the grain")
 
 

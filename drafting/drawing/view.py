@@ -11,7 +11,7 @@ from math import pi
 from drafting.drawing.arrows import cross
 from drafting.drawing.center_marks import center_marks, mirror_line
 from drafting.drawing.label_words import boxes_of_words
-from drafting.drawing.lines import CUT, GUIDE, SYMBOL, LineKind, kind_of_feature
+from drafting.drawing.lines import CUT, GUIDE, MARK, LineKind, kind_of_feature
 from drafting.drawing.marks import Group, Stroke
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
@@ -53,7 +53,7 @@ def mark_view(feature: PlacedFeature, scale: float) -> Group:
     """A small cross where a mark has no lines of its own; it is as large on every sheet."""
     if feature.rings or feature.paths or feature.holes or feature.center is None:
         return Group("mark", feature.name)
-    strokes = cross(SYMBOL, feature.center.scaled(scale, ORIGIN), Vector(1.0, 0.0), MARK_REACH)
+    strokes = cross(MARK, feature.center.scaled(scale, ORIGIN), Vector(1.0, 0.0), MARK_REACH)
     return Group("mark", feature.name, strokes, title=f"mark {feature.name}", note=feature.note)
 
 

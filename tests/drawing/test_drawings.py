@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
-from drafting.drawing.lines import CREASE, CUT, STITCH, SYMMETRY
+from drafting.drawing.footer import UNTOLD, legend_entry
+from drafting.drawing.lines import CUT, FOLD, LINE_KINDS, STITCH, SYMMETRY
 from drafting.geometry.curves import box, obround
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
@@ -187,14 +188,44 @@ def test_legend_explains_the_kinds_of_line_on_the_sheet_and_no_others() -> None:
         return {group.name for group in piece_sheet(pattern, name).find("legend-entry")}
 
     assert kinds(tiny(), "bit") == {"cut"}
-    assert kinds(deck_belt(), "belt") == {"cut", "crease", "stitch", "symmetry", "symbol"}
+    assert kinds(deck_belt(), "belt") == {"cut", "fold", "stitch", "symmetry", "marking"}
+
+
+def test_no_two_kinds_of_line_in_a_legend_look_alike() -> None:
+    """Each has its own ISO 128 type, and a sample of its own: in black and white nothing else tells them apart."""
+    entries = [legend_entry(kind, 0.0, 0.0) for kind in LINE_KINDS if kind.name not in UNTOLD]
+    looks = [
+        tuple((stroke.kind.width, stroke.kind.dashes, stroke.way.length) for stroke in entry.strokes)
+        for entry in entries
+    ]
+    assert len(looks) > 8 and len(set(looks)) == len(looks)
+
+
+def test_a_draft_says_so_on_every_sheet() -> None:
+    """In letters of 10 mm above the drawing, and in its title; the room for it is found, so nothing overlaps."""
+    for make in (badge_holder, rigging_strap, nothing, tiny):
+        pattern = make()
+        drawings = [overview(pattern, draft=True)]
+        drawings += [piece_sheet(pattern, name, draft=True) for name in pattern.pieces]
+        for drawing in drawings:
+            (banner,) = drawing.find("draft")
+            assert [(line.text, line.height) for line in banner.letterings] == [("DRAFT – not checked", 10.0)]
+            assert drawing.title.startswith("DRAFT, not checked: ")
+            assert collisions(drawing) == []
+    assert piece_sheet(tiny(), "bit").find("draft") == []
+
+
+def test_remarks_stand_in_the_notes_of_the_sheet() -> None:
+    remarks = ["R07 allowed: the lock is drawn over the seam.", "Keep small parts away from children."]
+    for drawing in (overview(tiny(), remarks=remarks), piece_sheet(tiny(), "bit", remarks=remarks)):
+        assert [line for line in words(drawing, "wording") if line in remarks] == remarks
 
 
 def test_features_are_drawn_in_their_kinds_of_line() -> None:
     drawing = piece_sheet(deck_belt(), "belt")
     kinds = {group.name: {stroke.kind for stroke in group.strokes} for group in drawing.find("feature")}
     assert kinds["tongue"] == kinds["holes"] == {CUT}
-    assert (kinds["crook"], kinds["seam"]) == ({CREASE}, {STITCH})
+    assert (kinds["crook"], kinds["seam"]) == ({FOLD}, {STITCH})
     assert {stroke.kind for stroke in drawing.find("symmetry")[0].strokes} == {SYMMETRY}
 
 

@@ -24,11 +24,12 @@ from drafting.drawing.lines import (
     CUT,
     DIMENSION,
     EXTENSION,
+    FOLD,
     GUIDE,
-    HIDDEN,
     LINE_KINDS,
     MARKING,
     SYMMETRY,
+    TURN,
 )
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.sheets import SHEETS
@@ -64,13 +65,16 @@ def test_c01_every_stroke_width_is_of_the_series() -> None:
 def test_c02_wide_lines_are_twice_as_wide_as_narrow_ones() -> None:
     """ÖNORM EN ISO 128-2 in a textbook, ISBN 978-3-7100-2824-3 p. 28 (looked up): group 0.5 for A4 to A2."""
     assert CUT.width == 0.5
-    assert {kind.width for kind in (CREASE, DIMENSION, EXTENSION, SYMMETRY, HIDDEN, GUIDE)} == {CUT.width / 2}
+    assert {kind.width for kind in (FOLD, CREASE, DIMENSION, EXTENSION, SYMMETRY, TURN, GUIDE)} == {
+        CUT.width / 2
+    }
 
 
 @pytest.mark.parametrize(
     ("kind", "dashes"),
     [
-        (HIDDEN, (12, 3)), (MARKING, (12, 18)), (SYMMETRY, (24, 3, 0.5, 3)), (GUIDE, (24, 3, 0.5, 3, 0.5, 3)),
+        (CREASE, (12, 3)), (MARKING, (12, 18)), (SYMMETRY, (24, 3, 0.5, 3)), (TURN, (24, 3, 0.5, 3, 0.5, 3)),
+        (GUIDE, (24, 3, 6, 3, 6, 3)),
     ],
 )  # fmt: skip
 def test_c03_dashes_are_counted_in_line_widths(kind: object, dashes: tuple[float, ...]) -> None:
@@ -82,14 +86,14 @@ def test_c03_dashes_are_counted_in_line_widths(kind: object, dashes: tuple[float
 
 def test_c03_a_dashed_narrow_line_repeats_every_3_75_mm() -> None:
     """ISO 128-20 (from memory): 12 d dash and 3 d gap at d = 0.25."""
-    assert HIDDEN.dashes == (3.0, 0.75)
+    assert CREASE.dashes == (3.0, 0.75)
 
 
 def test_c04_which_line_is_for_what() -> None:
-    """ISO 128-24:1999 (second-hand): 01.2 visible edges, 01.1 dimensions, extensions and bend lines, 02.1 hidden
-    edges, 04.1 symmetry, 05.1 outlines before forming. A bend line is continuous, not dashed."""
-    assert (CUT.iso, DIMENSION.iso, EXTENSION.iso, CREASE.iso) == ("01.2", "01.1", "01.1", "01.1")
-    assert (HIDDEN.iso, SYMMETRY.iso, GUIDE.iso) == ("02.1", "04.1", "05.1")
+    """ISO 128-24:1999 (second-hand): 01.2 visible edges, 01.1 dimensions, extensions and bend lines, 04.1 symmetry,
+    05.1 outlines of another state of forming. A bend line is continuous, not dashed."""
+    assert (CUT.iso, DIMENSION.iso, EXTENSION.iso, FOLD.iso) == ("01.2", "01.1", "01.1", "01.1")
+    assert (SYMMETRY.iso, TURN.iso) == ("04.1", "05.1")
     belt = piece_sheet(deck_belt(), "belt")
     fold = next(belt.find("feature", "crook")[0].strokes)
     assert fold.kind.dashes == () and fold.kind.width == 0.25
