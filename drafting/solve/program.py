@@ -29,7 +29,7 @@ from drafting.solve.findings import (
     slides_along,
 )
 from drafting.solve.layout import Layout
-from drafting.solve.steps import Block, ComputedStep, FormulaStep, Remarks, Unsolved, distinct_places
+from drafting.solve.steps import Block, ComputedStep, FormulaStep, Remarks, Touch, Unsolved, distinct_places
 from drafting.solve.system import Tag, UnknownPoint
 
 Values = list[Any]
@@ -116,7 +116,7 @@ def _run_block(block: Block, run: Run) -> None:
         if block.filters or len(places) > 1:
             n_places = remarks.n_places or len(places)
             result = keep(block.filters, values, block.outputs, places)
-            places = _expect_one(block, result, run)
+            places = _expect_one(block, result, remarks, run)
             run.decided[block.outputs[0]] = Decision(
                 n_places, tuple(dict.fromkeys([*remarks.used, *result.used]))
             )
@@ -148,15 +148,23 @@ def _expect_lengths(block: Block, run: Run) -> None:
             raise Told
 
 
-def _expect_one(block: Block, result: FilterResult, run: Run) -> list[tuple[float, ...]]:
+def _expect_one(block: Block, result: FilterResult, remarks: Remarks, run: Run) -> list[tuple[float, ...]]:
     places: list[tuple[float, ...]] = result.places
     if result.refuses is not None:
         run.findings.append(_refused(block, result, run))
         raise Told
-    if len(places) > 1:
+    if len(places) > 1 and not _are_one(block, places, remarks):
         run.findings.append(several(block, places, result.used, run))
         raise Told
     return places
+
+
+def _are_one(block: Block, places: list[tuple[float, ...]], remarks: Remarks) -> bool:
+    """Places so near each other that no choice could pick: the first is taken, and told of."""
+    if len(distinct_places(places, len(block.unknowns))) > 1:
+        return False
+    remarks.touches.append(Touch(math.dist(places[0], places[-1]), tuple(places)))
+    return True
 
 
 def _unsolved(block: Block, fault: Unsolved, layout: Layout) -> Finding:

@@ -200,6 +200,8 @@ class _Reporter:
                 )
             case found.NotProven(keys=keys, tags=tags):
                 self.messages.add(says.NOT_PROVEN, at=self.span(keys[0], tags), name=self.names(keys))
+            case found.Undecided():
+                self._undecided(finding)
             case found.Degenerate(keys=keys, tags=tags):
                 at = self.span(keys[0], tags)
                 self.messages.add(
@@ -210,6 +212,20 @@ class _Reporter:
                     facts=self.facts(tags),
                     say="say the same" if len(dict.fromkeys(_clauses(tags))) > 1 else "does not say enough",
                 )
+
+    def _undecided(self, finding: found.Undecided) -> None:
+        """Of a long chain the first points are named."""
+        keys = list(dict.fromkeys(_base(key) for key in finding.keys))
+        many = self.names(keys) if len(keys) <= 4 else f"{self.name(keys[0])} to {self.name(keys[-1])}"
+        last = self.name(keys[-1]).strip("`")
+        self.messages.add(
+            says.UNDECIDED,
+            at=self.span(keys[-1], finding.tags),
+            names=many,
+            ways=finding.n_ways,
+            suggestion=f"above {self.name(keys[-2 if len(keys) > 1 else 0]).strip('`')}",
+            name=last,
+        )
 
     def amount(self, key: str, value: float) -> str:
         """A value of an unknown measure with its unit."""

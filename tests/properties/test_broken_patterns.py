@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from hypothesis import strategies as st
 
 from drafting import face
 from drafting.text.source import Source
+from tests.patterns.starters import STARTERS
 
 TESTS = Path(__file__).parent.parent
 TEXTS = {
@@ -93,3 +95,30 @@ def test_a_whole_pattern_is_read_and_checked(name: str) -> None:
 @given(st.sampled_from(sorted(TEXTS)), st.integers(0, 2**32), st.integers(1, 4))
 def test_a_broken_pattern_is_told_and_never_falls(name: str, seed: int, count: int) -> None:
     survives(broken(TEXTS[name], seed, count))
+
+
+FAR = ("0 {1}", "-{0} {1}", "0.000000001 {1}", "1000000000 {1}", "{0}0 {1}", "0.{0} {1}", "{0}.0000001 {1}")
+"""Nought, less than nothing, hardly anything, more than a country, ten times as much, a little of it, a hair more."""
+
+
+def with_far_amounts(text: str) -> Iterator[str]:
+    """Each whole amount of the measures and sizes out of all proportion, each in another way by turns."""
+    lines = re.finditer(r"^(?:measure|size) [^#\n]*", text, re.MULTILINE)
+    amounts = [
+        (
+            line.start() + found.start(),
+            line.start() + found.end(),
+            FAR[(at + nth) % len(FAR)].format(*found.groups()),
+        )
+        for nth, line in enumerate(lines)
+        for at, found in enumerate(re.finditer(r"(?<![\d./ ]) (\d+) (mm|in|deg)\b", line[0]))
+    ]
+    for start, end, far in amounts:
+        yield f"{text[:start]} {far}{text[end:]}"
+
+
+@pytest.mark.parametrize("name", STARTERS)
+def test_an_amount_out_of_all_proportion_is_told_or_drawn(name: str) -> None:
+    """A washer as wide as a country, a seam of no width: there may be no such piece, but the tool does not fall."""
+    for text in with_far_amounts(TEXTS[name]):
+        survives(text)

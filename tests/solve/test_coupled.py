@@ -97,6 +97,28 @@ def test_walking_finds_as_many_solutions_as_exact_elimination(seed: int) -> None
     assert n_solutions(sheet) == count_by_elimination(sheet)
 
 
+def test_a_corner_held_square_is_walked_without_a_fold() -> None:
+    """Of three facts that may give a corner those two are taken that meet wherever the walk has come to: the line
+    through the middle of the circle. The third would only touch its line just where the solution is."""
+    sheet = based()
+    for key in ("knee", "elbow"):
+        sheet.point(key)
+    sheet.fact("distance", "knee", "foot", 30)
+    sheet.fact("distance", "elbow", "heel", 30)
+    sheet.fact("distance", "knee", "elbow", 60)
+    sheet.fact("square", "foot", "knee", "knee", "elbow")
+    for key, post in (("knee", "foot"), ("elbow", "heel")):
+        sheet.choice("above", key, post)
+    assert close(sheet.place("knee"), 0, 30) and close(sheet.place("elbow"), 60, 30)
+    plan = make_plan(sheet)
+    plan.evaluate()
+    block = next(step for step in plan.steps if isinstance(step, CoupledBlock))
+    assert block._torn is not None
+    [corner] = block._torn.order.steps
+    facts = {plan.layout.system.facts[plan.layout.equations[e].fact].tag for e in corner.equations}
+    assert facts == {"distance knee elbow 60", "square foot knee knee elbow"}
+
+
 def test_a_fixed_triangle_laid_on_three_circles() -> None:
     """A rigid triangle whose corners are each at a distance from a post: up to six ways to lay it."""
     corners = {"a": (0.0, 0.0), "b": (30.0, 0.0), "c": (10.0, 25.0)}

@@ -10,6 +10,7 @@ import sys
 
 import pytest
 
+from drafting.geometry.curves import circle
 from drafting.geometry.point import Point
 from drafting.solve import program, verify
 from drafting.solve.closed_forms import LOCI
@@ -114,6 +115,32 @@ def test_a_ray_is_not_its_line() -> None:
     sheet.fact("ray", "toe", "foot", 30)
     sheet.fact("distance", "toe", "foot", 20)
     assert close(sheet.place("toe"), 10 * math.sqrt(3), 10)
+
+
+def test_a_ray_hardly_longer_than_nothing_has_one_place() -> None:
+    """Both ends of so short a line lie within what counts as one point; no choice could pick between them."""
+    sheet = based()
+    sheet.point("toe")
+    sheet.fact("ray", "toe", "foot", 290)
+    sheet.fact("distance", "toe", "foot", 5e-10)
+    solution = sheet.solved()
+    assert close(solution.values["toe"], 0, 0)
+    assert only(solution.findings, NearTouch).keys == ("toe",)
+
+
+@pytest.mark.parametrize("radius", [1e3, 1e6, 5e8])
+def test_a_huge_circle_is_touched_as_well_as_doubles_can(radius: float) -> None:
+    """From a point hardly off it the touch moves by thousands of times the rounding of the circle itself."""
+    sheet = Sheet()
+    sheet.at("toe", 7.0, -10.0)
+    sheet.at("hub", 0, radius)
+    sheet.computed("ring", ["hub"], lambda hub: circle(hub, radius))
+    sheet.point("touch")
+    sheet.fact("touching", "touch", "ring", "toe")
+    sheet.choice("right of", "touch", "toe")
+    length = math.sqrt(20 * radius + 149)
+    found = sheet.place("touch")
+    assert found.distance_to(Point(7, -10)) == pytest.approx(length, rel=1e-9)
 
 
 def test_circles_that_just_touch() -> None:

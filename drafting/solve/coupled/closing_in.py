@@ -15,7 +15,7 @@ import numpy
 from drafting.solve.coupled.tearing import Walk
 from drafting.solve.coupled.tracing import Branch, Trace, Tracer, sampled
 from drafting.solve.steps import Unsolved
-from drafting.solve.verify import allowance, misfit
+from drafting.solve.verify import is_kept, misfit
 
 MOST_CHANGES = 12
 """Changes of sign on one branch that a pattern's facts can give."""
@@ -79,7 +79,7 @@ def _holds_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> b
     is_wanted = False
     for parameter in there[:: max(1, len(there) // 9)]:
         tracer.off(walk, branch, parameter)
-        if not abs(misfit(closing, tracer.values)) <= allowance(closing, tracer.values):
+        if not is_kept(closing, tracer.values):
             return False
         is_wanted = is_wanted or all(one.test is None or one.test(tracer.values) for one in tracer.filters)
     if is_wanted:

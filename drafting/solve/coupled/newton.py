@@ -14,7 +14,7 @@ from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.linear import solve
 from drafting.solve.slopes import Slopes, equation_slopes, equation_value, node_slopes
 from drafting.solve.steps import ComputedStep, FormulaStep
-from drafting.solve.verify import allowance, misfit
+from drafting.solve.verify import is_kept, misfit
 
 Values = list[Any]
 MOST_ROUNDS = 30
@@ -104,10 +104,7 @@ class Equations:
         return found
 
     def holds(self, values: Values, slack: float = 1.0) -> bool:
-        for equation in self.equations:
-            if not abs(misfit(equation, values)) <= slack * allowance(equation, values):
-                return False
-        return True
+        return all(is_kept(equation, values, slack) for equation in self.equations)
 
     def worst(self, values: Values) -> float:
         return max((abs(misfit(equation, values)) for equation in self.equations), default=0.0)

@@ -20,7 +20,7 @@ from drafting.solve.building import (
     is_amount,
 )
 from drafting.solve.kinds import EQUATION
-from drafting.solve.layout import ComputedNode, Layout
+from drafting.solve.layout import ComputedNode, Equation, Layout
 from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
 from drafting.solve.structure import Part, inputs_of, outputs_of
 
@@ -157,7 +157,7 @@ class _Walk:
                 continue
             members = [e for e in self.of_pair[pair] if e in self.left]
             members.sort(key=lambda e: (not self._is_straight(e), e))
-            for first, second in combinations(members, 2):
+            for first, second in self._surest_first(members, pair):
                 if (first, second) in self.tried:
                     continue
                 self.tried.add((first, second))
@@ -170,6 +170,14 @@ class _Walk:
     def _is_straight(self, e: int) -> bool:
         return self.layout.equations[e].form.name in STRAIGHT
 
+    def _surest_first(self, members: Sequence[int], pair: Pair) -> list[tuple[int, int]]:
+        """Two by two; a circle and a line through its middle come first, for they meet wherever both may lie."""
+        both = list(combinations(members, 2))
+        if len(members) > 2:
+            equations = self.layout.equations
+            both.sort(key=lambda two: not _always_meet(equations[two[0]], equations[two[1]], pair))
+        return both
+
     def _coordinate(self, e: int, slot: int) -> Block | None:
         if slot in self.made:
             return None
@@ -181,3 +189,28 @@ class _Walk:
         if slot not in self.pair_of:
             return None
         return block_of_coordinate(self.layout, e, slot, self.pair_of[slot])
+
+
+def _always_meet(line: Equation, circle: Equation, pair: Pair) -> bool:
+    if line.form.name == "distance":
+        line, circle = circle, line
+    middle = _other_end(circle, pair)
+    return circle.form.name == "distance" and middle is not None and middle == _passed(line, pair)
+
+
+def _passed(line: Equation, pair: Pair) -> Pair | None:
+    """A point that the line passes on which a fact wants a point, if the fact names one."""
+    if line.points.count(pair) != 1:
+        return None
+    match line.form.name:
+        case "same_x" | "same_y" | "ray":
+            return _other_end(line, pair)
+        case "parallel" | "square":
+            return line.points[line.points.index(pair) ^ 1]
+        case "angle" if line.points[1] != pair:
+            return line.points[1]
+    return None
+
+
+def _other_end(equation: Equation, pair: Pair) -> Pair | None:
+    return next((point for point in equation.points if point != pair), None)

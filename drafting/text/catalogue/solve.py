@@ -79,3 +79,8 @@ LOOSE_TOGETHER = Entry(
     "{names} {lack} {missing} between them: {facts} let them move together.",
     "Add for instance `{suggestion}` to `{name}`.",
 )
+UNDECIDED = Entry(
+    "S20",
+    "{names} hang on each other in more than {ways} ways, too many to follow.",
+    "Choose a side for each, such as `{suggestion}` for `{name}`.",
+)
