@@ -22,6 +22,7 @@ from drafting.model.references import (
     say_unknown_name,
 )
 from drafting.model.scope import PieceText, Symbol
+from drafting.model.thickness import expect_thick
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import did_you_mean
@@ -40,6 +41,7 @@ PROPERTY_KINDS = {
     "apart": LENGTH,
     "holes": NUMBER,
     "count": NUMBER,
+    "allowance": LENGTH,
 }
 LARGEST = 10**9
 """A thousand kilometers: no amount in a pattern is more, whatever its kind."""
@@ -397,10 +399,19 @@ def _bind_property(binding: Binding, node: tree.Ref, piece: PieceText | None) ->
     if what == "count":
         steps = binding.step_counts[f"{found.piece.name}/{found.symbol.name}"]
         return Typed(Constant(Fraction(steps)), NUMBER)
+    if what == "allowance":
+        return _allowance(binding, node, found)
     line = LineRef(
         found.piece.name, found.symbol.name, found.twin, int(found.rest[0]) if found.rest else None
     )
     return _measured(binding, what, (line,))
+
+
+def _allowance(binding: Binding, node: tree.Ref, found: Found) -> Typed | None:
+    """What a fold takes is alike for it, its twin and each of a list, wherever they lie."""
+    if not expect_thick(binding, found.piece, node.text, node.span):
+        return None
+    return _measured(binding, "allowance", (LineRef(found.piece.name, found.symbol.name),))
 
 
 def _coordinate(point: PointRef, what: str) -> Typed:
@@ -434,6 +445,8 @@ def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
                 for clause in clauses
             )
             return ("length", "width", "height", *(("area",) if across else ()))
+        case "fold":
+            return ("allowance", "length", "width", "height")
         case "run":
             return ("length", "width", "height")
         case "points":

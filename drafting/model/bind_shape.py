@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
+from drafting.model.bind_cut import WORKED, bind_work
 from drafting.model.bind_expression import bind_kind
 from drafting.model.bind_place import (
     NOWHERE,
@@ -118,6 +119,15 @@ RULES: dict[str, KindRule] = {
         "a path, an offset or a line from edge to edge",
         "2 mm inside outline",
     ),
+    "fold": KindRule(
+        (*LINES, tree.LinesShape),
+        (),
+        (tree.Short, tree.Once, tree.Bent),
+        False,
+        False,
+        "a line and how far it is bent",
+        "plumb through mid; bent 180 deg round 3 mm",
+    ),
     "mark": KindRule((), (), (tree.Once,), True, False, "a place", "at mid"),
     "notch": KindRule(
         (),
@@ -149,7 +159,7 @@ RULES: dict[str, KindRule] = {
 }
 
 
-SHAPE_WORDS = {"hole": "how large it is", "crease": "where it runs"}
+SHAPE_WORDS = {"hole": "how large it is", "crease": "where it runs", "fold": "where it runs"}
 """What a kind lacks that has no form; the others lack a shape."""
 ALWAYS_LIES = ("slot", "row", "label", "stamp")
 
@@ -174,7 +184,8 @@ def bind_shape(
     placing_clauses = [clause for clause in clauses if not (beside and isinstance(clause, tree.Side))]
     placing = bind_placing(binding, placing_clauses, piece, name) if rule.placed else NOWHERE
     _expect_direction(binding, kind, name, rule, clauses, statement)
-    if form is None:
+    work = bind_work(binding, kind, name, statement, piece)
+    if form is None or (kind in WORKED and work is None):
         return None
     deep, wide = _amount(binding, clauses, "deep", piece), _amount(binding, clauses, "wide", piece)
     high = _amount(binding, clauses, "high", piece)
@@ -195,6 +206,7 @@ def bind_shape(
         statement.span,
         statement.span if isinstance(statement, tree.Outline) else statement.name.span,
         statement.note or _clause_note(clauses),
+        work,
     )
 
 

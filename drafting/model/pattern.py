@@ -270,6 +270,20 @@ Form = (
 )
 
 
+@dataclass(frozen=True)
+class FoldWork:
+    """How far a fold is bent, round what, and the leather that is bent: its thickness where that is known."""
+
+    turn: Bound
+    inside: Bound
+    thick: Bound | None
+    neutral: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+Work = FoldWork
+
+
 # Parts of a piece
 
 
@@ -311,6 +325,8 @@ class ShapePart:
     span: Span = field(compare=False, repr=False)
     name_span: Span = field(compare=False, repr=False)
     note: str | None = None
+    work: Work | None = None
+    """What is done along the line or in the ring, beside being marked there."""
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,19 @@ from drafting.text.source import Span
 LINE_PARTS = ("start", "mid", "end")
 RING_PARTS = ("top", "bottom", "left", "right", "centre")
 CENTERED = ("slot", "hole", "row", "label", "stamp", "mark", "notch", "opening")
-LINE_KINDS = ("run", "guide", "outline", "opening", "crease", "slot", "stamp", "label", "mark", "notch")
+LINE_KINDS = (
+    "run",
+    "guide",
+    "outline",
+    "opening",
+    "crease",
+    "fold",
+    "slot",
+    "stamp",
+    "label",
+    "mark",
+    "notch",
+)
 
 
 @dataclass
@@ -233,6 +245,7 @@ def point_parts(binding: Binding, found: Found) -> tuple[str, ...]:
             | "guide"
             | "opening"
             | "crease"
+            | "fold"
             | "slot"
             | "hole"
             | "row"

@@ -43,9 +43,11 @@ from drafting.solve.placed import (
     PlacedDim,
     PlacedFeature,
     PlacedPiece,
+    PlacedWork,
 )
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
+from drafting.solve.working import placed_work
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
 
@@ -195,7 +197,8 @@ def _features(
 ) -> Iterator[PlacedFeature]:
     made = _make(reader, part, piece, outline)
     _expect_on_leather(reader, part, made, outline, piece)
-    yield _placed(part, made, part.name, is_twin=False)
+    work = placed_work(reader, part, piece)
+    yield _placed(part, made, part.name, work, is_twin=False)
     if mirror is None or part.once:
         return
     twin = _mirrored(made, mirror)
@@ -203,10 +206,10 @@ def _features(
         return
     if _crosses(made, mirror):
         raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
-    yield _placed(part, twin, part.name + "'", is_twin=True)
+    yield _placed(part, twin, part.name + "'", work, is_twin=True)
 
 
-def _placed(part: ShapePart, made: _Made, name: str, is_twin: bool) -> PlacedFeature:
+def _placed(part: ShapePart, made: _Made, name: str, work: PlacedWork | None, is_twin: bool) -> PlacedFeature:
     return PlacedFeature(
         name,
         part.kind,
@@ -220,6 +223,7 @@ def _placed(part: ShapePart, made: _Made, name: str, is_twin: bool) -> PlacedFea
         made.sizes,
         part.text if part.text is not None else (f"{{{part.roster}}}" if part.roster else None),
         part.note,
+        work,
     )
 
 

@@ -25,6 +25,7 @@ from drafting.model.pattern import (
     Choice,
     CornerPart,
     Fact,
+    FoldWork,
     LineRef,
     LinesForm,
     Measured,
@@ -59,6 +60,7 @@ from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.system import System
 from drafting.solve.trade import Trade
 from drafting.solve.ways import as_drawn, build_way
+from drafting.solve.working import allowance_key, fold_allowance
 from drafting.text.catalogue import shapes as says
 from drafting.text.quantities import LENGTH, Kind
 from drafting.text.source import Span
@@ -214,6 +216,7 @@ class _Builder:
                 self._shape_placing(shape, piece)
             for line in _lines_of(shape, piece):
                 self.ensure_line(line)
+            self._work(shape, piece)
         for run in piece.runs:
             self.ensure_line(LineRef(piece.name, run.name))
         for listed in piece.lists:
@@ -347,7 +350,20 @@ class _Builder:
                 key, (ref,), lambda reader: getattr(reader.point(ref), axis), self._span_of(ref.piece)
             )
 
+    def _work(self, shape: ShapePart, piece: Piece) -> None:
+        """What is done along a line and speaks of no place."""
+        if isinstance(shape.work, FoldWork):
+            fold = shape.work
+            key = allowance_key(piece, shape)
+            trade = self.lowered.trade
+            self.compute(
+                key, fold, lambda reader: fold_allowance(reader, trade, shape, piece, fold), fold.span
+            )
+
     def _reading(self, reading: Measured) -> None:
+        if reading.what == "allowance":
+            self._work(*self._shape_of(reading))
+            return
         refs = tuple(
             LineRef(ref.piece, "outline") if isinstance(ref, PieceRef) else ref for ref in reading.of
         )
@@ -362,6 +378,15 @@ class _Builder:
         )
         span = self._span_of(reading.of[0].piece)
         self.compute(reading.key, needs, lambda reader: read_off(reader, reading.what, refs, parts), span)
+
+    def _shape_of(self, reading: Measured) -> tuple[ShapePart, Piece]:
+        """The feature that a number is read off, and its piece."""
+        ref = reading.of[0]
+        piece = self.pattern.pieces[ref.piece]
+        shape = piece.shape(ref.text)
+        if shape is None:
+            raise AssertionError(f"the binder lets nothing be read off {ref.text}, which is no feature")
+        return shape, piece
 
     def _part(self, ref: PointRef | LineRef) -> ShapePart | None:
         return self.pattern.pieces[ref.piece].shape(ref.name) if isinstance(ref, LineRef) else None

@@ -36,6 +36,22 @@ class Hole:
 
 
 @dataclass(frozen=True)
+class PlacedFold:
+    """How a fold is bent: the angle turned through in degrees, the thickness of what lies inside, and of the leather.
+
+    `allowance` is the flat length that the bend takes; both are None where the stock does not say how thick it is.
+    """
+
+    turn: float
+    inside: float
+    thick: float | None
+    allowance: float | None
+
+
+PlacedWork = PlacedFold
+
+
+@dataclass(frozen=True)
 class PlacedFeature:
     """One feature of a piece as it comes to lie; a twin is a feature of its own, named `eye'`.
 
@@ -57,6 +73,8 @@ class PlacedFeature:
     sizes: Mapping[str, float]
     text: str | None
     note: str | None
+    work: PlacedWork | None = None
+    """What is done there: of a fold how it is bent."""
 
 
 @dataclass(frozen=True)

@@ -149,4 +149,5 @@ RANGE_KIND = Entry(
     "M51", "`{name}` comes to {kind}, and its range is {range_kind}.", "Give both the same kind of amount."
 )
 NOT_A_STOCK = Entry("M52", "`{name}` is {what}, and `cut` takes a stock.", "The stocks are {offers}.")
+NOT_HOW_THICK = Entry("M70", "`{name}` needs to know how thick the leather is, and {silent}.", "{mend}")
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

@@ -186,3 +186,6 @@ NO_CORNERS = Entry(
     "P49", "`{name}` has no corners, and `rounded` rounds corners.", "Take `{by} rounded` out."
 )
 NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points or amounts it is made from.")
+ROUND_LESS_THAN_NOTHING = Entry(
+    "P70", "`{name}` is bent round {amount}.", "Write the thickness of what lies inside; 0 for nothing."
+)

@@ -1,0 +1,64 @@
+"""What is done along a line: folds.
+
+Takes the clauses of a feature that say more than where it lies; gives its Work. The line itself is bound with all
+others, in bind_shape.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TypeVar
+
+from drafting.model.bind_expression import bind_kind
+from drafting.model.pattern import FoldWork, Work
+from drafting.model.references import Binding
+from drafting.model.scope import PieceText
+from drafting.model.thickness import neutral_of, thickness_of
+from drafting.syntax import tree
+from drafting.text.catalogue import model as says
+from drafting.text.quantities import ANGLE, LENGTH
+
+WORKED = ("fold",)
+"""Kinds of feature that have a Work."""
+OneClause = TypeVar("OneClause", bound=tree.Clause)
+
+
+def bind_work(
+    binding: Binding,
+    kind: str,
+    name: str,
+    statement: tree.Outline | tree.Guide | tree.Feature,
+    piece: PieceText,
+) -> Work | None:
+    """The work of one feature; None for kinds that have none, and where a fault is told."""
+    if not isinstance(statement, tree.Feature) or kind not in WORKED:
+        return None
+    return _fold(binding, name, statement, piece)
+
+
+def _fold(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> FoldWork | None:
+    bent = _only(binding, statement.clauses, tree.Bent, name, "how far it is bent")
+    if bent is None:
+        _say_lacks(binding, name, statement, "how far it is bent", "bent 180 deg round 3 mm")
+        return None
+    turn = bind_kind(binding, bent.angle, piece, ANGLE, bent)
+    inside = bind_kind(binding, bent.round, piece, LENGTH, bent)
+    if turn is None or inside is None:
+        return None
+    return FoldWork(turn, inside, thickness_of(binding, piece), neutral_of(binding, piece), bent.span)
+
+
+def _say_lacks(binding: Binding, name: str, statement: tree.Feature, what: str, example: str) -> None:
+    at = statement.name.span
+    binding.messages.add(says.LACKS, at=at, kind=statement.kind, name=name, what=what, example=example)
+
+
+def _only(
+    binding: Binding, clauses: Sequence[tree.AnyClause], kind: type[OneClause], name: str, what: str
+) -> OneClause | None:
+    found = [clause for clause in clauses if isinstance(clause, kind)]
+    if len(found) > 1:
+        first, second = (" ".join(clause.span.text.split()) for clause in found[:2])
+        at = found[1].span
+        binding.messages.add(says.SAID_TWICE, at=at, name=name, what=what, first=first, second=second)
+    return found[0] if found else None
