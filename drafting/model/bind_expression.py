@@ -201,7 +201,11 @@ def _is_hyphen(binding: Binding, node: tree.Binary, piece: PieceText | None) -> 
     joined = f"{left.text}_{right.text}"
     if (left.text in known and right.text in known) or joined not in known:
         return False
-    binding.messages.add(says.HYPHEN, at=node.span, left=left.text, right=right.text, joined=joined)
+    symbol = (piece.table.get(joined) if piece else None) or binding.scope.names[joined]
+    if "-" in symbol.span.text:  # told where it got its name
+        binding.quiet.append(node.span)
+    else:
+        binding.messages.add(says.HYPHEN, at=node.span, left=left.text, right=right.text, joined=joined)
     return True
 
 

@@ -127,7 +127,7 @@ def _say_unknown(
 
 
 MENDS = {
-    "point": "Add it: `point {name}: at (40 mm, 25 mm)`.",
+    "point": "Add it: `point {name}: {place}`.",
     "line": "Name a run, a guide, a feature or `outline`.",
     "measure": "Add it: `measure {name} = 12 mm`.",
     "stock": "Add it: `stock {name}: leather; 1.8 mm thick`.",
@@ -157,8 +157,20 @@ def say_unknown_name(
     known = {**binding.scope.names, **(piece.table if piece else {})}
     kinds = KINDS.get(what)
     offers = [each for each, symbol in known.items() if kinds is None or symbol.kind in kinds]
-    mend = did_you_mean(name, offers).strip() or MENDS[what].format(name=name.rstrip("'"))
-    binding.messages.add(says.UNKNOWN_NAME, at=at, name=name, what=what, where=where, mend=mend)
+    where_at = "at (40 mm, 25 mm)" if piece and _has_base(piece) else "at (0, 0)"
+    mend = did_you_mean(name, offers).strip() or MENDS[what].format(name=name.rstrip("'"), place=where_at)
+    owner = piece.lineage[-1] if piece else ""
+    binding.messages.gather(says.UNKNOWN_NAME, at=at, of=owner, name=name, what=what, where=where, mend=mend)
+
+
+def _has_base(piece: PieceText) -> bool:
+    """Whether a point of a piece has a place of its own already."""
+    return any(
+        isinstance(clause, tree.AtCoordinates) and clause.origin is None
+        for part in piece.parts
+        if isinstance(part, tree.PointStatement)
+        for clause in part.clauses
+    )
 
 
 def _say_whole_piece(binding: Binding, ref: tree.Ref, owner: PieceText, what: str) -> None:

@@ -16,9 +16,10 @@ from drafting.syntax.machine import Machine
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import VALUED, read_mark
 from drafting.syntax.slips import tell_slip
-from drafting.syntax.slips.amounts import has_comma_inside
-from drafting.syntax.slips.trouble import Repair, Trouble, begins_clause, is_sign
+from drafting.syntax.slips.amounts import has_comma_inside, unit_meant
+from drafting.syntax.slips.trouble import Repair, Trouble, begins_clause, is_hyphened, is_sign, tell_hyphened
 from drafting.syntax.tables import presume_tables
+from drafting.syntax.vocabulary import UNITS_ELSEWHERE
 from drafting.text.catalogue import syntax as says
 from drafting.text.messages import Messages
 from drafting.text.source import Source, Span
@@ -108,6 +109,10 @@ class Reader:
             return 1
         if mark.kind == "number" and has_comma_inside(marks, at + 1) and not self._is_in_brackets(marks, at):
             return self._read_comma(marks, at)
+        if at == 1 and is_hyphened(marks, at) and self._names_here():
+            return self._read_hyphened(marks, at)
+        if mark.kind == "number" and self._is_unit_elsewhere(marks, at):
+            return self._read_unit(marks, at)
         if mark.kind == "quote" and at + 1 not in breaks and not self.machine.accepts("STRING"):
             return self._told_quote(marks, at)
         return 0
@@ -127,6 +132,42 @@ class Reader:
         else:
             return 0
         return 1
+
+    def _names_here(self) -> bool:
+        """Whether a name stands here from which nothing can be taken away, as where a thing gets its name."""
+        return self.machine.accepts("NAME") and not self.machine.ahead(["NAME"]).accepts("-")
+
+    def _read_hyphened(self, marks: list[Mark], at: int) -> int:
+        """`measure turn-back = …` as `turn_back`, so that nothing is said of a name that was never meant."""
+        taken = 1
+        while is_hyphened(marks, at + taken - 1):
+            taken += 2
+        start, end = marks[at].start, marks[at + taken - 1].end
+        joined = tell_hyphened(self.messages, Span(self.source, start, end))
+        self._feed_mark("NAME", Mark("word", joined, start, end), end)
+        return taken
+
+    def _is_unit_elsewhere(self, marks: list[Mark], at: int) -> bool:
+        """Whether a bare number stands before a unit by another name, which could be nothing else."""
+        if marks[at].unit or at + 1 >= len(marks) or not unit_meant(marks[at], marks[at + 1]):
+            return False
+        terminal = unit_meant(marks[at], marks[at + 1])
+        accepts = self.machine.accepts
+        if terminal is None or not accepts("NUMBER") or not accepts(terminal.number_terminal):
+            return False
+        return read_mark(marks, at + 1, self.machine.ahead(["NUMBER"]).accepts)[0] is None
+
+    def _read_unit(self, marks: list[Mark], at: int) -> int:
+        """`12 inches` as 12 in, `1.2 m` as 120 cm."""
+        meant = unit_meant(marks[at], marks[at + 1])
+        assert meant is not None
+        span = Span(self.source, meant.start, meant.end)
+        if marks[at + 1].text.casefold() in UNITS_ELSEWHERE:
+            self.messages.add(says.UNIT_ELSEWHERE, at=span, text=span.text, mended=meant.text)
+        else:
+            self.messages.add(says.UNIT_UNKNOWN, at=span, unit=marks[at + 1].text, mended=meant.text)
+        self._feed_mark(meant.number_terminal, meant, meant.end)
+        return 2
 
     def _is_in_brackets(self, marks: list[Mark], at: int) -> bool:
         signs = [mark.text for mark in marks[:at] if mark.kind == "sign"]

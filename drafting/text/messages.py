@@ -7,7 +7,7 @@ once, in `drafting.text.catalogue`; place and facts arrive with the call.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from enum import Enum
 
@@ -73,6 +73,7 @@ class Messages:
 
     found: list[Message] = field(default_factory=list)
     seen: set[tuple[str, Span | None, str, tuple[str, ...]]] = field(default_factory=set)
+    gathered: dict[tuple[str, str], Message] = field(default_factory=dict)
 
     def add(
         self,
@@ -97,6 +98,22 @@ class Messages:
         """The same, with the facts in a mapping."""
         says, mend = entry.says.format(**facts), entry.mend.format(**facts)
         self.extend([Message(entry, at, says, mend, related, sizes)])
+
+    def gather(self, entry: Entry, *, at: Span, of: str, **facts: object) -> None:
+        """Say the same of several places once: at the first of them, with the others as places that take part.
+
+        `of` tells apart what reads alike: the same name may lack in two pieces.
+        """
+        message = Message(entry, at, entry.says.format(**facts), entry.mend.format(**facts))
+        earlier = self.gathered.get((of, message.says))
+        if earlier is not None:
+            self.found.remove(earlier)
+            places = {at, *(related.at for related in earlier.related), *([earlier.at] if earlier.at else [])}
+            first, *others = sorted(places, key=lambda place: place.start)
+            again = tuple(Related(place, "here too") for place in others)
+            message = replace(earlier, at=first, related=again)
+        self.gathered[of, message.says] = message
+        self.found.append(message)
 
     def extend(self, messages: Iterable[Message]) -> None:
         for message in messages:

@@ -20,13 +20,13 @@ Check = Callable[[Trouble], Repair | None]
 
 CHECKS: tuple[Check, ...] = (
     signs.tell_odd,
-    amounts.tell_unit,
     amounts.tell_decimal_comma,
     signs.tell_nothing_between,
     signs.tell_comparison,
     signs.tell_comparison_words,
     amounts.tell_amount_first,
     words.tell_half_a_pair,
+    words.tell_in_the_centre,
     words.tell_word_too_many,
     words.tell_reserved,
     words.tell_quoted_name,
@@ -36,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     words.tell_hyphen_name,
     words.tell_two_words,
     signs.tell_bare_coordinates,
+    signs.tell_one_coordinate,
     signs.tell_three_points,
     signs.tell_wrong_sign,
     signs.tell_open_bracket,

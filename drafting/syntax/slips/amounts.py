@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from drafting.syntax.marks import Mark
@@ -56,26 +57,16 @@ def tell_ounces_before(trouble: Trouble) -> Repair | None:
     return PASS_OVER
 
 
-def tell_unit(trouble: Trouble) -> Repair | None:
-    """`12 inches`, `12 MM`, `1.2 m`."""
-    before, found = trouble.before, trouble.found
-    if before is None or found is None or before.kind != "number" or before.unit or found.kind != "word":
+def unit_meant(number: Mark, word: Mark) -> Mark | None:
+    """A bare number and the word behind it as one amount: `12 inches`, `12 MM`, `1.2 m`."""
+    name = word.text.casefold()
+    if number.unit or word.kind != "word" or number.line != word.line:
         return None
-    word = found.text.casefold()
-    place = trouble.span(trouble.at - 1, trouble.at + 1)
-    if word in UNITS_ELSEWHERE:
-        mended = f"{before.text} {UNITS_ELSEWHERE[word]}"
-        trouble.tell(
-            says.UNIT_ELSEWHERE, place, text=trouble.text(trouble.at - 1, trouble.at + 1), mended=mended
-        )
-        return Repair(taken=1)
-    if word in UNITS_UNKNOWN:
-        factor, unit = UNITS_UNKNOWN[word]
-        trouble.tell(
-            says.UNIT_UNKNOWN, place, unit=found.text, mended=f"{plain(before.number * factor)} {unit}"
-        )
-        return Repair(taken=1)
-    return None
+    factor, unit = (1, UNITS_ELSEWHERE[name]) if name in UNITS_ELSEWHERE else UNITS_UNKNOWN.get(name, (0, ""))
+    if not factor:
+        return None
+    written = number.text if factor == 1 else plain(number.number * factor)
+    return replace(number, text=f"{written} {unit}", end=word.end, unit=unit, number=number.number * factor)
 
 
 def tell_no_unit(trouble: Trouble) -> Repair | None:

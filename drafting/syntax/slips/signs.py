@@ -107,6 +107,19 @@ def tell_bare_coordinates(trouble: Trouble) -> Repair | None:
     return PASS_OVER
 
 
+def tell_one_coordinate(trouble: Trouble) -> Repair | None:
+    """`at (12 mm)` for `at (12 mm, 0)`."""
+    start, end = trouble.clause_start, trouble.clause_end
+    marks = trouble.marks[start:end]
+    if trouble.at != end or len(marks) < 4 or marks[0].text != "at" or not is_sign(marks[1], "("):
+        return None
+    if not is_sign(marks[-1], ")") or sum(is_sign(mark, ")") for mark in marks) != 1:
+        return None
+    text = trouble.text(start, end)
+    trouble.tell(says.ONE_COORDINATE, trouble.span(start, end), text=text, mended=f"{text[:-1]}, 0)")
+    return PASS_OVER
+
+
 def tell_no_to(trouble: Trouble) -> Repair | None:
     """`outline: foot, heel, brow`, `foot - heel - brow`, `foot -> heel`."""
     words = [mark.text for mark in trouble.clause if mark.kind == "word"]

@@ -15,6 +15,7 @@ from itertools import pairwise
 from drafting.syntax.machine import Machine
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import read_mark
+from drafting.text.catalogue import syntax as says
 from drafting.text.messages import Entry, Messages
 from drafting.text.source import Source, Span
 
@@ -178,6 +179,21 @@ def begins_clause(mark: Mark) -> bool:
 def touching(marks: list[Mark]) -> bool:
     """Whether no blank stands between the marks."""
     return all(left.end == right.start for left, right in pairwise(marks))
+
+
+def is_hyphened(marks: list[Mark], at: int) -> bool:
+    """Whether `marks[at]` is the part of a name before a hyphen, such as in `turn-back`."""
+    if at + 2 >= len(marks) or not is_sign(marks[at + 1], "-") or not touching(marks[at : at + 3]):
+        return False
+    return marks[at].kind == "word" and marks[at + 2].kind in ("word", "number")
+
+
+def tell_hyphened(messages: Messages, at: Span) -> str:
+    """The name that is meant; where it stands again it is wrong there too, and not told again."""
+    joined = at.text.replace("-", "_")
+    wherever = ", wherever it stands" if at.source.text.count(at.text) > 1 else ""
+    messages.add(says.HYPHEN_NAME, at=at, text=at.text, joined=joined, wherever=wherever)
+    return joined
 
 
 def shortened(text: str) -> str:

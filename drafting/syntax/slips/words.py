@@ -6,7 +6,15 @@ import re
 
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import phrases_by_word, read_mark
-from drafting.syntax.slips.trouble import PASS_OVER, Repair, Trouble, is_sign, near_word, touching
+from drafting.syntax.slips.trouble import (
+    PASS_OVER,
+    Repair,
+    Trouble,
+    is_sign,
+    near_word,
+    tell_hyphened,
+    touching,
+)
 from drafting.syntax.tables import presume_tables
 from drafting.syntax.vocabulary import CLAUSE_WORDS, INSTEAD
 from drafting.text.catalogue import syntax as says
@@ -128,9 +136,7 @@ def tell_hyphen_name(trouble: Trouble) -> Repair | None:
             start, end = hyphen - 1, hyphen + 2
             while end + 1 < len(marks) and is_sign(marks[end], "-") and touching(marks[end - 1 : end + 2]):
                 end += 2
-            text = trouble.text(start, end)
-            joined = text.replace("-", "_")
-            trouble.tell(says.HYPHEN_NAME, trouble.span(start, end), text=text, joined=joined)
+            tell_hyphened(trouble.messages, trouble.span(start, end))
             return Repair(taken=end - at) if hyphen == at and trouble.can_read([], end - at) else PASS_OVER
     return None
 
@@ -256,6 +262,21 @@ def tell_misspelled_before(trouble: Trouble) -> Repair | None:
     taken = 1 if near.split()[1:2] == [trouble.found.text] else 0
     mended = trouble.mended(near, taken, back=1)
     trouble.tell(says.MISSPELLED, trouble.span(start, start + 1), word=before.text, near=mended)
+    return PASS_OVER
+
+
+CENTRE = re.compile(r"(?:in|at|on) (?:the )?(?:centre|center|middle)(?: of (?:the )?([^\W\d][\w.]*))?")
+
+
+def tell_in_the_centre(trouble: Trouble) -> Repair | None:
+    """`hole eye: in the centre`, `at the middle of view`."""
+    start, end = trouble.clause_start, trouble.clause_end
+    text = trouble.text(start, end)
+    found = CENTRE.fullmatch(text)
+    if found is None:
+        return None
+    what = "in the words of the language which centre" if found[1] else "of what"
+    trouble.tell(says.NO_CENTRE, trouble.span(start, end), text=text, what=what, of=found[1] or "outline")
     return PASS_OVER
 
 

@@ -25,7 +25,7 @@ INCH_MARK = Entry(
     "T12", "`{written}` marks inches with a quote, and a quote begins a note.", "Write `{meant}`."
 )
 HYPHEN_NAME = Entry(
-    "T13", "`{text}` holds a hyphen, which means minus; names hold none.", "Write `{joined}`."
+    "T13", "`{text}` holds a hyphen, which means minus; names hold none.", "Write `{joined}`{wherever}."
 )
 TWO_WORDS = Entry("T14", "`{text}` is two words, and a name is one.", "Write `{joined}`.")
 DIGIT_FIRST = Entry(
@@ -102,3 +102,11 @@ NO_PATTERN = Entry(
     'Move it below a line such as `pattern "Choir robe tag"`, and indent it.',
 )
 SAID_TWICE = Entry("T48", "`{word}` is said twice.", "Take one of the two out.")
+NO_CENTRE = Entry(
+    "T49",
+    "`{text}` does not say {what}.",
+    "Write `at {of}.centre`, or `midway a..b` between two points.",
+)
+ONE_COORDINATE = Entry(
+    "T50", "`{text}` has one coordinate, and a place has two: so far right, so far up.", "Write `{mended}`."
+)
