@@ -10,8 +10,10 @@ from contextlib import contextmanager
 
 from drafting.craft import bends
 from drafting.craft.faults import CraftFault
+from drafting.craft.slits import SlitRequest, cut_slit
+from drafting.geometry.path import Path
 from drafting.solve.lines import Unbuildable
-from drafting.solve.trade import Asked
+from drafting.solve.trade import Asked, SlitCuts
 
 
 @contextmanager
@@ -32,3 +34,9 @@ class Workshop:
     ) -> float:
         with told(asked):
             return bends.fold_allowance(turn, inside, thickness, neutral)
+
+    def slit(
+        self, line: Path, end_holes: float, corner_holes: float, free: tuple[bool, bool], asked: Asked
+    ) -> SlitCuts:
+        with told(asked):
+            return cut_slit(line, SlitRequest(end_holes, corner_holes, 0.0, *free))

@@ -28,7 +28,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
-from drafting.solve.placed import PlacedFeature, PlacedPiece
+from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedSlit
 
 MOST_PLACES = 14
 """So many places are dimensioned in each direction; the sheet says when there are more."""
@@ -88,7 +88,8 @@ def _mirror_end(piece: PlacedPiece, along: Vector, scale: float) -> SpanEnd | No
 def targets_of(feature: PlacedFeature, corner: Point, along: Vector, scale: float) -> list[SpanEnd]:
     """The middle of a feature, a straight line that lies across the direction, or the ends of a slit."""
     if feature.kind in PLACED_BY_LINE:
-        paths = [path.scaled(scale, ORIGIN) for path in feature.paths]
+        lines = (feature.work.whole,) if isinstance(feature.work, PlacedSlit) else feature.paths
+        paths = [path.scaled(scale, ORIGIN) for path in lines]
         return [target for path in paths for target in _line_targets(feature.kind, path, along)]
     center = _middle_of(feature, corner)
     if feature.kind not in PLACED_BY_MIDDLE or center is None:

@@ -1,4 +1,4 @@
-"""What is done along a line: folds.
+"""What is done along a line: folds and slits.
 
 Takes the clauses of a feature that say more than where it lies; gives its Work. The line itself is bound with all
 others, in bind_shape.
@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from drafting.model.bind_expression import bind_kind
-from drafting.model.pattern import FoldWork, Work
+from drafting.model.expressions import Bound
+from drafting.model.pattern import FoldWork, SlitWork, Work
 from drafting.model.references import Binding
 from drafting.model.scope import PieceText
 from drafting.model.thickness import neutral_of, thickness_of
@@ -18,7 +19,7 @@ from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.quantities import ANGLE, LENGTH
 
-WORKED = ("fold",)
+WORKED = ("fold", "slit")
 """Kinds of feature that have a Work."""
 OneClause = TypeVar("OneClause", bound=tree.Clause)
 
@@ -33,7 +34,9 @@ def bind_work(
     """The work of one feature; None for kinds that have none, and where a fault is told."""
     if not isinstance(statement, tree.Feature) or kind not in WORKED:
         return None
-    return _fold(binding, name, statement, piece)
+    if kind == "fold":
+        return _fold(binding, name, statement, piece)
+    return _slit(binding, name, statement, piece)
 
 
 def _fold(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> FoldWork | None:
@@ -48,6 +51,37 @@ def _fold(binding: Binding, name: str, statement: tree.Feature, piece: PieceText
     return FoldWork(turn, inside, thickness_of(binding, piece), neutral_of(binding, piece), bent.span)
 
 
+def _slit(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> SlitWork | None:
+    details = {how: _detail(binding, how, name, statement, piece) for how in ("end holes", "corner holes")}
+    rounded = next((each for each in statement.clauses if _is_rounded(each)), None)
+    corners = details["corner holes"]
+    if rounded is not None and corners is not None:
+        said, holes = (_one_line(clause) for clause in (rounded, corners[0]))
+        binding.messages.add(
+            says.ROUNDED_AND_PUNCHED, at=corners[0].span, name=name, rounded=said, holes=holes
+        )
+        return None
+    if any(detail is not None and detail[1] is None for detail in details.values()):
+        return None
+    ends = details["end holes"]
+    return SlitWork(ends[1] if ends else None, corners[1] if corners else None, statement.span)
+
+
+def _is_rounded(clause: tree.AnyClause) -> bool:
+    return isinstance(clause, tree.Property) and clause.word == "rounded"
+
+
+def _detail(
+    binding: Binding, how: str, name: str, statement: tree.Feature, piece: PieceText
+) -> tuple[tree.EndDetail, Bound | None] | None:
+    """`end holes`, `corner holes` or `down to` as it is said, and its amount if that is sound."""
+    said = [
+        clause for clause in statement.clauses if isinstance(clause, tree.EndDetail) and clause.how == how
+    ]
+    detail = _only(binding, said, tree.EndDetail, name, f"`{how}`")
+    return (detail, bind_kind(binding, detail.amount, piece, LENGTH, detail)) if detail else None
+
+
 def _say_lacks(binding: Binding, name: str, statement: tree.Feature, what: str, example: str) -> None:
     at = statement.name.span
     binding.messages.add(says.LACKS, at=at, kind=statement.kind, name=name, what=what, example=example)
@@ -58,7 +92,11 @@ def _only(
 ) -> OneClause | None:
     found = [clause for clause in clauses if isinstance(clause, kind)]
     if len(found) > 1:
-        first, second = (" ".join(clause.span.text.split()) for clause in found[:2])
+        first, second = (_one_line(clause) for clause in found[:2])
         at = found[1].span
         binding.messages.add(says.SAID_TWICE, at=at, name=name, what=what, first=first, second=second)
     return found[0] if found else None
+
+
+def _one_line(clause: tree.AnyClause) -> str:
+    return " ".join(clause.span.text.split())

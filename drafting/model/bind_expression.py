@@ -451,7 +451,7 @@ def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
             return ("length", "width", "height", *(("area",) if across else ()))
         case "fold":
             return ("allowance", "length", "width", "height")
-        case "run":
+        case "run" | "slit":
             return ("length", "width", "height")
         case "points":
             return ("count",)

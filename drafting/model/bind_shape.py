@@ -119,6 +119,15 @@ RULES: dict[str, KindRule] = {
         "a path, an offset or a line from edge to edge",
         "2 mm inside outline",
     ),
+    "slit": KindRule(
+        LINES,
+        ("rounded", "end holes", "corner holes"),
+        (tree.Short, tree.Once),
+        False,
+        False,
+        "a line, `end holes`, and `corner holes` or `rounded`",
+        "a to b; end holes 2 mm",
+    ),
     "fold": KindRule(
         (*LINES, tree.LinesShape),
         (),
@@ -159,7 +168,12 @@ RULES: dict[str, KindRule] = {
 }
 
 
-SHAPE_WORDS = {"hole": "how large it is", "crease": "where it runs", "fold": "where it runs"}
+SHAPE_WORDS = {
+    "hole": "how large it is",
+    "crease": "where it runs",
+    "fold": "where it runs",
+    "slit": "where it runs",
+}
 """What a kind lacks that has no form; the others lack a shape."""
 ALWAYS_LIES = ("slot", "row", "label", "stamp")
 
@@ -220,6 +234,8 @@ def _refuse_unfit(binding: Binding, kind: str, rule: KindRule, clauses: Sequence
         fits = isinstance(clause, (*rule.forms, *rule.others))
         if isinstance(clause, tree.Property):
             fits = clause.word in rule.words
+        elif isinstance(clause, tree.EndDetail):
+            fits = clause.how in rule.words
         elif isinstance(clause, tree.Lying):
             fits = rule.placed and (kind in ALWAYS_LIES or _has(clauses, tree.BoxShape))
         elif isinstance(clause, tree.Side):

@@ -281,7 +281,16 @@ class FoldWork:
     span: Span = field(compare=False, repr=False)
 
 
-Work = FoldWork
+@dataclass(frozen=True)
+class SlitWork:
+    """The holes of a slit, by their size across: at its free ends, and at its corners."""
+
+    end_holes: Bound | None
+    corner_holes: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+Work = FoldWork | SlitWork
 
 
 # Parts of a piece

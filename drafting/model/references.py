@@ -28,6 +28,7 @@ LINE_KINDS = (
     "opening",
     "crease",
     "fold",
+    "slit",
     "slot",
     "stamp",
     "label",
@@ -258,6 +259,7 @@ def point_parts(binding: Binding, found: Found) -> tuple[str, ...]:
             | "opening"
             | "crease"
             | "fold"
+            | "slit"
             | "slot"
             | "hole"
             | "row"

@@ -28,6 +28,7 @@ from drafting.model.pattern import (
     RoundForm,
     RowForm,
     ShapePart,
+    SlitWork,
     SlotForm,
     SpotForm,
 )
@@ -47,11 +48,12 @@ from drafting.solve.placed import (
 )
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
+from drafting.solve.slitting import cuts_of, is_joined
 from drafting.solve.working import placed_work
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
 
-REMOVED = ("slot", "hole", "row", "opening")
+REMOVED = ("slot", "hole", "row", "opening", "slit")
 Mirror = tuple[Point, Point]
 
 
@@ -199,14 +201,14 @@ def _features(
     _expect_on_leather(reader, part, made, outline, piece)
     work = placed_work(reader, part, piece)
     yield _placed(part, made, part.name, work, is_twin=False)
-    if mirror is None or part.once:
+    if mirror is None or part.once or is_joined(reader, part, piece):
         return
     twin = _mirrored(made, mirror)
     if _is_same(made, twin, mirror):
         return
     if _crosses(made, mirror):
         raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
-    yield _placed(part, twin, part.name + "'", work, is_twin=True)
+    yield _placed(part, twin, part.name + "'", work.mirrored(*mirror) if work else None, is_twin=True)
 
 
 def _placed(part: ShapePart, made: _Made, name: str, work: PlacedWork | None, is_twin: bool) -> PlacedFeature:
@@ -237,6 +239,8 @@ def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -
             for index in range(len(part.form.starts))
         ]
         return _Made((), tuple(line.path for line in lines), (), spot, {})
+    if isinstance(part.work, SlitWork):
+        return _slit(reader, part, piece)
     line = reader.line_or_row(LineRef(piece.name, part.name))
     if isinstance(line, RowLine):
         form = part.form
@@ -251,6 +255,12 @@ def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -
     path = line.path
     rings, paths = ((path,), ()) if isinstance(path, Ring) else ((), (path,))
     return _Made(rings, paths, (), spot, _sizes(reader, part))
+
+
+def _slit(reader: Reader, part: ShapePart, piece: Piece) -> _Made:
+    slit = cuts_of(reader, part, piece)
+    holes = tuple(Hole(hole.center, hole.across) for hole in slit.holes)
+    return _Made((), slit.cuts, holes, None, {})
 
 
 def _sizes(reader: Reader, part: ShapePart) -> dict[str, float]:
@@ -343,9 +353,10 @@ def _is_same(made: _Made, twin: _Made, mirror: Mirror) -> bool:
     holes = [hole.center for hole in made.holes]
     twins = [hole.center for hole in twin.holes]
     same_holes = all(any(one.distance_to(other) < SAME_POINT for other in twins) for one in holes)
+    lines = (*made.rings, *made.paths)
     same_lines = all(
-        all(line.locate(point) is not None for point in _samples(other))
-        for line, other in zip((*made.rings, *made.paths), (*twin.rings, *twin.paths), strict=True)
+        any(all(line.locate(point) is not None for point in _samples(other)) for line in lines)
+        for other in (*twin.rings, *twin.paths)
     )
     is_spot = not (made.holes or made.rings or made.paths)
     same_spot = not is_spot or (

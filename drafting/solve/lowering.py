@@ -39,6 +39,7 @@ from drafting.model.pattern import (
     RoundForm,
     RowForm,
     ShapePart,
+    SlitWork,
     SlotForm,
     SpotForm,
     ThroughForm,
@@ -57,6 +58,7 @@ from drafting.solve.outlines import (
 from drafting.solve.reading import Reader, keys_in, references_in
 from drafting.solve.readings import SIDES, part_of, read_off
 from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
+from drafting.solve.slitting import build_slit, cuts_key, slit_cuts
 from drafting.solve.system import System
 from drafting.solve.trade import Trade
 from drafting.solve.ways import as_drawn, build_way
@@ -351,14 +353,22 @@ class _Builder:
             )
 
     def _work(self, shape: ShapePart, piece: Piece) -> None:
-        """What is done along a line and speaks of no place."""
-        if isinstance(shape.work, FoldWork):
-            fold = shape.work
-            key = allowance_key(piece, shape)
-            trade = self.lowered.trade
-            self.compute(
-                key, fold, lambda reader: fold_allowance(reader, trade, shape, piece, fold), fold.span
-            )
+        """What is done along a line: what a fold takes, which hangs on no place, and the cuts of a slit."""
+        trade = self.lowered.trade
+        match shape.work:
+            case FoldWork() as fold:
+                key = allowance_key(piece, shape)
+                self.compute(
+                    key, fold, lambda reader: fold_allowance(reader, trade, shape, piece, fold), fold.span
+                )
+            case SlitWork() as slit:
+                needs = (slit, LineRef(piece.name, shape.name), LineRef(piece.name, "outline"))
+                self.compute(
+                    cuts_key(piece, shape),
+                    needs,
+                    lambda reader: slit_cuts(reader, trade, shape, piece, slit),
+                    shape.name_span,
+                )
 
     def _reading(self, reading: Measured) -> None:
         if reading.what == "allowance":
@@ -516,12 +526,13 @@ class _Builder:
             return
         outline = (LineRef(piece.name, "outline"),) if _crosses_piece(shape) else ()
         needs = (shape, piece.mirror or (), self._spot_needs(shape, piece), outline)
-        self.compute(
-            ref.key,
-            needs,
-            lambda reader: build_shape(reader, shape, piece, spot_of(reader, shape, piece)),
-            shape.span,
-        )
+
+        def build(reader: Reader) -> Drawn:
+            if isinstance(shape.work, SlitWork):
+                return build_slit(reader, shape, piece)
+            return build_shape(reader, shape, piece, spot_of(reader, shape, piece))
+
+        self.compute(ref.key, needs, build, shape.span)
 
     def _row(self, ref: LineRef, shape: ShapePart, form: RowForm, piece: Piece) -> None:
         def build(reader: Reader) -> RowLine:

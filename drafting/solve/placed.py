@@ -47,8 +47,26 @@ class PlacedFold:
     thick: float | None
     allowance: float | None
 
+    def mirrored(self, a: Point, b: Point) -> PlacedFold:
+        """The twin of a fold is bent alike."""
+        return self
 
-PlacedWork = PlacedFold
+
+@dataclass(frozen=True)
+class PlacedSlit:
+    """A slit from end to end, its corners as they are made, and the free ends where no hole stops it.
+
+    Its feature's `paths` are what the knife cuts, from hole to hole.
+    """
+
+    whole: Path
+    bare_ends: tuple[Point, ...]
+
+    def mirrored(self, a: Point, b: Point) -> PlacedSlit:
+        return PlacedSlit(self.whole.mirrored(a, b), tuple(end.mirrored(a, b) for end in self.bare_ends))
+
+
+PlacedWork = PlacedFold | PlacedSlit
 
 
 @dataclass(frozen=True)
@@ -56,15 +74,15 @@ class PlacedFeature:
     """One feature of a piece as it comes to lie; a twin is a feature of its own, named `eye'`.
 
     `rings` are closed shapes (openings, slots, closed offsets, bands, boxes of labels), `paths` open ones (creases,
-    offset lines), `holes` round holes of a hole or a row. `sizes` holds what it measures by its word: `long`,
-    `wide`, `high`, `across`, `apart`, `width`, `height`, `radius`, in mm; a count under `holes`.
+    offset lines, cuts of a slit), `holes` round holes of a hole, a row or a slit. `sizes` holds what it measures by
+    its word: `long`, `wide`, `high`, `across`, `apart`, `width`, `height`, `radius`, in mm; a count under `holes`.
     """
 
     name: str
     kind: str
     is_twin: bool
     is_removed: bool
-    """True where leather is taken away (slot, hole, row, opening), False for lines and marks."""
+    """True where leather is cut through or taken away (slot, hole, row, opening, slit), False for lines and marks."""
     center: Point | None
     direction: float | None
     rings: tuple[Ring, ...]
@@ -74,7 +92,7 @@ class PlacedFeature:
     text: str | None
     note: str | None
     work: PlacedWork | None = None
-    """What is done there: of a fold how it is bent."""
+    """What is done there: of a fold how it is bent, of a slit its whole line."""
 
 
 @dataclass(frozen=True)

@@ -66,7 +66,7 @@ def build_shape(reader: Reader, part: ShapePart, piece: Piece, spot: Spot | None
     """The one line or ring of a part; `spot` is given for the forms that are placed."""
     drawn = _build_form(reader, part, part.form, piece, spot)
     if part.rounded is not None:
-        drawn = _rounded(reader, part, drawn)
+        drawn = rounded_line(reader, part, drawn)
     return _shortened(reader, part, drawn) if part.short else drawn
 
 
@@ -364,27 +364,33 @@ def _through(reader: Reader, form: ThroughForm, piece: Piece) -> Drawn:
 # Finishing
 
 
-def _rounded(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
-    """All corners of a ring rounded alike."""
+def rounded_line(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
+    """All corners of a ring, or of a slit, rounded alike."""
     if part.rounded is None:
         return drawn
     radius = positive(reader, part.rounded, part.name, "The rounding", part.span)
     path = drawn.path
-    if not isinstance(path, Ring):
+    if not isinstance(path, Ring) and part.kind != "slit":
         raise Unbuildable(says.OPEN_NOT_ROUNDED, part.span, name=part.name, by=mm(radius))
     if all(abs(turn) <= SMOOTH for turn in path.turns):
         raise Unbuildable(says.NO_CORNERS, part.span, name=part.name, by=mm(radius))
     try:
-        return replace(drawn, path=round_corners(path, radius))
+        return replace(drawn, path=_with_corners(path, radius))
     except GeometryFault:
         largest = largest_that_fits(lambda smaller: _can_round(path, smaller), radius, SAME_POINT)
     most = f"The largest that fits is {mm_at_most(largest)}." if largest else "Take it out."
     raise Unbuildable(says.ROUNDED_TOO_MUCH, part.span, name=part.name, by=mm(radius), mend=most)
 
 
-def _can_round(ring: Ring, radius: float) -> bool:
+def _with_corners(line: Path | Ring, radius: float) -> Path | Ring:
+    if isinstance(line, Ring):
+        return round_corners(line, radius)
+    return round_corners(line, radius)
+
+
+def _can_round(line: Path | Ring, radius: float) -> bool:
     try:
-        round_corners(ring, radius)
+        _with_corners(line, radius)
     except GeometryFault:
         return False
     return True

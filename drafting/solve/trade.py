@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
+from drafting.geometry.path import Path
+from drafting.geometry.point import Point
 from drafting.text.source import Span
 
 
@@ -22,6 +24,29 @@ class Asked:
     span: Span
 
 
+class PunchedHole(Protocol):
+    """A round hole."""
+
+    @property
+    def center(self) -> Point: ...
+
+    @property
+    def across(self) -> float: ...
+
+
+class SlitCuts(Protocol):
+    """A slit as it is cut: lines for the knife, holes, and the free ends that have no hole."""
+
+    @property
+    def cuts(self) -> tuple[Path, ...]: ...
+
+    @property
+    def holes(self) -> tuple[PunchedHole, ...]: ...
+
+    @property
+    def bare_ends(self) -> tuple[Point, ...]: ...
+
+
 class Trade(Protocol):
     """The computations of craft/ that a drawing needs while it is solved. Lengths are mm, angles radians."""
 
@@ -29,3 +54,9 @@ class Trade(Protocol):
         self, turn: float, inside: float, thickness: float, neutral: float, asked: Asked
     ) -> float:
         """The flat length that a fold round something `inside` thick takes up."""
+
+    def slit(
+        self, line: Path, end_holes: float, corner_holes: float, free: tuple[bool, bool], asked: Asked
+    ) -> SlitCuts:
+        """The cuts and holes of a slit along a line. Holes are given by their size across, 0 for none; `free` tells
+        which of its two ends stop in the leather."""

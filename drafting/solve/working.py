@@ -1,4 +1,4 @@
-"""What is done along the lines of a piece, in numbers: folds.
+"""What is done along the lines of a piece, in numbers: folds, and what a placed feature keeps of each work.
 
 Takes a feature's Work and a Reader; gives what the solver reads of it, and what a placed feature keeps of it. How
 leather behaves is the Trade's to say.
@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from math import radians
 
-from drafting.model.pattern import FoldWork, LineRef, Piece, ShapePart
+from drafting.model.pattern import FoldWork, LineRef, Piece, ShapePart, SlitWork
 from drafting.solve.amounts import mm
 from drafting.solve.lines import Unbuildable
-from drafting.solve.placed import PlacedFold, PlacedWork
+from drafting.solve.placed import PlacedFold, PlacedSlit, PlacedWork
 from drafting.solve.reading import Reader
+from drafting.solve.slitting import cuts_of, slit_line
 from drafting.solve.trade import Asked, Trade
 from drafting.text.catalogue import shapes as says
 
@@ -45,4 +46,6 @@ def placed_work(reader: Reader, shape: ShapePart, piece: Piece) -> PlacedWork | 
                 reader.number(thick) if thick is not None else None,
                 takes if known else None,
             )
+        case SlitWork():
+            return PlacedSlit(slit_line(reader, shape, piece).whole, cuts_of(reader, shape, piece).bare_ends)
     return None

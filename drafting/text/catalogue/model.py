@@ -150,4 +150,9 @@ RANGE_KIND = Entry(
 )
 NOT_A_STOCK = Entry("M52", "`{name}` is {what}, and `cut` takes a stock.", "The stocks are {offers}.")
 NOT_HOW_THICK = Entry("M70", "`{name}` needs to know how thick the leather is, and {silent}.", "{mend}")
+ROUNDED_AND_PUNCHED = Entry(
+    "M71",
+    "The corners of `{name}` are rounded by `{rounded}`, and `{holes}` asks for holes at its corners.",
+    "Take one of the two out.",
+)
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

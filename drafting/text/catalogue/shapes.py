@@ -189,3 +189,13 @@ NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points 
 ROUND_LESS_THAN_NOTHING = Entry(
     "P70", "`{name}` is bent round {amount}.", "Write the thickness of what lies inside; 0 for nothing."
 )
+SLIT_AND_TWIN_CLOSE = Entry(
+    "P71",
+    "Both ends of the slit `{name}` lie on the mirror line, so with its twin it cuts a window.",
+    "Write it as an `opening`, or end it before the line.",
+)
+SLIT_DIVIDES = Entry(
+    "P72",
+    "The slit `{name}` runs from edge to edge and cuts `{piece}` in two.",
+    "End it before the edge, such as `5 mm short at end`.",
+)
