@@ -31,8 +31,6 @@ LATER = {
     tree.Every,
     tree.LikeLine,
     tree.HoleAt,
-    tree.EndDetail,
-    tree.Bent,
     tree.Corners,
 }
 """Read, and not drafted yet."""
@@ -41,6 +39,7 @@ NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}
 LATER_USES = {
     *(f"Feature.kind {kind}" for kind in LATER_FEATURES),
     "Property.word stitches",
+    "EndDetail.how down to",
     "Like.arguments one",
     "Like.arguments several",
 }
@@ -199,6 +198,8 @@ def _uses_of_clauses(kind: str, clauses: tuple[tree.AnyClause, ...]) -> Iterator
         yield f"{kind} as {type(clause).__name__}"
         if isinstance(clause, tree.Property):
             yield f"{kind} with {clause.word}"
+        elif isinstance(clause, tree.EndDetail):
+            yield f"{kind} with {clause.how}"
 
 
 def _uses_of_ref(parts: tuple[str, ...]) -> Iterator[str]:
