@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.drawing.lines import DIMENSION, LEADER
+from drafting.drawing.lines import DIMENSION, EXTENSION, LEADER
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.obstacles import Obstacles, box_around, grown, segments_of
 from drafting.geometry.bounds import Bounds
@@ -16,9 +16,10 @@ from drafting.geometry.point import Point
 
 CLEARANCE = 0.6
 LANE_REACH = 2.9
-SMALL_ROOM = (170.0, 180.0)
-"""Width and height of what is left of an A4 sheet beside frame, title block and footer."""
+ROOMS = ((170.0, 180.0), (380.0, 225.0), (554.0, 348.0))
+"""Width and height of what is left of A4, A3 and A2 beside frame, title block and footer."""
 EXTRA = 100.0
+"""What it costs to need a larger sheet."""
 
 
 class Board:
@@ -29,7 +30,17 @@ class Board:
         self.drawn = Obstacles()
         self.lanes = Obstacles()
         self.untouchable = Obstacles()
-        """Leaders and dimension lines, which a leader should not cross."""
+        """Leaders and dimension lines, which a leader must not cross if there is any other way."""
+        self.extensions = Obstacles()
+        """Extension lines, which a leader crosses only for want of a better way."""
+
+    def copy(self) -> Board:
+        """Another board with the same on it, to try things on."""
+        other = Board()
+        other.bounds = self.bounds
+        other.drawn, other.lanes = self.drawn.copy(), self.lanes.copy()
+        other.untouchable, other.extensions = self.untouchable.copy(), self.extensions.copy()
+        return other
 
     def add(self, group: Group) -> None:
         """Takes up all marks of a group."""
@@ -40,6 +51,8 @@ class Board:
             self.drawn.add_way(stroke.way, stroke.half_width)
             if stroke.kind in (LEADER, DIMENSION) and not stroke.is_filled:
                 self.untouchable.add_way(stroke.way, stroke.half_width)
+            if stroke.kind is EXTENSION:
+                self.extensions.add_way(stroke.way, stroke.half_width)
         for lettering in group.letterings:
             if lettering.text:
                 self.drawn.add_box(lettering.corners)
@@ -58,35 +71,38 @@ class Board:
 
     def crossings(self, strokes: Iterable[Stroke]) -> int:
         """How many lines the strokes would cross."""
-        return sum(self.drawn.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way))
+        return _crossings(self.drawn, strokes)
 
     def leader_crossings(self, strokes: Iterable[Stroke]) -> int:
         """How many leaders and dimension lines the strokes would cross."""
-        return sum(
-            self.untouchable.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way)
-        )
+        return _crossings(self.untouchable, strokes)
+
+    def extension_crossings(self, strokes: Iterable[Stroke]) -> int:
+        """How many extension lines the strokes would cross."""
+        return _crossings(self.extensions, strokes)
 
     def growth(self, bounds: Bounds) -> float:
         """What something would add to the width and to the height of the drawing, and more where it would no longer
-        fit the smallest sheet."""
+        fit the sheet it had."""
         if self.bounds is None:
             return 0.0
         grown = self.bounds.joined(bounds)
         added = grown.width - self.bounds.width + grown.height - self.bounds.height
-        return added + sum(
-            EXTRA
-            for before, after, room in (
-                (self.bounds.width, grown.width, SMALL_ROOM[0]),
-                (self.bounds.height, grown.height, SMALL_ROOM[1]),
-            )
-            if before <= room < after
-        )
+        return added + EXTRA * (_sheets_outgrown(grown) - _sheets_outgrown(self.bounds))
 
     def lane_is_free(self, start: Point, end: Point) -> bool:
         return not self.lanes.box_meets_boxes(_lane(start, end))
 
     def take_lane(self, start: Point, end: Point) -> None:
         self.lanes.add_box(_lane(start, end))
+
+
+def _sheets_outgrown(bounds: Bounds) -> int:
+    return sum(bounds.width > width or bounds.height > height for width, height in ROOMS)
+
+
+def _crossings(there: Obstacles, strokes: Iterable[Stroke]) -> int:
+    return sum(there.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way))
 
 
 def _lane(start: Point, end: Point) -> tuple[Point, Point, Point, Point]:

@@ -7,14 +7,14 @@ grain, notes on leaders, and last the name on the template.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from drafting.drawing.amounts import Figures, trimmed
 from drafting.drawing.board import Board
 from drafting.drawing.label_words import inscription, words_of
 from drafting.drawing.lanes import place_spans_on
-from drafting.drawing.leaders import place_notes_on
+from drafting.drawing.leaders import Axis, place_notes_on
 from drafting.drawing.lettering import plain_text, short_words
 from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note, Target, notes_of
@@ -113,10 +113,26 @@ class _Dressing:
         self.remarks += [f"{span.name}: {span.text}" for span in refused]
 
     def tell(self, notes: list[Note]) -> None:
+        """Notes on leaders; where no place is left for one, its number stands there and its words below."""
+        refused = self._place(notes)
+        numbered = [replace(note, text=f"note {number}") for number, note in enumerate(refused, start=1)]
+        lost = [note.text for note in self._place(numbered)]
+        for note, number in zip(refused, numbered, strict=True):
+            there = "" if number.text in lost else f"{number.text.capitalize()}, "
+            self.remarks.append(f"{there}{note.name}: {note.text}")
+
+    def _place(self, notes: list[Note]) -> list[Note]:
+        """Draws notes on leaders; gives back those for which no place was left."""
         outline = self.piece.outline.scaled(self.scale, ORIGIN)
-        groups, refused = place_notes_on(self.board, notes, outline, self.height)
+        groups, refused = place_notes_on(self.board, notes, outline, self._axis(), self.height)
         self.added += groups
-        self.remarks += [f"{note.name}: {note.text}" for note in refused]
+        return refused
+
+    def _axis(self) -> Axis | None:
+        if self.piece.mirror is None:
+            return None
+        first, second = (point.scaled(self.scale, ORIGIN) for point in self.piece.mirror)
+        return first, (second - first).unit()
 
     def take(self, make: Callable[[Board], Group | None]) -> None:
         """Adds a sign if a place was found for it."""

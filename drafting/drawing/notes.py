@@ -5,7 +5,7 @@ A Note has its words and all the places it may point to; equal notes are told on
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -24,7 +24,11 @@ LARGEST_RADIUS = 2000.0
 MOST_BOWS = 4
 """A line of more bows is a smooth one, and is not told bow by bow."""
 MOST_TARGETS = 48
+LONG_WORDS = 22
+"""In letters; shorter notes stay on one line."""
 CIRCLE_STEPS = 16
+SMOOTH_TURN = 1e-4
+"""Bows whose directions differ by less, in radians, go on without a corner."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +44,27 @@ class Note:
     name: str
     text: str
     targets: tuple[Target, ...]
+
+    @property
+    def texts(self) -> tuple[tuple[str, ...], ...]:
+        """The words on one line and, if they are long and break well, on two."""
+        broken = broken_in_two(self.text) if len(self.text) > LONG_WORDS else None
+        return ((self.text,), broken) if broken else ((self.text,),)
+
+
+def broken_in_two(text: str) -> tuple[str, str] | None:
+    """Two lines of words as long as each other: words break anywhere, figures only before a bracket.
+
+    >>> broken_in_two("opening 52 × 84, R 5 [2.047 × 3.307, R 0.197]")
+    ('opening 52 × 84, R 5', '[2.047 × 3.307, R 0.197]')
+    """
+    breaks = [place for place in range(1, len(text)) if text[place] == " "]
+    has_figures = "×" in text or "[" in text
+    good = [one for one in breaks if not has_figures or text[one + 1] == "["]
+    if not good:
+        return None
+    place = min(good, key=lambda place: (abs(place - len(text) / 2), place))
+    return text[:place], text[place + 1 :]
 
 
 def notes_of(piece: PlacedPiece, figures: Figures, scale: float) -> list[Note]:
@@ -86,7 +111,7 @@ def _outline_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
         return
     for corner in piece.corners:
         yield from _corner_note(corner, figures)
-    bows = [leg for leg in _free_bows(piece)]
+    bows = list(_free_bows(piece))
     if len({round(bow.radius, 2) for bow in bows}) <= MOST_BOWS:
         yield from (Note("outline", figures.phrase("R |{}", bow.radius), _way_targets(bow)) for bow in bows)
 
@@ -103,24 +128,44 @@ def _corner_note(corner: PlacedCorner, figures: Figures) -> Iterator[Note]:
 
 
 def _free_bows(piece: PlacedPiece) -> Iterator[Arc]:
-    """The bows of the outline that are not rounded corners."""
+    """The bows of the outline that are not rounded corners, each circle once; smooth chains of bows are left out, for
+    nobody draws them by compass."""
     rounded = [
         leg for corner in piece.corners if corner.run for leg in corner.run.legs if isinstance(leg, Arc)
     ]
-    for leg in piece.outline.legs:
-        if (
-            isinstance(leg, Arc)
-            and leg.radius <= LARGEST_RADIUS
-            and not any(_same_arc(leg, arc) for arc in rounded)
-        ):
-            yield leg
+    legs = [leg for leg in piece.outline.legs if not any(_is_same_arc(leg, arc) for arc in rounded)]
+    told: list[Arc] = []
+    for leg in legs:
+        if isinstance(leg, Arc) and leg.radius <= LARGEST_RADIUS and not _is_smooth(leg, legs):
+            if not any(_on_same_circle(leg, arc) for arc in told):
+                told.append(leg)
+    yield from told
 
 
-def _same_arc(one: Arc, other: Arc) -> bool:
+def _is_smooth(arc: Arc, legs: Sequence[Leg]) -> bool:
+    """True when a bow of another circle goes on from this one, or leads into it, without a corner."""
+    return any(
+        isinstance(other, Arc)
+        and not _on_same_circle(arc, other)
+        and (_goes_on(arc, other) or _goes_on(other, arc))
+        for other in legs
+    )
+
+
+def _goes_on(first: Arc, second: Arc) -> bool:
+    turn = first.direction_at(first.length).cross(second.direction_at(0.0))
+    return first.end.distance_to(second.start) < SAME_PLACE and abs(turn) < SMOOTH_TURN
+
+
+def _is_same_arc(leg: Leg, other: Arc) -> bool:
     """The same circle and overlapping middles, whichever way each is walked."""
-    near = one.center.distance_to(other.center) < SAME_PLACE and abs(one.radius - other.radius) < SAME_PLACE
-    middle = one.point_at(one.length / 2)
-    return near and other.distance_to_point(middle) < SAME_PLACE
+    if not isinstance(leg, Arc) or not _on_same_circle(leg, other):
+        return False
+    return other.distance_to_point(leg.point_at(leg.length / 2)) < SAME_PLACE
+
+
+def _on_same_circle(one: Arc, other: Arc) -> bool:
+    return one.center.distance_to(other.center) < SAME_PLACE and abs(one.radius - other.radius) < SAME_PLACE
 
 
 def _way_targets(leg: Leg) -> tuple[Target, ...]:

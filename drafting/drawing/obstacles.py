@@ -115,6 +115,14 @@ class Obstacles:
         self._segments: dict[Cell, list[tuple[Segment, float]]] = defaultdict(list)
         self._boxes: dict[Cell, list[Box]] = defaultdict(list)
 
+    def copy(self) -> Obstacles:
+        other = Obstacles()
+        for cell, segments in self._segments.items():
+            other._segments[cell] = segments.copy()
+        for cell, boxes in self._boxes.items():
+            other._boxes[cell] = boxes.copy()
+        return other
+
     def add_way(self, way: Path | Ring, half_width: float) -> None:
         for segment in segments_of(way):
             self.add_segment(segment, half_width)

@@ -1,6 +1,7 @@
 """The overview: all pieces of a pattern side by side on one sheet, each with its name and what to cut.
 
-1:1 on the smallest standard sheet that holds them, else the first reduction of ISO 5455 that fits one.
+1:1 on A4 or A3 if either holds them, else in the first reduction of ISO 5455 that fits one: an overview is to be looked
+over, and each piece has a sheet of its own in true size.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
 from drafting.drawing.lines import CUT, LineKind
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.scales import reductions
-from drafting.drawing.sheets import SHEETS, SHEETS_BY_AREA, Sheet, own_sheet
+from drafting.drawing.sheets import HANDY_SHEETS, SHEETS, Sheet, own_sheet
 from drafting.drawing.signs import name_block
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
@@ -60,7 +61,7 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
         scale = 1 / reduction
         cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
         base = make_base(footer_facts(placed, figures, _kinds_in(cells), tuple(remarks)), draft)
-        for sheet in SHEETS_BY_AREA:
+        for sheet in HANDY_SHEETS:
             rows = fill_rows(cells, base.room_in(sheet).width)
             if _fits(rows, base.room_in(sheet)):
                 return _drawn(placed, figures, sheet, base, rows, scale)
@@ -129,7 +130,7 @@ def _drawn(
 def _drawn_on_own_sheet(
     placed: Placed, figures: Figures, base: Base, cells: list[Cell], scale: float
 ) -> Drawing:
-    """For what no reduction brings onto A0: very many pieces, or miles of strap."""
+    """For what no reduction brings onto A3: very many pieces, or miles of strap."""
     widest = max(max(cell.bounds.width for cell in cells), SHEETS[-1].frame.width)
     rows = fill_rows(cells, widest)
     sheet = own_sheet(*base.size_for(widest, _height_of(rows)))

@@ -7,6 +7,7 @@ to the direction. A feature and its twin are measured once; equal places are mea
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import radians
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.center_marks import MIRROR_OVERSHOOT
@@ -92,12 +93,20 @@ def targets_of(feature: PlacedFeature, corner: Point, along: Vector, scale: floa
         paths = [path.scaled(scale, ORIGIN) for path in lines]
         return [target for path in paths for target in _line_targets(feature.kind, path, along)]
     center = _middle_of(feature, corner)
-    if feature.kind not in PLACED_BY_MIDDLE or center is None:
+    if feature.kind not in PLACED_BY_MIDDLE or center is None or _runs_across(feature, along):
         return []
     views = (feature_view(feature, scale), mark_view(feature, scale), center_view(feature, scale, None))
     box = Bounds.joining(stroke.way.bounds for view in views for stroke in view.strokes)
     low, high = (box.min_y, box.max_y) if along == LEVEL else (-box.max_x, -box.min_x)
     return [SpanEnd(place_along(center.scaled(scale, ORIGIN), along), low, high)]
+
+
+def _runs_across(feature: PlacedFeature, along: Vector) -> bool:
+    """True for a notch on an edge that runs across the direction: its place along the edge is enough."""
+    if feature.kind != "notch" or feature.direction is None:
+        return False
+    inward = Vector.at_angle(radians(feature.direction))
+    return abs(inward.dot(along)) > abs(inward.dot(along.turned_left())) + 1e-9
 
 
 def _middle_of(feature: PlacedFeature, corner: Point) -> Point | None:

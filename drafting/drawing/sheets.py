@@ -52,6 +52,10 @@ SHEETS_BY_AREA = tuple(sorted((*SHEETS, *LONG_SHEETS), key=lambda sheet: sheet.w
 """All standard sheets, least paper first."""
 
 
+HANDY_SHEETS = SHEETS[:2]
+"""What most printers take; an overview is sooner reduced than put on larger paper."""
+
+
 def own_sheet(width: float, height: float) -> Sheet:
     """A sheet whose frame just holds a box, in whole centimetres and never smaller than A4."""
     wide = _rounded_up(max(width + LEFT_MARGIN + EDGE_MARGIN, SHEETS[0].width))

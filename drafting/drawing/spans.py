@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import IntEnum
-from math import atan2, degrees, pi
+from math import atan2, degrees, pi, radians
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
@@ -20,9 +20,12 @@ from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedDim, PlacedPiece
 
 SAME_PLACE = 0.005
-"""Two places nearer than this print the same figures."""
+"""Two places nearer than this are one."""
+SAME_FIGURES = 0.01
+"""Lengths that differ by less print nearly the same figures."""
 LEVEL = Vector(1.0, 0.0)
 PLUMB = Vector(0.0, 1.0)
+LEANING = radians(15.0)
 
 
 class Rank(IntEnum):
@@ -69,7 +72,7 @@ class Span:
 
     @property
     def angle(self) -> float:
-        """Of its words in degrees, above -90 up to 90: readable from below or from the right."""
+        """Of its words in degrees, above -75 up to 105: readable from below or from the right."""
         return degrees(self.along.angle)
 
 
@@ -153,25 +156,35 @@ def asked_span(dim: PlacedDim, figures: Figures, scale: float) -> Span | None:
 
 
 def reading_direction(move: Vector) -> Vector:
-    """The direction of a slanted dimension: to the right, or straight up. Nearly level or plumb counts as such."""
+    """The direction of a slanted dimension: to the right, or up. What leans up to LEANING to the left of plumb goes up
+    too: its words read from the right like those of a plumb one."""
     if abs(move.y) < SAME_PLACE:
         return LEVEL
     if abs(move.x) < SAME_PLACE:
         return PLUMB
     angle = atan2(move.y, move.x)
-    return move.unit() if -pi / 2 < angle <= pi / 2 else -move.unit()
+    return move.unit() if LEANING - pi / 2 < angle <= pi / 2 + LEANING else -move.unit()
 
 
 def merged(spans: Iterable[Span]) -> list[Span]:
     """One span for each pair of places, told in the words of the first; its ends reach over all that lie there."""
-    known: dict[tuple[float, ...], Span] = {}
+    known: list[Span] = []
     for span in spans:
-        key = tuple(round(value, 2) for value in (span.first.at, span.last.at, span.along.x, span.along.y))
-        same = known.get(key, span)
+        index = next((index for index, one in enumerate(known) if _are_same(one, span)), len(known))
+        same = known[index] if index < len(known) else span
         rank = max(same.rank, span.rank)
         first, last = same.first.joined(span.first), same.last.joined(span.last)
-        known[key] = replace(same, first=first, last=last, rank=rank)
-    return list(known.values())
+        known[index : index + 1] = [replace(same, first=first, last=last, rank=rank)]
+    return known
+
+
+def _are_same(one: Span, other: Span) -> bool:
+    """True when both measure in one direction between the same places, as far as their figures can tell."""
+    return (
+        abs(one.along.cross(other.along)) < SAME_PLACE
+        and abs(one.first.at - other.first.at) < SAME_FIGURES
+        and abs(one.last.at - other.last.at) < SAME_FIGURES
+    )
 
 
 def point_end(point: Point, along: Vector) -> SpanEnd:

@@ -280,7 +280,7 @@ def _sizes(reader: Reader, part: ShapePart) -> dict[str, float]:
 
 
 def _spot(reader: Reader, part: ShapePart, outline: OutlineLine, spot: Spot | None) -> _Made:
-    """Marks, notches and lettering: a place, and for a notch the cut from the edge inward."""
+    """Marks, notches and lettering: a place, and for a notch the cut from the edge inward, which is its direction."""
     if spot is None:
         raise AssertionError("a spot has a place")
     sizes: dict[str, float] = {}
@@ -293,22 +293,24 @@ def _spot(reader: Reader, part: ShapePart, outline: OutlineLine, spot: Spot | No
     sizes["deep"] = deep
     if wide:
         sizes["wide"] = wide
-    return _Made((), (_notch(part, outline.ring, spot.center, deep, wide),), (), spot, sizes)
+    cut, inward = _notch(part, outline.ring, spot.center, deep, wide)
+    return _Made((), (cut,), (), replace(spot, direction=degrees(inward.angle) % 360.0), sizes)
 
 
-def _notch(part: ShapePart, ring: Ring, center: Point, deep: float, wide: float) -> Path:
-    """A cut straight in from the edge; with a width a V whose point lies `deep` inside."""
+def _notch(part: ShapePart, ring: Ring, center: Point, deep: float, wide: float) -> tuple[Path, Vector]:
+    """A cut straight in from the edge, and that way in; with a width a V whose point lies `deep` inside."""
     at = ring.locate(center)
     if at is None:
         _, nearest = ring.nearest(center)
         raise Unbuildable(
             says.NOTCH_OFF_EDGE, part.span, name=part.name, distance=mm(center.distance_to(nearest))
         )
-    inward = (ring.direction_at(at) + ring.direction_before(at)).turned_left().unit()
-    tip = center + (inward if ring.is_anticlockwise else -inward) * deep
+    left = (ring.direction_at(at) + ring.direction_before(at)).turned_left().unit()
+    inward = left if ring.is_anticlockwise else -left
+    tip = center + inward * deep
     if not wide:
-        return Path((Line(center, tip),))
-    return Path((Line(ring.point_at(at - wide / 2), tip), Line(tip, ring.point_at(at + wide / 2))))
+        return Path((Line(center, tip),)), inward
+    return Path((Line(ring.point_at(at - wide / 2), tip), Line(tip, ring.point_at(at + wide / 2)))), inward
 
 
 def _cut_notches(ring: Ring, features: list[PlacedFeature]) -> tuple[Ring, list[PlacedFeature]]:

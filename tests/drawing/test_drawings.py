@@ -78,10 +78,10 @@ def test_overview_dimensions_are_the_overall_ones() -> None:
 
 def test_pieces_too_large_for_any_paper_are_reduced() -> None:
     drawing = overview(rigging_strap())
-    assert drawing.scale == 1 / 5
-    assert fields(drawing)["Scale"] == "1:5"
+    assert (drawing.scale, drawing.sheet) == (1 / 10, "A3")
+    assert fields(drawing)["Scale"] == "1:10"
     width = drawing.find("outline")[0].bounds
-    assert width is not None and width.width == pytest.approx(600 + 0.5)
+    assert width is not None and width.width == pytest.approx(300 + 0.5)
     assert sorted(words(drawing, "dimension")) == ["3000", "50"]
 
 

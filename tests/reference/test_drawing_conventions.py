@@ -200,7 +200,7 @@ def test_c08_scales_are_of_the_standard_and_pieces_are_one_to_one() -> None:
         placed = make()
         assert scale_of(overview(placed)) in reductions
         assert {scale_of(piece_sheet(placed, name)) for name in list(placed.pieces)[:2]} <= {"1:1"}
-    assert scale_of(overview(rigging_strap())) == "1:5"
+    assert scale_of(overview(rigging_strap())) == "1:10"
 
 
 def scale_of(drawing: Drawing) -> str:
