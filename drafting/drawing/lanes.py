@@ -53,6 +53,10 @@ class Candidate:
         return straight(DIMENSION, span.point(self.low, self.across), span.point(self.high, self.across))
 
     @property
+    def bounds(self) -> Bounds:
+        return Bounds.joining([self.words.bounds, *(stroke.way.bounds for stroke in self.strokes)])
+
+    @property
     def extensions(self) -> list[Stroke]:
         return [stroke for end in (self.span.first, self.span.last) for stroke in self._extension(end)]
 
@@ -116,7 +120,7 @@ def best_candidate(
     for candidate in sorted(candidates(span, bounds, height), key=lambda one: one.cost):
         if candidate.cost >= least:
             break
-        cost = candidate.cost + _hindrance(candidate, waiting) + GROWTH * board.growth(candidate.words.bounds)
+        cost = candidate.cost + _hindrance(candidate, waiting) + GROWTH * board.growth(candidate.bounds)
         if cost >= least or not _is_free(board, candidate):
             continue
         cost += 1.5 * board.crossings([candidate.line]) + 0.8 * board.crossings(candidate.extensions)

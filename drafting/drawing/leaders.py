@@ -24,7 +24,7 @@ from drafting.geometry.point import Point, Vector
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 55.0, 72.0, 95.0, 130.0, 180.0)
 TURNS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)
 """How far a leader may lean off the straight way out."""
-CROSSING = 3.0
+CROSSING = 6.0
 EXTENSION_CROSSING = 22.0
 TANGLE = 150.0
 """What it costs to cross any line, an extension line, and another leader or a dimension line."""
@@ -72,7 +72,9 @@ class Leader:
 
     @property
     def bounds(self) -> Bounds:
-        return Bounds.joining(line.bounds for line in self.words)
+        return Bounds.joining(
+            [*(line.bounds for line in self.words), *(stroke.way.bounds for stroke in self.lines)]
+        )
 
     @property
     def lines(self) -> list[Stroke]:

@@ -26,6 +26,8 @@ MOST_BOWS = 4
 MOST_TARGETS = 48
 LONG_WORDS = 22
 """In letters; shorter notes stay on one line."""
+WELL_BROKEN = 0.7
+"""What the longer of two lines may have of all letters."""
 CIRCLE_STEPS = 16
 SMOOTH_TURN = 1e-4
 """Bows whose directions differ by less, in radians, go on without a corner."""
@@ -64,7 +66,8 @@ def broken_in_two(text: str) -> tuple[str, str] | None:
     if not good:
         return None
     place = min(good, key=lambda place: (abs(place - len(text) / 2), place))
-    return text[:place], text[place + 1 :]
+    lines = text[:place], text[place + 1 :]
+    return lines if max(len(line) for line in lines) <= WELL_BROKEN * len(text) else None
 
 
 def notes_of(piece: PlacedPiece, figures: Figures, scale: float) -> list[Note]:

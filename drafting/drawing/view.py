@@ -5,6 +5,7 @@ The view has the piece's own origin and is `scale` times its size, on paper x to
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import pi
 
@@ -14,6 +15,7 @@ from drafting.drawing.label_words import boxes_of_words
 from drafting.drawing.lines import CUT, GUIDE, MARK, LineKind, kind_of_feature
 from drafting.drawing.marks import Group, Stroke
 from drafting.geometry.arc import Arc
+from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -73,8 +75,31 @@ def _lies_along(mark: Stroke, a: Point, b: Point) -> bool:
 
 
 def guides_view(piece: PlacedPiece, scale: float) -> Group:
-    strokes = tuple(scaled(GUIDE, way, scale) for way in piece.guides.values())
-    return Group("guides", "guides", strokes, title="guides")
+    """The guides; where another line lies on one only that is drawn, for dashes on dashes read as one heavy line."""
+    lines: list[Path | Ring] = [piece.outline]
+    for feature in piece.features:
+        lines += [*feature.rings, *feature.paths]
+    ways = [part for guide in piece.guides.values() for part in uncovered(guide, lines)]
+    return Group("guides", "guides", tuple(scaled(GUIDE, way, scale) for way in ways), title="guides")
+
+
+def uncovered(way: Path | Ring, lines: Sequence[Path | Ring]) -> list[Path | Ring]:
+    """What is left of a way without the legs that lie on one of the lines."""
+    kept = [not any(_lies_on(leg, line) for line in lines) for leg in way.legs]
+    if all(kept):
+        return [way]
+    runs: list[list[Leg]] = []
+    for index, leg in enumerate(way.legs):
+        if kept[index] and index and kept[index - 1]:
+            runs[-1].append(leg)
+        elif kept[index]:
+            runs.append([leg])
+    return [Path(tuple(run)) for run in runs]
+
+
+def _lies_on(leg: Leg, line: Path | Ring) -> bool:
+    places = (leg.start, leg.point_at(leg.length / 2), leg.end)
+    return all(line.distance_to_point(place) < SAME_POINT for place in places)
 
 
 def scaled(kind: LineKind, way: Path | Ring, scale: float) -> Stroke:

@@ -90,11 +90,11 @@ def test_a_turned_piece_is_not() -> None:
 
 
 def test_the_printed_scale_is_what_counts() -> None:
-    """An overview at 1:5 that says 1:2 tells the maker a wrong size."""
+    """An overview at 1:10 that says 1:2 tells the maker a wrong size."""
     placed = rigging_strap()
     svg = to_svg(overview(placed))
     assert check_svg(svg, placed) == []
-    assert {one.what for one in check_svg(svg.replace(">1:5<", ">1:2<"), placed)} >= {"length", "area"}
+    assert {one.what for one in check_svg(svg.replace(">1:10<", ">1:2<"), placed)} >= {"length", "area"}
 
 
 def test_another_size_of_the_pattern_is_found() -> None:
