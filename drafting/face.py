@@ -30,7 +30,7 @@ from drafting.model.references import Binding, expect_point
 from drafting.model.settings import bind_setting
 from drafting.model.soundness import sound_part
 from drafting.solve.draft import Draft, Sized, merge_sizes
-from drafting.solve.explaining import explain_found, explain_measure, explain_point
+from drafting.solve.explaining import explain_found, explain_measure, explain_point, explain_undecided
 from drafting.solve.placed import Placed, PlacedPiece
 from drafting.solve.reading import Reader
 from drafting.syntax import tree
@@ -183,7 +183,18 @@ class Pattern:
 
     def explain(self, name: str, /, size: str | None = None, **measures: Setting) -> str:
         """Which facts pin a point or a measure, where it lies and what it moves with, in the maker's words."""
-        return self.place(size, **measures).explain(name)
+        return self.explain_with(name, size, measures)
+
+    def explain_with(self, name: str, size: str | None, measures: Mapping[str, Setting]) -> str:
+        """The same, with the measures in a mapping. A point that may lie in several places is explained too."""
+        if self.messages.has_errors:
+            raise Faults(self.messages)
+        title, settings = self._settings(size, measures)
+        placed = PlacedPattern(self, title, settings)
+        undecided = placed.undecided(name) if placed.messages.has_errors else None
+        if placed.messages.has_errors and undecided is None:
+            raise Faults(placed.messages)
+        return undecided or placed.explain(name)
 
 
 @dataclass(frozen=True)
@@ -297,11 +308,26 @@ class PlacedPattern:
         sized, point = self.point(name)
         return explain_point(sized, point, name)
 
+    def undecided(self, name: str) -> str | None:
+        """Of a point whose facts leave several places: which, and why; None for anything else."""
+        try:
+            sized, point = self._point(name)
+        except UnknownName:
+            return None
+        return explain_undecided(sized, point, name)
+
     def point(self, name: str) -> tuple[Sized, PointRef]:
         """A point by its name with its piece, such as `front.heel`, and this size with the point worked out.
 
-        UnknownName lists the points there are.
+        UnknownName lists the points there are; Faults says why it has no place.
         """
+        sized, point = self._point(name)
+        if point.key not in sized.solution.values:
+            raise Faults(sized.messages)
+        return sized, point
+
+    def _point(self, name: str) -> tuple[Sized, PointRef]:
+        """The same, whether it could be placed or not."""
         binding = self.pattern.binding
         kept, binding.messages = binding.messages, Messages()
         source = Source("name", name)
@@ -311,7 +337,4 @@ class PlacedPattern:
             pieces = self.pattern.bound.pieces.items()
             known = [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
             raise UnknownName("point", name, known)
-        sized = self._with_readings(Value(f"{point.key}.x"))
-        if point.key not in sized.solution.values:
-            raise Faults(sized.messages)
-        return sized, point
+        return self._with_readings(Value(f"{point.key}.x")), point

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from drafting.cli.exits import FINE
-from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_size_and_measures, load_named, settings_of, told_of_words
 
 TELLS = (
     "Tell which facts put a point where it is, which choice picked among its places, and what it depends on."
@@ -20,6 +20,8 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    placed = place_named(load_named(given.file), given.size, given.settings)
-    print(placed.explain(given.name).rstrip("\n"))
+    pattern = load_named(given.file)
+    with told_of_words(pattern):
+        explained = pattern.explain_with(given.name, given.size, settings_of(given.settings))
+    print(explained.rstrip("\n"))
     return FINE

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from drafting.cli.words import WrongUse, WrongWords
@@ -49,10 +50,17 @@ def load_named(file: str) -> Pattern:
 
 def place_named(pattern: Pattern, size: str | None, settings: Iterable[str]) -> PlacedPattern:
     """The pattern as `--size` and `--with` say; WrongWords where only the words of `--with` are at fault."""
+    with told_of_words(pattern):
+        return pattern.place_with(size, settings_of(settings))
+
+
+@contextmanager
+def told_of_words(pattern: Pattern) -> Iterator[None]:
+    """WrongWords in the place of Faults where nothing in the pattern itself is at fault."""
     import drafting
 
     try:
-        return pattern.place_with(size, settings_of(settings))
+        yield
     except drafting.Faults as faults:
         if pattern.messages.has_errors or any(is_in(message, pattern) for message in faults.messages):
             raise

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from drafting.geometry.point import Point
 from drafting.model.expressions import keys_of
 from drafting.model.pattern import Fact, MeasurePart, Pattern, Piece, Placing, PointRef
 from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.draft import Sized
+from drafting.solve.findings import SeveralPlaces
 from drafting.solve.lowering import Clause
+from drafting.solve.steps import distinct_places
 
 SHOWN = 5e-4
 WAYS = {"offset x": "x", "offset y": "y", "coordinate x": "x", "coordinate y": "y"}
@@ -30,6 +33,29 @@ def explain_point(sized: Sized, point: PointRef, name: str) -> str:
         lines.extend(_pinned(sized, point, placing))
     lines.extend(_moves(sized, point.key))
     return "\n".join(lines)
+
+
+def explain_undecided(sized: Sized, point: PointRef, name: str) -> str | None:
+    """A point that its facts leave several places: all of them, and what leaves them; None for any other point."""
+    finding = next((one for one in sized.solution.findings if _leaves_several(one, point.key)), None)
+    placing = _placing_of(sized.planned.lowered.pattern, point)
+    if not isinstance(finding, SeveralPlaces) or placing is None:
+        return None
+    at = finding.places if finding.key == point.key else _places_in(finding, point.key)
+    listed = " or ".join(place(Point(x, y)) for x, y in at)
+    lines = [f"`{name}` can lie at {listed}.", *_pinned(sized, point, placing)]
+    lines.append("Nothing picks one of these places: `awlwright check` names a choice that does.")
+    return "\n".join(lines)
+
+
+def _leaves_several(finding: object, key: str) -> bool:
+    return isinstance(finding, SeveralPlaces) and key in (finding.key, *finding.keys)
+
+
+def _places_in(finding: SeveralPlaces, key: str) -> list[tuple[float, float]]:
+    """Where the whole solutions have one of their points, each place once."""
+    places = [at for solution in finding.solutions for at in [dict(solution)[key]] if isinstance(at, tuple)]
+    return [(x, y) for x, y in distinct_places(places)]
 
 
 def _placing_of(pattern: Pattern, point: PointRef) -> Placing | None:

@@ -128,6 +128,18 @@ def test_a_point_is_explained_by_its_facts(run: Run, tag: str) -> None:
     assert "plumb with heel" in ran.out and "level with top" in ran.out
 
 
+def test_a_point_that_may_lie_in_two_places_is_explained_with_both(run: Run, folder: Path) -> None:
+    text = TAG.replace("plumb with heel; level with top", "wide from heel; wide from foot")
+    (folder / "two.draft").write_text(text, encoding="utf-8")
+    ran = run("explain", "two.draft", "tag.brow")
+    assert (ran.code, ran.err) == (0, "")
+    first, *rest = ran.out.splitlines()
+    assert first.startswith("`tag.brow` can lie at (") and first.count(") mm or (") == 1
+    assert "on the circle round `heel` with radius wide" in rest[0]
+    assert rest[-1] == "Nothing picks one of these places: `awlwright check` names a choice that does."
+    assert run("explain", "two.draft", "tag.heel").code == 1
+
+
 def test_an_unknown_point_is_told(run: Run, tag: str) -> None:
     ran = run("explain", tag, "tag.brw")
     assert (ran.code, ran.out) == (2, "")
