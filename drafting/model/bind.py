@@ -104,26 +104,36 @@ def _in_text_order(scope: Scope) -> list[tuple[str, PieceText]]:
 
 
 def _count_steps(binding: Binding) -> None:
-    """How many points each list has, known before anything refers to them."""
+    """How many points each list has, known before anything refers to them; none for a list with a slip in it."""
+    broken = {(unread.piece, unread.name) for unread in binding.scope.file.unread}
     for piece in binding.pieces.values():
         for part in piece.parts:
-            if isinstance(part, tree.PointsStatement):
+            if isinstance(part, tree.PointsStatement) and not _is_broken(part.name.text, piece, broken):
                 steps = [
                     amount
                     for clause in part.clauses
                     if isinstance(clause, tree.Steps)
                     for amount in clause.amounts
                 ]
-                count = sum(_amount_count(binding, amount, piece) for amount in steps)
-                binding.step_counts[f"{piece.name}/{part.name.text}"] = count
+                counts = [_amount_count(binding, amount, piece) for amount in steps]
+                known = [count for count in counts if count is not None]
+                if len(known) == len(counts):
+                    binding.step_counts[f"{piece.name}/{part.name.text}"] = sum(known)
 
 
-def _amount_count(binding: Binding, node: tree.Expression, piece: PieceText) -> int:
+def _is_broken(name: str, piece: PieceText, broken: set[tuple[str | None, str | None]]) -> bool:
+    return any((owner, name) in broken for owner in piece.lineage)
+
+
+def _amount_count(binding: Binding, node: tree.Expression, piece: PieceText) -> int | None:
+    """How many amounts a name stands for; None for a measure that could not be read."""
     if isinstance(node, tree.Ref) and len(node.parts) == 1:
         local = piece.table.get(node.text)
         symbol = local or binding.scope.names.get(node.text)
         if symbol and symbol.kind == "measure":
             return list_length(symbol)
+        if symbol and symbol.is_unread:
+            return None
     return 1
 
 

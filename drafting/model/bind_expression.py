@@ -401,7 +401,7 @@ def _bind_property(binding: Binding, node: tree.Ref, piece: PieceText | None) ->
         _say_no_property(binding, node, found, offers)
         return None
     if what == "count":
-        steps = binding.step_counts[f"{found.piece.name}/{found.symbol.name}"]
+        steps = binding.step_counts.get(f"{found.piece.name}/{found.symbol.name}", 0)
         return Typed(Constant(Fraction(steps)), NUMBER)
     if what == "allowance":
         return _allowance(binding, node, found)

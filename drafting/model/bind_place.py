@@ -7,6 +7,7 @@ message about a loose or contradictory drawing can point at the words that say s
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from drafting.model.bind_expression import bind, bind_kind, compare_kinds
@@ -132,7 +133,7 @@ def _facts_of(binding: Binding, clause: tree.Place, piece: PieceText) -> list[Fa
         case tree.Ray(angle=angle, origin=origin):
             turned = bind_kind(binding, angle, piece, ANGLE, clause)
             point = expect_point(binding, origin, piece, piece)
-            return [Fact("ray", (point, turned), 1, span)] if point and turned else None
+            return [Fact("ray", (point, turned), 1, span, ANGLE)] if point and turned else None
         case tree.Midway(what=what):
             return _midway_fact(binding, what, piece, span)
         case tree.Along():
@@ -288,7 +289,7 @@ def bind_hold(binding: Binding, hold: tree.Hold, piece: PieceText) -> Fact | Non
     match fact:
         case tree.Equal(left=left, right=right):
             sides = compare_kinds(binding, fact, left, right, piece)
-            return _equal_fact(sides[0], sides[1], fact.span) if sides else None
+            return replace(_equal_fact(*sides[:2], fact.span), amount=sides[2]) if sides else None
         case tree.Relation(first=first, how=how, second=second):
             one = expect_stretch(binding, first, piece, piece)
             other = expect_stretch(binding, second, piece, piece)

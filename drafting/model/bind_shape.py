@@ -573,7 +573,10 @@ def _lines_form(
                 what = symbol.what if symbol else "not known here"
                 binding.messages.add(says.NOT_A_LIST, at=ref.span, name=ref.text, what=what)
             return None
-        count = binding.step_counts.get(f"{piece.name}/{base}", 0)
+        count = binding.step_counts.get(f"{piece.name}/{base}")
+        if count is None:
+            binding.quiet.append(ref.span)
+            return None
         twin = ref.parts[0].endswith("'")
         lists.append(tuple(PointRef(piece.name, base, twin, str(index)) for index in range(1, count + 1)))
     if len(lists[0]) != len(lists[1]):

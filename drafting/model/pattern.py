@@ -12,7 +12,7 @@ from typing import Literal
 
 from drafting.model.expressions import Bound
 from drafting.syntax import tree
-from drafting.text.quantities import Kind
+from drafting.text.quantities import LENGTH, Kind
 from drafting.text.source import Span
 
 
@@ -118,6 +118,8 @@ class Fact:
     operands: tuple[PointRef | LineRef | BoundWay | Bound, ...]
     counts: int
     span: Span = field(compare=False, repr=False)
+    amount: Kind = LENGTH
+    """What it disagrees by when it cannot hold."""
 
 
 @dataclass(frozen=True)

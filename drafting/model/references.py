@@ -292,7 +292,9 @@ def _list_key(found: Found) -> str:
 
 def _say_no_point(binding: Binding, ref: tree.Ref, found: Found, allowed: tuple[str, ...]) -> None:
     symbol, rest = found.symbol, found.rest
-    if symbol.kind in ("point", "cut corner", "outline corner") and rest and rest[0] in LINE_PARTS:
+    if symbol.kind == "points" and _list_key(found) not in binding.step_counts:
+        binding.quiet.append(ref.span)
+    elif symbol.kind in ("point", "cut corner", "outline corner") and rest and rest[0] in LINE_PARTS:
         binding.messages.add(says.NOT_ROUNDED, at=ref.span, name=symbol.name, part=rest[0])
     elif symbol.kind == "points" and rest and rest[0].isdigit():
         expected = f"{len(allowed)} point{'s' * (len(allowed) != 1)}"

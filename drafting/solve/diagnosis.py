@@ -7,14 +7,14 @@ facts behind it tell which take part.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.coupled.newton import Equations
 from drafting.solve.coupled.search import descend, starts
 from drafting.solve.filters import Filter
-from drafting.solve.findings import Contradiction, Degenerate, Finding, Repeated
+from drafting.solve.findings import Contradiction, Degenerate, Finding, Place, Repeated, SeveralPlaces
 from drafting.solve.influence import facts_behind
 from drafting.solve.layout import HELD_TOGETHER, Equation, Layout
 from drafting.solve.looseness import keys_of_slots, loose_finding, motion_of, n_facts_of, own_facts
@@ -43,7 +43,58 @@ def over_findings(structure: Structure, steps: Sequence[Step], run: Run) -> list
             behind.update(structure.circuit(e) if members is None else members)
         behind.discard(worst)
         found.append(judged(layout, worst, sorted(behind), run.values))
+    for finding in [one for one in run.findings if isinstance(one, SeveralPlaces)]:
+        beside = _beside_several(structure, steps, finding, run.values)
+        found += beside
+        if any(isinstance(one, Contradiction) for one in beside):
+            run.findings.remove(finding)
     return found
+
+
+def _beside_several(
+    structure: Structure, steps: Sequence[Step], finding: SeveralPlaces, values: Values
+) -> list[Finding]:
+    """Of each fact too many on points with several places: one that holds in none of them contradicts the others, one
+    that holds in all says them again; what holds in some is left until a choice is made."""
+    layout = structure.layout
+    solutions = [list(_slots_of(layout, solution)) for solution in _whole_solutions(finding)]
+    slots = {slot for slot, _ in solutions[0]}
+    before = {slot: values[slot] for slot in slots}
+    found: list[Finding] = []
+    for e in structure.over:
+        reads = set(layout.equations[e].reads)
+        if reads.isdisjoint(slots) or any(values[slot] is None for slot in reads - slots):
+            continue
+        offs = []
+        for solution in solutions:
+            for slot, value in solution:
+                values[slot] = value
+            offs.append(abs(misfit(layout.equations[e], values)))
+        if min(offs) > SAME_POINT or max(offs) <= SAME_POINT:
+            for slot, value in solutions[offs.index(min(offs))]:
+                values[slot] = value
+            behind = facts_behind(layout, steps, values, e) or _equations_of(layout, finding.tags)
+            found.append(judged(layout, e, behind, values))
+    for slot, value in before.items():
+        values[slot] = value
+    return found
+
+
+def _whole_solutions(finding: SeveralPlaces) -> Sequence[Sequence[tuple[str, Place | float]]]:
+    return finding.solutions or [[(finding.key, place)] for place in finding.places]
+
+
+def _slots_of(layout: Layout, solution: Sequence[tuple[str, Place | float]]) -> Iterator[tuple[int, float]]:
+    for key, at in solution:
+        yield from (
+            zip(layout.points[key], at, strict=True) if isinstance(at, tuple) else [(layout.slots[key], at)]
+        )
+
+
+def _equations_of(layout: Layout, tags: Sequence[Tag]) -> list[int]:
+    return [
+        e for e, equation in enumerate(layout.equations) if layout.system.facts[equation.fact].tag in tags
+    ]
 
 
 def judged(layout: Layout, culprit: int, behind: Sequence[int], values: Values) -> Finding:

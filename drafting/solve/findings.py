@@ -103,6 +103,8 @@ class NoPlace:
     """The fact whose own condition (the half of a ray, between two points) no place met."""
     places: tuple[Place, ...] = ()
     """The places that were left before the condition."""
+    missed: Tag = None
+    """The fact that `gap` is measured by, where it is not a distance between places."""
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from drafting.solve.coupled.newton import Equations
 from drafting.solve.layout import Layout
 from drafting.solve.linear import solve
 from drafting.solve.program import Check, Compound, Step
-from drafting.solve.slopes import Slopes, equation_slopes, node_slopes, numbers_behind
+from drafting.solve.slopes import Slopes, computed_object, equation_slopes, node_slopes, numbers_behind
 from drafting.solve.steps import Block, ComputedStep, FormulaStep
 
 Values = list[Any]
@@ -111,14 +111,23 @@ def facts_behind(layout: Layout, steps: Sequence[Step], values: Values, equation
     start: Slopes = {}
     try:
         for slot, slope in equation_slopes(layout, layout.equations[equation], shaken).items():
-            for behind in numbers_behind(layout, [slot]):
-                start[behind] = start.get(behind, 0.0) + slope
+            for behind, share in _behind(layout, slot, shaken).items():
+                start[behind] = start.get(behind, 0.0) + slope * share
         size = math.hypot(*start.values()) or 1.0
         scaled = {slot: slope / size for slot, slope in start.items()}
         weights = walk_back(layout, steps, shaken, scaled)
     except (Unsteady, ZeroDivisionError):
         return None
     return sorted(number for number, weight in weights.of_equations.items() if abs(weight) > NEGLIGIBLE)
+
+
+def _behind(layout: Layout, slot: int, values: Values) -> Slopes:
+    """How a slot changes with the numbers it is computed from; of what is no number, that it does."""
+    if computed_object(layout, slot) is None:
+        return {slot: 1.0}
+    if isinstance(values[slot], float | int):
+        return node_slopes(layout, slot, values)
+    return dict.fromkeys(numbers_behind(layout, [slot]), 1.0)
 
 
 NEGLIGIBLE = 1e-7

@@ -81,8 +81,8 @@ class Clause:
     sheet: str
     counts: int = 1
     """How many facts it is."""
-    is_angle: bool = False
-    """Whether it disagrees by degrees."""
+    amount: Kind = LENGTH
+    """What it disagrees by."""
 
     @property
     def text(self) -> str:
@@ -256,7 +256,7 @@ class _Builder:
     # Facts
 
     def _place_fact(self, key: str, fact: Fact, piece: Piece, counts: int) -> None:
-        tag = Clause(fact.span, key, piece.sheet, counts)
+        tag = Clause(fact.span, key, piece.sheet, counts, fact.amount)
         self.lowered.facts[key].append(tag)
         kind, operands = fact.kind, fact.operands
         if kind in ("between within", "along within", "along way", "length along way", "mirror over line"):
@@ -293,7 +293,7 @@ class _Builder:
         self.system.choice(choice.kind, key, *operands, tag=tag)
 
     def _hold(self, fact: Fact, piece: Piece) -> None:
-        tag = Clause(fact.span, "", piece.sheet, is_angle=fact.kind == "angle")
+        tag = Clause(fact.span, "", piece.sheet, amount=fact.amount)
         self.system.fact(
             fact.kind, *(self._operand(fact.kind, operand) for operand in fact.operands), tag=tag
         )

@@ -173,7 +173,8 @@ def _unsolved(block: Block, fault: Unsolved, layout: Layout) -> Finding:
         return Undecided(block.keys, tags, fault.n_ways)
     if fault.same:
         return Degenerate(block.keys, tags, None if fault.way is None else slides_along(*fault.way))
-    return NoPlace(block.keys, tags, fault.gap)
+    missed = None if fault.missed is None else tags_of(layout, [fault.missed])[0]
+    return NoPlace(block.keys, tags, fault.gap, missed=missed)
 
 
 def tags_of(layout: Layout, equations: Sequence[int]) -> tuple[Tag, ...]:

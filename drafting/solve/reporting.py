@@ -31,6 +31,9 @@ COUNTS = {0: "no fact", 1: "one fact", 2: "two facts", 3: "three facts", 4: "fou
 SAME = 1e-6
 AXIS_Y = re.compile(r"^level with | above | below ")
 AXIS_X = re.compile(r"^plumb with | right of | left of ")
+TURNED = re.compile(r" (?:left of|below) ")
+"""What is said so is measured the other way."""
+WITHOUT_AMOUNT = re.compile(r"(?:level|plumb) with |at \(|at [^\W\d]|on ")
 CLEARLY = 1e-3
 """How far apart (mm) two places must be for a choice to be worth offering."""
 
@@ -209,6 +212,7 @@ class _Reporter:
                     at=at,
                     related=self.related(tags, at),
                     name=self.names(keys),
+                    has="have" if len({self.name(key) for key in keys}) > 1 else "has",
                     facts=self.facts(tags),
                     say="say the same" if len(dict.fromkeys(_clauses(tags))) > 1 else "does not say enough",
                 )
@@ -240,7 +244,7 @@ class _Reporter:
             return
         if self._loose_together(finding, holder):
             return
-        clauses = self.lowered.facts.get(finding.key, [])
+        clauses = self.lowered.facts.get(finding.key, []) or self._holds_on([_base(finding.key)])
         finding = replace(finding, motion=_own_motion(clauses) or finding.motion)
         lets = self._lets(finding, clauses)
         has = self.count(finding.key, finding.tags or clauses)
@@ -376,10 +380,7 @@ class _Reporter:
         clauses = _clauses([finding.tag])
         tags = finding.point_tags if finding.point else finding.tags
         is_held = any(not clause.owner for clause in _clauses(tags))
-        others = ""
-        if finding.actual is not None and clauses:
-            actual = _misfit(clauses, finding.actual)
-            others = f"; by the others `{clauses[0].text}` would be {actual}"
+        others = "" if finding.actual is None or not clauses else _by_others(clauses[0], finding.actual)
         if finding.point and not is_held and _count(tags) > NEEDED and self.holder(finding.point):
             holder = self.holder(finding.point)
             span = holder.span if holder else None
@@ -423,7 +424,9 @@ class _Reporter:
             return
         clauses = dict.fromkeys([*self._own(finding.keys), *_clauses(finding.tags)])
         alone = "gives none" if len(clauses) == 1 else "do not meet"
-        miss = f"miss each other by {mm(finding.gap)}" if finding.gap else alone
+        missed = _clauses([finding.missed])
+        is_told = finding.gap and not (missed and missed[0].amount == ANGLE)
+        miss = f"miss each other by {_misfit(missed, finding.gap or 0.0)}" if is_told else alone
         self.messages.add(
             says.NO_PLACE,
             at=at,
@@ -520,8 +523,21 @@ def _count(tags: Iterable[Any]) -> int:
 
 
 def _misfit(clauses: Sequence[Clause], amount: float) -> str:
-    """By how much a clause is missed: a length, or of an angle degrees."""
-    return shown(amount, ANGLE) if clauses and clauses[0].is_angle else mm(amount)
+    """By how much a clause is missed: a length, or what else it speaks of."""
+    kind = clauses[0].amount if clauses else LENGTH
+    return mm(amount) if kind == LENGTH else shown(amount, kind)
+
+
+def _by_others(clause: Clause, actual: float) -> str:
+    """What the other facts make of the amount that a clause asks for, if it names one."""
+    if clause.owner:
+        if WITHOUT_AMOUNT.match(clause.text):
+            return ""
+        turned = -actual if TURNED.search(clause.text) else actual
+        return f"; by the others `{clause.text}` would be {_misfit([clause], turned)}"
+    left, equals, right = clause.text.removeprefix("hold ").partition(" = ")
+    side = right if ".." in right and ".." not in left else left
+    return f"; by the others `{side}` is {_misfit([clause], actual)}" if equals else ""
 
 
 def _dotted(key: str) -> str:

@@ -38,6 +38,8 @@ class Unsolved(Exception):
         self.n_ways = n_ways
         self.way: tuple[float, float] | None = None
         """The direction of two lines that are one."""
+        self.missed: int | None = None
+        """The equation that `gap` is measured by."""
         self.findings: list[Finding] = []
         """What a closer look found; it takes the place of the finding that there is no place."""
 

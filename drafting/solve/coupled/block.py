@@ -121,6 +121,7 @@ class CoupledBlock(Block):
         places = self._proved(self._chosen(roots, values, remarks), values, remarks)
         if not places:
             fault = Unsolved(nearest if nearest < math.inf else None)
+            fault.missed = self._torn.closing
             fault.findings = self._beyond_range(tracer, values)
             raise fault
         return places

@@ -332,10 +332,20 @@ def tell_lacking(trouble: Trouble) -> Repair | None:
     if not fitting and trouble.can_read_clause(["_SEP"]) and not _is_name_in(trouble, ["_SEP"]):
         fitting = ["_SEP"]
     is_first = trouble.at == trouble.clause_start
+    if fitting == [","] and _is_bare_before_word(trouble):
+        return None
     if len(fitting) != 1 or (is_first and fitting[0] != "need"):
         return None
     tell_lacks(trouble, ";" if fitting == ["_SEP"] else fitting[0])
     return Repair(((fitting[0], found),))
+
+
+def _is_bare_before_word(trouble: Trouble) -> bool:
+    """`3 mm, 3 mn`: what lacks is a unit, not a comma."""
+    before, found = trouble.before, trouble.found
+    if before is None or found is None or before.kind != "number" or before.unit:
+        return False
+    return found.kind == "word"
 
 
 def _is_name_in(trouble: Trouble, terminals: list[str]) -> bool:

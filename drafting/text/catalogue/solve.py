@@ -70,7 +70,7 @@ NOT_PROVEN = Entry(
 )
 DEGENERATE = Entry(
     "S17",
-    "At these measures {facts} {say}, so {name} has no one place.",
+    "At these measures {facts} {say}, so {name} {has} no one place.",
     "Change a measure, or take other facts.",
 )
 PIECES_WAIT = Entry("S18", "These pieces wait for each other: {waits}.", "Give one a length of its own.")
