@@ -127,8 +127,9 @@ class Layout:
 
     @property
     def pitch(self) -> float:
-        """The mean true pitch; `pitches` tells them apart."""
-        return sum(one.pitch * one.stitches for one in self.stretches) / self.stitches
+        """The mean true pitch; `pitches` tells them apart. Of holes pricked through singly it is 0."""
+        total = sum(one.pitch * one.stitches for one in self.stretches)
+        return total / self.stitches if self.stitches else 0.0
 
     @property
     def pitches(self) -> tuple[float, ...]:
@@ -138,7 +139,7 @@ class Layout:
     @property
     def remainder(self) -> float:
         """What an exact pitch left over at the end of the line, 0 for every other way of asking."""
-        return self.stretches[-1].rest
+        return self.stretches[-1].rest if self.stretches else 0.0
 
     @cached_property
     def gaps(self) -> tuple[float, ...]:
@@ -286,20 +287,6 @@ def _expect_back_stitches(back: tuple[int, int], stitches: int) -> None:
             raise TooManyBackStitches(number, stitches)
 
 
-def distinct_holes(layouts: Sequence[Layout]) -> list[StitchHole]:
-    """The holes of several lines of one piece, two in one place being one."""
-    seen: dict[tuple[int, int], list[Point]] = {}
-    kept: list[StitchHole] = []
-    for hole in (hole for layout in layouts for hole in layout.holes):
-        column, row = int(hole.point.x // SAME_POINT), int(hole.point.y // SAME_POINT)
-        near = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
-        if any(old.distance_to(hole.point) <= SAME_POINT for cell in near for old in seen.get(cell, ())):
-            continue
-        seen.setdefault((column, row), []).append(hole.point)
-        kept.append(hole)
-    return kept
-
-
 def pricked_through(layout: Layout, outline: Ring) -> tuple[StitchHole, ...]:
     """The holes of a line that fall on another piece of the same sheet: `same holes as`."""
     bounds = outline.bounds.grown(SAME_POINT)
@@ -310,3 +297,50 @@ def pricked_through(layout: Layout, outline: Ring) -> tuple[StitchHole, ...]:
         and bounds.min_y <= hole.point.y <= bounds.max_y
         and outline.contains(hole.point)
     )
+
+
+def pricked_layout(layout: Layout, outline: Ring) -> Layout | None:
+    """A line as it is pricked through to another piece, or None where no hole of it falls there.
+
+    Stitches are kept where both their holes fall on the piece; of a ring that is not all there an open line is left.
+    """
+    kept = pricked_through(layout, outline)
+    if not kept or len(kept) == len(layout.holes):
+        return layout if kept else None
+    places = {hole.place for hole in kept}
+    is_there = [hole.place in places for hole in layout.holes]
+    line, holes = layout.line, list(layout.holes)
+    if isinstance(line, Ring):
+        first = next(index for index, there in enumerate(is_there) if there and not is_there[index - 1])
+        line, holes = _opened(line, [*holes[first:], *holes[:first]])
+        is_there = [*is_there[first:], *is_there[:first]]
+    stretches = tuple(_pricked_stretches(layout, holes, is_there))
+    left = tuple(hole for hole, there in zip(holes, is_there, strict=True) if there)
+    return replace(layout, line=line, holes=left, stretches=stretches)
+
+
+def _opened(ring: Ring, holes: Sequence[StitchHole]) -> tuple[Path, list[StitchHole]]:
+    """A ring cut open at the first of its holes."""
+    start = holes[0].place
+    along = [hole._replace(place=(hole.place - start) % ring.length) for hole in holes]
+    return ring.part(start, start), along
+
+
+def _pricked_stretches(
+    layout: Layout, holes: Sequence[StitchHole], is_there: Sequence[bool]
+) -> Iterator[Stretch]:
+    """One for each row of neighbouring holes that are there, within a stretch of the line."""
+    row: list[StitchHole] = []
+    for hole, there in zip(holes, is_there, strict=True):
+        if there:
+            row.append(hole)
+        if row and not (there and hole.stretch == row[0].stretch):
+            yield from _pricked_row(layout, row)
+            row = [hole] if there else []
+    yield from _pricked_row(layout, row)
+
+
+def _pricked_row(layout: Layout, row: Sequence[StitchHole]) -> Iterator[Stretch]:
+    if len(row) > 1:
+        whole = layout.stretches[row[0].stretch]
+        yield replace(whole, start=row[0].place, end=row[-1].place, stitches=len(row) - 1, rest=0.0)

@@ -6,7 +6,7 @@ of their circles, or square from the center to the line. Boxes tell which pairs 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 from math import pi
@@ -113,3 +113,16 @@ def _at_angles(arc: Arc, angle: float) -> Iterator[Point]:
     for opposite in (0.0, pi):
         if arc.covers_angle(angle + opposite):
             yield arc.point_at_angle(angle + opposite)
+
+
+def distinct_points(points: Iterable[Point]) -> tuple[Point, ...]:
+    """The points in their order, those that lie on an earlier one left out."""
+    seen: dict[tuple[int, int], list[Point]] = {}
+    kept: list[Point] = []
+    for point in points:
+        column, row = int(point.x // SAME_POINT), int(point.y // SAME_POINT)
+        near = ((column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1))
+        if not any(old.distance_to(point) <= SAME_POINT for cell in near for old in seen.get(cell, ())):
+            seen.setdefault((column, row), []).append(point)
+            kept.append(point)
+    return tuple(kept)

@@ -40,6 +40,8 @@ PROPERTY_KINDS = {
     "across": LENGTH,
     "apart": LENGTH,
     "holes": NUMBER,
+    "stitches": NUMBER,
+    "pitch": LENGTH,
     "count": NUMBER,
     "allowance": LENGTH,
 }
@@ -451,6 +453,8 @@ def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
             return ("length", "width", "height", *(("area",) if across else ()))
         case "fold":
             return ("allowance", "length", "width", "height")
+        case "stitch":
+            return ("stitches", "pitch", "holes", "length", "width", "height")
         case "run" | "slit":
             return ("length", "width", "height")
         case "points":

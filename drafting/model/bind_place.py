@@ -88,10 +88,13 @@ def bind_choice(binding: Binding, clause: tree.Side, piece: PieceText, beside: b
     return Choice(clause.how, (point,), clause.span) if point else None
 
 
+LINES_OF_THEIR_OWN = ("run", "guide", "crease", "outline", "stitch", "fold", "slit")
+
+
 def _is_line(binding: Binding, ref: tree.Ref, piece: PieceText) -> bool:
     """Whether a name of this piece stands for a line, asked without a message."""
     symbol = piece.table.get(ref.parts[0].rstrip("'"))
-    return len(ref.parts) == 1 and symbol is not None and symbol.kind in ("guide", "run", "crease", "outline")
+    return len(ref.parts) == 1 and symbol is not None and symbol.kind in LINES_OF_THEIR_OWN
 
 
 def bind_facts(binding: Binding, clause: tree.Place, piece: PieceText) -> list[Fact]:

@@ -19,6 +19,7 @@ from drafting.model.bind_place import (
     bind_placing,
     bind_way,
 )
+from drafting.model.bind_stitch import OWN, SPACING_WORDS, bind_stitch, is_unfit, line_clauses, takes_holes
 from drafting.model.expressions import Bound
 from drafting.model.pattern import (
     AlongForm,
@@ -137,6 +138,15 @@ RULES: dict[str, KindRule] = {
         "a line and how far it is bent",
         "plumb through mid; bent 180 deg round 3 mm",
     ),
+    "stitch": KindRule(
+        (*LINES, tree.LinesShape, tree.BoxShape, tree.RoundShape),
+        ("rounded", *SPACING_WORDS),
+        (tree.Short, tree.Once, *OWN),
+        True,
+        True,
+        "a line and how its stitches are spaced",
+        "3.5 mm inside outline; every 3.85 mm",
+    ),
     "mark": KindRule((), (), (tree.Once,), True, False, "a place", "at mid"),
     "notch": KindRule(
         (),
@@ -173,6 +183,7 @@ SHAPE_WORDS = {
     "crease": "where it runs",
     "fold": "where it runs",
     "slit": "where it runs",
+    "stitch": "where it runs",
 }
 """What a kind lacks that has no form; the others lack a shape."""
 ALWAYS_LIES = ("slot", "row", "label", "stamp")
@@ -189,17 +200,24 @@ def bind_shape(
     rule = RULES[kind]
     clauses = statement.clauses
     _refuse_unfit(binding, kind, rule, clauses)
+    stitched = None
+    if kind == "stitch":
+        at = statement.name.span if isinstance(statement, tree.Feature) else statement.span
+        stitched = bind_stitch(binding, name, clauses, piece, at)
+        clauses = line_clauses(clauses)
     if rule.placed:
         _refuse_second_place(binding, name, clauses)
     if kind == "outline":
         _refuse_rounded_path(binding, clauses)
-    form = _bind_form(binding, kind, name, rule, statement, piece)
+    form: Form | None = stitched.form if stitched else None
+    if kind != "stitch" or not any(takes_holes(clause) for clause in statement.clauses):
+        form = _bind_form(binding, kind, name, rule, statement, piece)
     beside = _beside(clauses)
     placing_clauses = [clause for clause in clauses if not (beside and isinstance(clause, tree.Side))]
     placing = bind_placing(binding, placing_clauses, piece, name) if rule.placed else NOWHERE
     _expect_direction(binding, kind, name, rule, clauses, statement)
     work = bind_work(binding, kind, name, statement, piece)
-    if form is None or (kind in WORKED and work is None):
+    if form is None or (kind in WORKED and work is None) or (kind == "stitch" and stitched is None):
         return None
     deep, wide = _amount(binding, clauses, "deep", piece), _amount(binding, clauses, "wide", piece)
     high = _amount(binding, clauses, "high", piece)
@@ -219,8 +237,9 @@ def bind_shape(
         wording.text if wording and wording.how == "roster" else None,
         statement.span,
         statement.span if isinstance(statement, tree.Outline) else statement.name.span,
-        statement.note or _clause_note(clauses),
+        statement.note or _clause_note(statement.clauses),
         work,
+        stitched.part if stitched else None,
     )
 
 
@@ -242,6 +261,7 @@ def _refuse_unfit(binding: Binding, kind: str, rule: KindRule, clauses: Sequence
             fits = rule.placed or _beside(clauses) is not None
         elif isinstance(clause, tree.Place):
             fits = rule.placed
+        fits = fits and not is_unfit(clause, kind)
         if not fits:
             binding.messages.add(
                 says.NOT_FOR_KIND,

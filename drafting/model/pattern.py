@@ -7,7 +7,7 @@ guides and features. References are PointRef and LineRef, whose `key` names a no
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from drafting.model.expressions import Bound
@@ -56,6 +56,25 @@ class LineRef:
     def key(self) -> str:
         """Ends in `:line`, since a rounded corner is a point and a line by one name."""
         return f"{self.piece}/{self.text}:line"
+
+
+@dataclass(frozen=True)
+class StitchesRef:
+    """The stitches of a line, as they are laid out."""
+
+    line: LineRef
+
+    @property
+    def text(self) -> str:
+        return self.line.text
+
+    @property
+    def key(self) -> str:
+        return self.line.key.removesuffix(":line") + ":stitches"
+
+    def numbered(self, index: int | None) -> StitchesRef:
+        """The same of one of a list of lines, where it is not said which."""
+        return StitchesRef(replace(self.line, index=index)) if self.line.index is None else self
 
 
 @dataclass(frozen=True)
@@ -251,6 +270,23 @@ class RowForm:
 
 
 @dataclass(frozen=True)
+class MirrorForm:
+    """A stitch line where another comes to lie when the leather is folded over a line."""
+
+    line: LineRef
+    over: BoundStretch | LineRef
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class HolesForm:
+    """A stitch line pricked through another piece of the sheet."""
+
+    line: LineRef
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
 class SpotForm:
     """Nothing but a place: a mark, a notch, lettering."""
 
@@ -269,6 +305,8 @@ Form = (
     | SlotForm
     | RowForm
     | SpotForm
+    | MirrorForm
+    | HolesForm
 )
 
 
@@ -293,6 +331,50 @@ class SlitWork:
 
 
 Work = FoldWork | SlitWork
+
+
+SpacingWord = Literal["every", "apart", "per inch", "iron", "stitches", "as many as"]
+
+
+@dataclass(frozen=True)
+class Spacing:
+    """How stitches are asked for: by an `amount`, or as many as on another line."""
+
+    how: SpacingWord
+    amount: Bound | None
+    stitches: StitchesRef | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class BoundMarks:
+    """What is left in the leather: slanted slits so long or round holes so large, where that is said."""
+
+    how: Literal["slanted", "round"]
+    size: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class HeldHole:
+    """A point that must have a hole, and the clause that says so."""
+
+    point: PointRef
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class StitchPart:
+    """What is said of a stitch line beside where it runs; no spacing where it takes the holes of another."""
+
+    spacing: Spacing | None
+    held: tuple[HeldHole, ...]
+    start: HeldHole | None
+    flowing: bool
+    across: bool
+    back: tuple[tuple[Literal["start", "end"], Bound], ...]
+    marks: BoundMarks | None
+    back_span: Span = field(compare=False, repr=False)
 
 
 # Parts of a piece
@@ -338,6 +420,7 @@ class ShapePart:
     note: str | None = None
     work: Work | None = None
     """What is done along the line or in the ring, beside being marked there."""
+    stitch: StitchPart | None = None
 
 
 @dataclass(frozen=True)

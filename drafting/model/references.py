@@ -29,6 +29,7 @@ LINE_KINDS = (
     "crease",
     "fold",
     "slit",
+    "stitch",
     "slot",
     "stamp",
     "label",
@@ -260,6 +261,7 @@ def point_parts(binding: Binding, found: Found) -> tuple[str, ...]:
             | "crease"
             | "fold"
             | "slit"
+            | "stitch"
             | "slot"
             | "hole"
             | "row"

@@ -44,8 +44,10 @@ from drafting.solve.placed import (
     PlacedDim,
     PlacedFeature,
     PlacedPiece,
+    PlacedStitches,
     PlacedWork,
 )
+from drafting.solve.placing_stitches import StitchPlacing
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
@@ -100,7 +102,7 @@ def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Me
     features: list[PlacedFeature] = []
     for part in piece.features:
         try:
-            features.extend(_features(reader, part, piece, outline, mirror))
+            features.extend(_features(lowered, reader, part, piece, outline, mirror))
         except KeyError:
             # What it is made from could not be worked out, and that is told already.
             if not messages.has_errors:
@@ -192,18 +194,26 @@ class _Made:
     holes: tuple[Hole, ...]
     spot: Spot | None
     sizes: Mapping[str, float]
+    stitches: tuple[PlacedStitches, ...] = ()
 
 
 def _features(
-    reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine, mirror: Mirror | None
+    lowered: Lowered,
+    reader: Reader,
+    part: ShapePart,
+    piece: Piece,
+    outline: OutlineLine,
+    mirror: Mirror | None,
 ) -> Iterator[PlacedFeature]:
-    made = _make(reader, part, piece, outline)
+    stitching = StitchPlacing(lowered.pattern, lowered.trade, reader, part, piece)
+    made = _stitched(stitching) if part.stitch is not None else _make(reader, part, piece, outline)
     _expect_on_leather(reader, part, made, outline, piece)
     work = placed_work(reader, part, piece)
     yield _placed(part, made, part.name, work, is_twin=False)
     if mirror is None or part.once or is_joined(reader, part, piece):
         return
     twin = _mirrored(made, mirror)
+    twin = replace(twin, stitches=stitching.twins(made.stitches, mirror))
     if _is_same(made, twin, mirror):
         return
     if _crosses(made, mirror):
@@ -226,6 +236,21 @@ def _placed(part: ShapePart, made: _Made, name: str, work: PlacedWork | None, is
         part.text if part.text is not None else (f"{{{part.roster}}}" if part.roster else None),
         part.note,
         work,
+        made.stitches,
+    )
+
+
+def _stitched(stitching: StitchPlacing) -> _Made:
+    """A stitch: its lines, but those that it is pricked through from, and the holes along them."""
+    stitches = stitching.lines()
+    lines = [one.layout.line for one in stitches if not one.is_pricked]
+    return _Made(
+        tuple(line for line in lines if isinstance(line, Ring)),
+        tuple(line for line in lines if isinstance(line, Path)),
+        (),
+        spot_of(stitching.reader, stitching.part, stitching.piece),
+        _sizes(stitching.reader, stitching.part),
+        stitches,
     )
 
 
@@ -352,19 +377,24 @@ def _mirrored(made: _Made, mirror: Mirror) -> _Made:
 
 def _is_same(made: _Made, twin: _Made, mirror: Mirror) -> bool:
     """Whether a feature is its own twin: everything of it lies on itself when mirrored."""
-    holes = [hole.center for hole in made.holes]
-    twins = [hole.center for hole in twin.holes]
+    holes, twins = _hole_places(made), _hole_places(twin)
     same_holes = all(any(one.distance_to(other) < SAME_POINT for other in twins) for one in holes)
     lines = (*made.rings, *made.paths)
     same_lines = all(
         any(all(line.locate(point) is not None for point in _samples(other)) for line in lines)
         for other in (*twin.rings, *twin.paths)
     )
-    is_spot = not (made.holes or made.rings or made.paths)
+    is_spot = not (holes or made.rings or made.paths)
     same_spot = not is_spot or (
         made.spot is not None and distance_off(made.spot.center, *mirror) < SAME_POINT
     )
     return same_holes and same_lines and same_spot
+
+
+def _hole_places(made: _Made) -> list[Point]:
+    """Where it has holes; of stitches only those that are pricked, for the others their line tells."""
+    pricked = [hole.point for one in made.stitches if one.is_pricked for hole in one.layout.holes]
+    return [*(hole.center for hole in made.holes), *pricked]
 
 
 def _samples(path: Walk) -> Iterator[Point]:

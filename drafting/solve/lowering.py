@@ -42,6 +42,7 @@ from drafting.model.pattern import (
     SlitWork,
     SlotForm,
     SpotForm,
+    StitchesRef,
     ThroughForm,
 )
 from drafting.model.scope import BOX_CORNERS
@@ -59,6 +60,13 @@ from drafting.solve.reading import Reader, keys_in, references_in
 from drafting.solve.readings import SIDES, part_of, read_off
 from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.slitting import build_slit, cuts_key, slit_cuts
+from drafting.solve.stitching import (
+    STITCH_WORDS,
+    ensure_stitches,
+    ensure_taken_line,
+    lines_of,
+    stitch_number,
+)
 from drafting.solve.system import System
 from drafting.solve.trade import Trade
 from drafting.solve.ways import as_drawn, build_way
@@ -153,6 +161,7 @@ class _Builder:
     def __init__(self, lowered: Lowered) -> None:
         self.lowered = lowered
         self.pattern = lowered.pattern
+        self.trade = lowered.trade
         self.system = lowered.system
         self.points: set[str] = set()
         self.own_measures = {
@@ -216,8 +225,10 @@ class _Builder:
         for shape in (*([piece.outline] if piece.outline else []), *piece.guides, *piece.features):
             if _has_place(shape):
                 self._shape_placing(shape, piece)
-            for line in _lines_of(shape, piece):
+            for line in lines_of(self.pattern, shape, piece.name):
                 self.ensure_line(line)
+                if shape.stitch is not None:
+                    self.ensure_stitches(StitchesRef(line))
             self._work(shape, piece)
         for run in piece.runs:
             self.ensure_line(LineRef(piece.name, run.name))
@@ -323,7 +334,11 @@ class _Builder:
             if isinstance(reference, LineRef) and reference.key == key:
                 self.ensure_line(reference)
                 return
-            if not isinstance(reference, PointRef | LineRef) and key in keys_of(reference):
+            if isinstance(reference, StitchesRef):
+                if reference.key == key:
+                    self.ensure_stitches(reference)
+                    return
+            elif not isinstance(reference, PointRef | LineRef) and key in keys_of(reference):
                 self.ensure_value(reference)
                 return
 
@@ -370,9 +385,19 @@ class _Builder:
                     shape.name_span,
                 )
 
+    def ensure_stitches(self, ref: StitchesRef) -> None:
+        if ref.key not in self.lowered.made:
+            ensure_stitches(self, ref)
+
     def _reading(self, reading: Measured) -> None:
         if reading.what == "allowance":
             self._work(*self._shape_of(reading))
+            return
+        first = reading.of[0]
+        if reading.what in STITCH_WORDS and isinstance(first, LineRef) and self._is_stitch(first):
+            stitches, what = StitchesRef(first), reading.what
+            number = lambda reader: stitch_number(reader, stitches, what)  # noqa: E731
+            self.compute(reading.key, (stitches,), number, self._span_of(first.piece))
             return
         refs = tuple(
             LineRef(ref.piece, "outline") if isinstance(ref, PieceRef) else ref for ref in reading.of
@@ -397,6 +422,10 @@ class _Builder:
         if shape is None:
             raise AssertionError(f"the binder lets nothing be read off {ref.text}, which is no feature")
         return shape, piece
+
+    def _is_stitch(self, ref: LineRef) -> bool:
+        part = self._part(ref)
+        return part is not None and part.stitch is not None
 
     def _part(self, ref: PointRef | LineRef) -> ShapePart | None:
         return self.pattern.pieces[ref.piece].shape(ref.name) if isinstance(ref, LineRef) else None
@@ -509,8 +538,9 @@ class _Builder:
         self.compute(ref.key, needs, lambda reader: build_outline(reader, shape, piece), shape.span)
 
     def _shape(self, ref: LineRef, shape: ShapePart, piece: Piece) -> None:
-        if isinstance(shape.form, SpotForm):
+        if isinstance(shape.form, SpotForm) or ensure_taken_line(self, ref, shape):
             return
+        shape = replace(shape, stitch=None)
         if isinstance(shape.form, RowForm):
             self._row(ref, shape, shape.form, piece)
             return
@@ -551,13 +581,6 @@ class _Builder:
 
 def _twin_of(line: AnyLine, a: Point, b: Point) -> AnyLine:
     return line.mirrored(a, b) if isinstance(line, RowLine) else as_drawn(line).mirrored(a, b)
-
-
-def _lines_of(shape: ShapePart, piece: Piece) -> list[LineRef]:
-    """The lines that a feature is made of: one, or one for each pair of points of two lists."""
-    if isinstance(shape.form, LinesForm):
-        return [LineRef(piece.name, shape.name, False, index + 1) for index in range(len(shape.form.starts))]
-    return [LineRef(piece.name, shape.name)]
 
 
 def _has_place(shape: ShapePart) -> bool:

@@ -8,10 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
+from drafting.geometry.line import Line
+from drafting.geometry.nearness import distinct_points
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.solve.trade import StitchLayout
 
 CornerKind = Literal["sharp", "fillet", "clip"]
 
@@ -70,12 +74,30 @@ PlacedWork = PlacedFold | PlacedSlit
 
 
 @dataclass(frozen=True)
+class PlacedStitches:
+    """One line of stitches: its holes in the order it is walked, with all that `layout` tells of them.
+
+    Of an iron `slits` are the slanted marks, one for each hole, leaning as they are seen on the grain side; of an awl
+    or a punch `across` is how large its round holes are. Where nothing is said of marks both are empty, and a hole is a
+    place. `is_pricked` tells holes taken from another piece of the sheet: the line then need not lie on this piece.
+    """
+
+    name: str
+    layout: StitchLayout
+    slits: tuple[Line, ...] = ()
+    across: float | None = None
+    is_pricked: bool = False
+
+
+@dataclass(frozen=True)
 class PlacedFeature:
     """One feature of a piece as it comes to lie; a twin is a feature of its own, named `eye'`.
 
     `rings` are closed shapes (openings, slots, closed offsets, bands, boxes of labels), `paths` open ones (creases,
     offset lines, cuts of a slit), `holes` round holes of a hole, a row or a slit. `sizes` holds what it measures by
     its word: `long`, `wide`, `high`, `across`, `apart`, `width`, `height`, `radius`, in mm; a count under `holes`.
+    `stitches` are the lines of a stitch, one but where it is drawn between two lists of points. Of two lines of a piece
+    that meet in one hole both have it: `PlacedPiece.stitch_holes` tells each place once.
     """
 
     name: str
@@ -93,6 +115,7 @@ class PlacedFeature:
     note: str | None
     work: PlacedWork | None = None
     """What is done there: of a fold how it is bent, of a slit its whole line."""
+    stitches: tuple[PlacedStitches, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -128,6 +151,13 @@ class PlacedPiece:
     guides: Mapping[str, Path | Ring]
     features: tuple[PlacedFeature, ...]
     dims: tuple[PlacedDim, ...]
+
+    @cached_property
+    def stitch_holes(self) -> tuple[Point, ...]:
+        """The places of all stitch holes, two in one place being one."""
+        return distinct_points(
+            hole.point for feature in self.features for line in feature.stitches for hole in line.layout.holes
+        )
 
 
 @dataclass(frozen=True)

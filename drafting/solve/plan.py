@@ -157,14 +157,23 @@ def _make_plan(system: System) -> Plan:
         keys = tuple(node.key for node in nodes if not node.key.startswith("="))
         tags = tuple(getattr(system.nodes[key], "tag", None) for key in keys)
         findings.append(Cycle(keys, tags))
-    for part in structure.parts:
-        if not part.equations and len(part.transits) > 1:
-            bad.update(slot for slot, transit in layout.transit_of.items() if transit in part.transits)
+    ringed = _in_rings(structure)
+    bad |= ringed
+    steps = [step for step in steps if ringed.isdisjoint(step.outputs)]
     if structure.loose:
         from drafting.solve.looseness import loose_findings
 
         findings += loose_findings(structure, None)
     return Plan(layout, structure, steps, tuple(findings), frozenset(bad))
+
+
+def _in_rings(structure: Structure) -> set[int]:
+    """The slots of parts in which computed nodes wait for each other: nothing there can be worked out."""
+    in_ring = {transit for ring in structure.rings for transit in ring}
+    parts = [part for part in structure.parts if not in_ring.isdisjoint(part.transits)]
+    transits = {transit for part in parts for transit in part.transits}
+    slots = {slot for slot, transit in structure.layout.transit_of.items() if transit in transits}
+    return slots | {slot for part in parts for slot in part.unknowns}
 
 
 __all__ = ["Known", "Plan", "Solution", "make_plan"]

@@ -23,16 +23,17 @@ from drafting.model.expressions import (
     evaluate,
     keys_of,
 )
-from drafting.model.pattern import BoundDirection, BoundStretch, LineRef, PointRef
+from drafting.model.pattern import BoundDirection, BoundStretch, LineRef, PointRef, StitchesRef
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine, Unbuildable
+from drafting.solve.trade import StitchLayout
 from drafting.text.catalogue import shapes as says
 
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
 
 
-def references_in(thing: object) -> Iterator[PointRef | LineRef | Bound]:
+def references_in(thing: object) -> Iterator[PointRef | LineRef | StitchesRef | Bound]:
     """Every reference and number in a bound form, in the order of its fields."""
-    if isinstance(thing, (PointRef, LineRef, *BOUND)):
+    if isinstance(thing, (PointRef, LineRef, StitchesRef, *BOUND)):
         yield thing
     elif isinstance(thing, tuple):
         for item in thing:
@@ -47,7 +48,7 @@ def keys_in(thing: object) -> list[str]:
     """The solver's keys for all that a form mentions, each once."""
     keys: dict[str, None] = {}
     for reference in references_in(thing):
-        if isinstance(reference, PointRef | LineRef):
+        if isinstance(reference, PointRef | LineRef | StitchesRef):
             keys[reference.key] = None
         else:
             keys.update(dict.fromkeys(keys_of(reference)))
@@ -71,6 +72,10 @@ class Reader:
     def line_or_row(self, ref: LineRef) -> AnyLine:
         """A line, or the row of holes that stands by that name."""
         value: AnyLine = self.values[ref.key]
+        return value
+
+    def stitches(self, ref: StitchesRef) -> StitchLayout:
+        value: StitchLayout = self.values[ref.key]
         return value
 
     def number(self, bound: Bound) -> float:

@@ -542,7 +542,7 @@ def _by_others(clause: Clause, actual: float) -> str:
 
 def _dotted(key: str) -> str:
     """A key as a maker names it from outside its piece: `back.rim.length`."""
-    return key.replace("/", ".").replace(":line", "").replace(":path", "").split("@")[0]
+    return _bare(key.replace("/", "."))
 
 
 def _leaves_one(how: str, anchor: Point, places: Sequence[found.Place]) -> bool:
@@ -570,7 +570,12 @@ def _own_motion(clauses: Sequence[Clause]) -> found.Motion | None:
 
 
 def _plain_key(key: str) -> str:
-    return key.split("/")[-1].replace(":line", "").replace(":path", "").split("@")[0]
+    return _bare(key.split("/")[-1])
+
+
+def _bare(key: str) -> str:
+    """Without what tells a line from its path, its stitches and the places on it."""
+    return re.sub(r":(line|path|stitches)", "", key).split("@")[0]
 
 
 def _clauses(tags: Iterable[Any]) -> list[Clause]:

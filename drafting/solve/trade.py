@@ -7,12 +7,18 @@ Its methods raise Unbuildable with the trade's own words where a thing cannot be
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Protocol
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Literal, Protocol
 
-from drafting.geometry.path import Path
-from drafting.geometry.point import Point
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
 from drafting.text.source import Span
+
+SpacingWord = Literal["every", "apart", "per inch", "iron", "stitches", "as many as"]
+"""How stitches are asked for: a pitch in mm (the nearest that fits, or exactly), stitches to the inch, the number of a
+French iron, a count, or the counts of another line."""
 
 
 @dataclass(frozen=True)
@@ -47,6 +53,94 @@ class SlitCuts(Protocol):
     def bare_ends(self) -> tuple[Point, ...]: ...
 
 
+class StitchHole(Protocol):
+    """A hole: where it is, how far along the line in mm, which way the line leads on, and in which stretch it is."""
+
+    @property
+    def point(self) -> Point: ...
+    @property
+    def place(self) -> float: ...
+    @property
+    def direction(self) -> Vector: ...
+    @property
+    def stretch(self) -> int: ...
+
+
+class StitchStretch(Protocol):
+    """A part of a line between two holes that had to be. `pitch` is the true one, `nominal` the one asked for, if one
+    was; `rest` is what an exact pitch leaves over at the end."""
+
+    @property
+    def stitches(self) -> int: ...
+    @property
+    def length(self) -> float: ...
+    @property
+    def pitch(self) -> float: ...
+    @property
+    def nominal(self) -> float | None: ...
+    @property
+    def rest(self) -> float: ...
+
+
+class StitchLayout(Protocol):
+    """The holes of a stitch line, in the order it is walked. An open line of N stitches has N + 1 holes, a ring N."""
+
+    @property
+    def line(self) -> Path | Ring: ...
+    @property
+    def holes(self) -> Sequence[StitchHole]: ...
+    @property
+    def stretches(self) -> Sequence[StitchStretch]: ...
+    @property
+    def is_ring(self) -> bool: ...
+    @property
+    def stitches(self) -> int: ...
+    @property
+    def counts(self) -> tuple[int, ...]: ...
+    @property
+    def lengths(self) -> tuple[float, ...]: ...
+    @property
+    def nominal(self) -> float | None: ...
+    @property
+    def pitch(self) -> float:
+        """The mean true pitch."""
+
+    @property
+    def pitches(self) -> tuple[float, ...]: ...
+    @property
+    def remainder(self) -> float:
+        """What an exact pitch left over at the end of the line."""
+
+    @property
+    def gaps(self) -> tuple[float, ...]:
+        """Straight distances from hole to hole, round to the first one on a ring."""
+
+    @property
+    def stitched_twice(self) -> tuple[int, ...]:
+        """The holes that back-stitches pass again, by index."""
+
+    def mirrored(self, a: Point, b: Point) -> StitchLayout:
+        """The holes of its twin, in the same order."""
+
+
+@dataclass(frozen=True)
+class StitchWish:
+    """What a maker asks of a stitch line. `spans` and `held_spans` tell where the `held` points, the `start` and the
+    `back` stitches are asked for; a fault of the spacing lies where the whole is Asked."""
+
+    how: SpacingWord
+    amount: float
+    copied: StitchLayout | None
+    flowing: bool
+    across: bool
+    held: tuple[Point, ...]
+    start: Point | None
+    back: tuple[int, int]
+    short: tuple[float, float]
+    spans: Mapping[Literal["line", "start", "back"], Span] = field(compare=False, repr=False)
+    held_spans: tuple[Span, ...] = field(compare=False, repr=False)
+
+
 class Trade(Protocol):
     """The computations of craft/ that a drawing needs while it is solved. Lengths are mm, angles radians."""
 
@@ -60,3 +154,13 @@ class Trade(Protocol):
     ) -> SlitCuts:
         """The cuts and holes of a slit along a line. Holes are given by their size across, 0 for none; `free` tells
         which of its two ends stop in the leather."""
+
+    def lay_out(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> StitchLayout:
+        """The holes of a stitch line."""
+
+    def pricked(self, layout: StitchLayout, outline: Ring, asked: Asked) -> StitchLayout | None:
+        """The holes that fall on another piece of the same sheet; None where none does."""
+
+    def slits(self, layout: StitchLayout, long: float | None, folded: bool, asked: Asked) -> tuple[Line, ...]:
+        """The slanted marks of an iron, so long, or half a pitch. `folded` is for holes that come to lie on those of
+        another face: they lean the other way."""

@@ -208,8 +208,19 @@ class ClauseBuilder(AmountBuilder):
     def steps(self, span: Span, amounts: tuple[tree.Expression, ...]) -> tree.Steps:
         return tree.Steps(span, amounts)
 
-    def corners(self, span: Span, how: Literal["mitred", "cut", "pleated"]) -> tree.Corners:
+    def corners(self, span: Span, how: Literal["mitred", "cut", "pleated", "flowing"]) -> tree.Corners:
         return tree.Corners(span, how)
+
+    def back_stitch(
+        self, span: Span, amount: tree.Expression, at: Literal["start", "end"] | None
+    ) -> tree.BackStitch:
+        return tree.BackStitch(span, amount, at)
+
+    def pitch_measured(self, span: Span, words: str) -> tree.PitchMeasured:
+        return tree.PitchMeasured(span, "across" if words.endswith("across") else "along")
+
+    def stitch_marks(self, span: Span, words: str, size: tree.Expression | None) -> tree.StitchMarks:
+        return tree.StitchMarks(span, "slanted" if words.endswith("slanted") else "round", size)
 
     def wording(self, span: Span, how: Literal["text", "roster"], text: Mark) -> tree.Wording:
         return tree.Wording(span, how, text.text)

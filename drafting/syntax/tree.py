@@ -340,10 +340,10 @@ Shape = PathShape | BoxShape | RoundShape | OffsetShape | BandShape | AlongShape
 
 @dataclass(frozen=True)
 class Property(Clause):
-    """`14 mm long`, `5 holes`, `10 mm apart`, `3 mm rounded`."""
+    """`14 mm long`, `5 holes`, `10 mm apart`, `3 mm rounded`, `7 per inch`."""
 
     amount: Expression
-    word: Literal["long", "wide", "high", "deep", "rounded", "apart", "holes", "stitches"]
+    word: Literal["long", "wide", "high", "deep", "rounded", "apart", "holes", "stitches", "per inch", "iron"]
 
 
 @dataclass(frozen=True)
@@ -392,7 +392,30 @@ class Steps(Clause):
 
 @dataclass(frozen=True)
 class Corners(Clause):
-    how: Literal["mitred", "cut", "pleated"]
+    how: Literal["mitred", "cut", "pleated", "flowing"]
+
+
+@dataclass(frozen=True)
+class BackStitch(Clause):
+    """`2 back at end`: so many stitches are sewn a second time."""
+
+    amount: Expression
+    at: Literal["start", "end"] | None
+
+
+@dataclass(frozen=True)
+class PitchMeasured(Clause):
+    """How a pitch is measured: along the line, or straight across from hole to hole."""
+
+    how: Literal["across", "along"]
+
+
+@dataclass(frozen=True)
+class StitchMarks(Clause):
+    """What an iron or an awl leaves: slanted slits so long, or round holes so large."""
+
+    how: Literal["slanted", "round"]
+    size: Expression | None
 
 
 @dataclass(frozen=True)
@@ -415,6 +438,9 @@ AnyClause = (
     | Bent
     | Steps
     | Corners
+    | BackStitch
+    | PitchMeasured
+    | StitchMarks
     | Wording
 )
 

@@ -168,6 +168,7 @@ PROPERTIES: dict[str, str] = {
     "apart": "{amount} apart",
     "holes": "{amount} holes",
     "stitches": "{amount} stitches",
+    "iron": "{amount} iron",
     "short": "{amount} short",
     "thickness": "{amount} thick",
     "thick": "{amount} thick",

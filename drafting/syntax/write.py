@@ -6,6 +6,7 @@ stand only where the meaning needs them. How lines are broken is `tidy`'s busine
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from drafting.syntax import tree
@@ -14,7 +15,12 @@ SUM, PRODUCT, SIGNED, ATOM = range(4)
 """How tightly an expression holds together."""
 
 STRENGTH = {"+": SUM, "-": SUM, "*": PRODUCT, "/": PRODUCT}
-PAIR_ENDS = {"holes": ("end", "corner")}
+PAIR_ENDS = {
+    "holes": ("end", "corner"),
+    "across": ("measured",),
+    "along": ("measured",),
+    "round": ("marks",),
+}
 """Names that would make a pair of words with the word behind them."""
 
 
@@ -177,7 +183,7 @@ def clause(node: tree.AnyClause) -> str:
         case tree.Midway(what=what):
             return f"midway {place(what)}"
         case tree.Along(amount=amount, what=along, extended=extended):
-            return f"{expression(amount)} along {place(along)}{' extended' if extended else ''}"
+            return f"{_before(expression(amount), 'along')} {place(along)}{' extended' if extended else ''}"
         case tree.MirrorOf(of=of, over=over):
             return f"mirror of {place(of)} over {place(over)}"
         case tree.Touching(line=touched, origin=origin):
@@ -197,9 +203,9 @@ def _shape_or_property(node: tree.Shape | tree.AnyClause) -> str:
         case tree.BoxShape(width=width, height=height):
             return f"box {expression(width)} by {expression(height)}"
         case tree.RoundShape(across=across):
-            return f"{expression(across)} across"
+            return _before(expression(across), "across")
         case tree.OffsetShape(distance=distance, side=side, way=way):
-            return f"{expression(distance)} {side} {place(way)}"
+            return f"{_before(expression(distance), side)} {place(way)}"
         case tree.BandShape(distance=distance, side=side, way=way):
             return f"band {expression(distance)} {side} {place(way)}"
         case tree.AlongShape(way=line):
@@ -209,7 +215,7 @@ def _shape_or_property(node: tree.Shape | tree.AnyClause) -> str:
         case tree.LinesShape(start=start, end=end):
             return f"lines {start.text} to {end.text}"
         case tree.Property(amount=amount, word=word):
-            return _property(expression(amount), word)
+            return _before(expression(amount), word)
         case tree.Short(amount=amount, at=at):
             return f"{expression(amount)} short{f' at {at}' if at else ''}"
         case tree.Every(amount=amount):
@@ -228,14 +234,22 @@ def _shape_or_property(node: tree.Shape | tree.AnyClause) -> str:
             return f"steps {expressions(amounts)}"
         case tree.Corners(how=how):
             return f"corners {how}"
+        case tree.BackStitch(amount=amount, at=at):
+            return f"{expression(amount)} back{f' at {at}' if at else ''}"
+        case tree.PitchMeasured(how=how):
+            return f"measured {how}"
+        case tree.StitchMarks(how=how, size=size):
+            return f"marks {how}" + (f" {expression(size)}" if size else "")
         case tree.Wording(how=how, text=text):
             return f"{how} {quoted(text)}"
         case _:
             raise TypeError(f"no clause: {node!r}")
 
 
-def _property(amount: str, word: str) -> str:
-    return f"({amount}) {word}" if amount in PAIR_ENDS.get(word, ()) else f"{amount} {word}"
+def _before(amount: str, word: str) -> str:
+    """An amount and the word behind it; in brackets where its last name would make a pair with that word."""
+    is_pair = amount.endswith(PAIR_ENDS.get(word, ())) and re.split(r"\W", amount)[-1] in PAIR_ENDS[word]
+    return f"({amount}) {word}" if is_pair else f"{amount} {word}"
 
 
 def quoted(text: str) -> str:

@@ -21,7 +21,7 @@ from drafting.craft.faults import (
     TooManyHoles,
 )
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
-from drafting.craft.stitches import Layout, Request, distinct_holes, lay_out, pricked_through
+from drafting.craft.stitches import Layout, Request, lay_out, pricked_through
 from drafting.geometry.curves import box, circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
@@ -180,11 +180,6 @@ def test_back_stitches_name_the_holes_that_are_passed_twice() -> None:
 def test_back_stitches_of_a_ring_come_round_to_the_start() -> None:
     ring = laid(circle(Point(0, 0), 20), Every(4), start=Point(0, 30), back=(0, 1))
     assert ring.stitched_twice == (0, ring.stitches - 1)
-
-
-def test_two_holes_in_one_place_are_one() -> None:
-    first, second = laid(straight(40), Every(4)), laid(chain((40, 0), (40, 40)), Every(4))
-    assert len(distinct_holes([first, second])) == 21
 
 
 def test_same_holes_are_those_that_fall_on_the_other_piece() -> None:

@@ -28,17 +28,13 @@ LATER = {
     tree.Join,
     tree.Fit,
     tree.Step,
-    tree.Every,
-    tree.LikeLine,
-    tree.HoleAt,
-    tree.Corners,
 }
 """Read, and not drafted yet."""
 NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}
 """Classes that stand for no words of their own."""
 LATER_USES = {
     *(f"Feature.kind {kind}" for kind in LATER_FEATURES),
-    "Property.word stitches",
+    *(f"Corners.how {how}" for how in ("mitred", "cut", "pleated")),
     "EndDetail.how down to",
     "Like.arguments one",
     "Like.arguments several",

@@ -169,7 +169,9 @@ clauses = st.one_of(
     noted(
         tree.Property,
         expressions,
-        st.sampled_from(("long", "wide", "high", "deep", "rounded", "apart", "holes", "stitches")),
+        st.sampled_from(
+            ("long", "wide", "high", "deep", "rounded", "apart", "holes", "stitches", "per inch", "iron")
+        ),
     ),
     noted(tree.Short, expressions, st.none() | st.sampled_from(("start", "end"))),
     noted(tree.Every, expressions),
@@ -179,7 +181,10 @@ clauses = st.one_of(
     noted(tree.EndDetail, st.sampled_from(("end holes", "corner holes", "down to")), expressions),
     noted(tree.Bent, expressions, expressions),
     noted(tree.Steps, several(expressions)),
-    noted(tree.Corners, st.sampled_from(("mitred", "cut", "pleated"))),
+    noted(tree.Corners, st.sampled_from(("mitred", "cut", "pleated", "flowing"))),
+    noted(tree.BackStitch, expressions, st.none() | st.sampled_from(("start", "end"))),
+    noted(tree.PitchMeasured, st.sampled_from(("across", "along"))),
+    noted(tree.StitchMarks, st.sampled_from(("slanted", "round")), st.none() | expressions),
     noted(tree.Wording, st.sampled_from(("text", "roster")), texts),
 )
 clause_lists = several(clauses, 1, 4)

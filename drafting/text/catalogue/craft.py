@@ -25,7 +25,7 @@ PITCH_OFF_IN_STRETCH = Entry(
 )
 NO_STITCHES = Entry(
     "K05",
-    "`{line}` asks for {stitches}, and its {stretches} needs at least {least}.",
+    "`{line}` asks for {stitches}; it falls into {stretches} and needs at least {least}.",
     "Write `{least} stitches` or more.",
 )
 COUNTS_DIFFER = Entry(

@@ -155,4 +155,10 @@ ROUNDED_AND_PUNCHED = Entry(
     "The corners of `{name}` are rounded by `{rounded}`, and `{holes}` asks for holes at its corners.",
     "Take one of the two out.",
 )
+HOLES_TAKEN = Entry(
+    "M60",
+    "`{name}` takes its holes from another line by `{source}`, and says `{clause}` besides.",
+    "Take `{clause}` out.",
+)
+NOT_STITCHED = Entry("M61", "`{name}` is {what}, and a stitch line belongs here.", "{offers}")
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

@@ -185,6 +185,19 @@ EITHER_SIDE = Entry(
 NO_CORNERS = Entry(
     "P49", "`{name}` has no corners, and `rounded` rounds corners.", "Take `{by} rounded` out."
 )
+NOTHING_PRICKED = Entry(
+    "P60",
+    "No hole of `{other}` falls on `{piece}`, so `{name}` has none.",
+    "Move the piece or the line, or take `{name}` out.",
+)
+OPEN_STARTS = Entry(
+    "P61",
+    "`{name}` is open, so its first hole stands at its start, and `{clause}` says otherwise.",
+    "Write `hole at {point}` for a hole there.",
+)
+STITCHES_NOT_WHOLE = Entry(
+    "P62", "`{name}` asks for {count} stitches, which is no whole number of them.", "Write for instance `24`."
+)
 NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points or amounts it is made from.")
 ROUND_LESS_THAN_NOTHING = Entry(
     "P70", "`{name}` is bent round {amount}.", "Write the thickness of what lies inside; 0 for nothing."
