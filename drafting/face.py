@@ -31,6 +31,7 @@ from drafting.model.settings import bind_setting
 from drafting.model.soundness import sound_part
 from drafting.solve.draft import Draft, Sized, merge_sizes
 from drafting.solve.explaining import explain_found, explain_measure, explain_point, explain_undecided
+from drafting.solve.explaining_stitches import explain_stitches, stitch_line
 from drafting.solve.placed import Placed, PlacedPiece
 from drafting.solve.reading import Reader
 from drafting.syntax import tree
@@ -305,6 +306,9 @@ class PlacedPattern:
                 return explain_measure(self.sized, part)
         if piece and any(find.name == rest for find in piece.finds):
             return explain_found(self.sized, piece, rest)
+        stitches = stitch_line(self.placed, name)
+        if stitches:
+            return explain_stitches(bound, self.placed, *stitches)
         sized, point = self.point(name)
         return explain_point(sized, point, name)
 

@@ -5,20 +5,23 @@ A CraftFault knows the figures and not the names; here it becomes an Unbuildable
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
 from drafting.craft import bends
 from drafting.craft.faults import CannotStep, CraftFault, NeedsStart, NoOnePlace, TooManyBackStitches
+from drafting.craft.joins import LengthsDiffer, Pairing, Side, StitchesDiffer, compare
 from drafting.craft.marks import Slanted, slanted_marks
+from drafting.craft.meeting_holes import HolesApart, holes_meet
 from drafting.craft.slits import SlitRequest, cut_slit
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
 from drafting.craft.stitches import Layout, Request, lay_out, pricked_layout
+from drafting.craft.thread import thread_of_layout
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.solve.lines import Unbuildable
-from drafting.solve.trade import Asked, SlitCuts, StitchLayout, StitchWish
+from drafting.solve.trade import Asked, Seam, SeamLine, SeamPair, SlitCuts, StitchLayout, StitchWish
 from drafting.text.source import Span
 
 
@@ -65,6 +68,42 @@ class Workshop:
         with told(asked):
             mark = Slanted(layout.pitch * USUAL_SLIT if long is None else long)
             return slanted_marks(_own(layout), mark, folded)
+
+    def join(self, lines: Sequence[SeamLine], backward: bool, within: float | None) -> Seam:
+        sides = [Side.of(line.name, _own(line.layout)) for line in lines]
+        report = compare(sides, backward, within)
+        pairs = tuple(_seam_pair(pairing) for pairing in report.pairings)
+        return Seam(pairs, tuple(_seam_fault(fault, lines) for fault in report.faults))
+
+    def meet(self, first: SeamLine, second: SeamLine) -> Unbuildable | None:
+        one, other = first.layout, second.layout
+        meeting = holes_meet([hole.point for hole in one.holes], [hole.point for hole in other.holes])
+        if meeting.is_sound or not (_lies_on(one, other) and _lies_on(other, one)):
+            return None
+        fault = HolesApart(first.name, second.name, meeting)
+        return Unbuildable(fault.entry, second.span, **fault.facts)
+
+    def thread(self, layout: StitchLayout, stack: float, asked: Asked) -> float:
+        with told(asked):
+            return thread_of_layout(_own(layout), stack).length
+
+
+def _lies_on(one: StitchLayout, other: StitchLayout) -> bool:
+    """Whether a line runs so near to another that they are meant for one: within half a pitch all along."""
+    near = other.pitch / 2
+    return all(other.line.distance_to_point(hole.point) < near for hole in one.holes)
+
+
+def _seam_pair(pairing: Pairing) -> SeamPair:
+    first, second = pairing.first, pairing.second
+    return SeamPair(first.name, second.name, (first.stitches, second.stitches), pairing.difference)
+
+
+def _seam_fault(fault: CraftFault, lines: Sequence[SeamLine]) -> Unbuildable:
+    """A fault of a seam, told where the line is named that is to be changed."""
+    spans = {line.name: line.span for line in lines}
+    changed = fault.changed if isinstance(fault, StitchesDiffer | LengthsDiffer) else None
+    return Unbuildable(fault.entry, spans[changed.name] if changed else lines[-1].span, **fault.facts)
 
 
 def _own(layout: StitchLayout) -> Layout:

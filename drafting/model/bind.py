@@ -20,6 +20,7 @@ from drafting.model.bind_expression import (
 )
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
+from drafting.model.bind_stitch import bind_joins
 from drafting.model.expressions import Bound
 from drafting.model.pattern import (
     BoundDirection,
@@ -49,7 +50,7 @@ from drafting.text.messages import Messages, Related
 from drafting.text.quantities import LENGTH, NUMBER
 from drafting.text.source import Span
 
-LATER_ITEMS = (tree.Use, tree.Block, tree.Join, tree.Fit, tree.Step, tree.Hardware, tree.Thread)
+LATER_ITEMS = (tree.Use, tree.Block, tree.Fit, tree.Step, tree.Hardware, tree.Thread)
 
 
 def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
@@ -67,6 +68,7 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
     }
     pieces = {name: _bind_piece_once(binding, text) for name, text in _in_text_order(scope)}
     checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
+    joins = tuple(bind_joins(binding, file.items))
     sizes = bind_sizes(binding, measures)
     _say_later(binding)
     if (
@@ -90,6 +92,7 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
         pieces,
         tuple(check for check in checks if check),
         binding.measured,
+        joins,
     )
     return pattern, binding, messages
 
@@ -522,7 +525,7 @@ def _needs_later(binding: Binding, part: tree.Check, text: PieceText | None) -> 
         symbol = owner.table.get(parts[0].rstrip("'")) if owner and parts else None
         if symbol and symbol.is_later:
             return True
-    return any(isinstance(node, tree.Call) and node.function.text == "thread" for node in nodes)
+    return False
 
 
 # What is read and not drafted yet

@@ -16,6 +16,7 @@ from drafting.model.references import (
     Found,
     expect_line,
     expect_point,
+    expect_stitches,
     find,
     point_parts,
     say_later,
@@ -522,7 +523,9 @@ FUNCTIONS = {
         "loop(wide = 20 mm, stack = 5 mm, thick = 1.2 mm)",
     ),
 }
-OTHER_FUNCTIONS = ("gap", "max", "min", "sqrt", "sum")
+THREAD = Function((("line", NUMBER), ("stack", LENGTH)), LENGTH, "thread(line = back.edge, stack = 3.6 mm)")
+"""Its line is no amount, but a stitch line."""
+OTHER_FUNCTIONS = ("gap", "max", "min", "sqrt", "sum", "thread")
 
 
 def _bind_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
@@ -534,10 +537,7 @@ def _bind_call(binding: Binding, node: tree.Call, piece: PieceText | None) -> Ty
     if name in FUNCTIONS:
         return _bind_named_call(binding, node, FUNCTIONS[name], piece)
     if name == "thread":
-        binding.messages.add(
-            says.NEEDS_LATER, at=node.span, name="thread", what="worked out from stitch lines"
-        )
-        return None
+        return _bind_thread(binding, node, piece)
     known = (*FUNCTIONS, *OTHER_FUNCTIONS)
     binding.messages.add(
         says.NO_FUNCTION,
@@ -633,6 +633,28 @@ def _bind_named_call(
     if node.function.text == "bend":
         arguments = (*arguments, Constant(Fraction(1, 2)))
     return Typed(Applied(node.function.text, arguments), function.gives)
+
+
+def _bind_thread(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typed | None:
+    """The thread of a stitch line, for the thickness that it sews."""
+    given = _arrange(node, THREAD)
+    if given is None or not isinstance(given["line"], tree.Ref):
+        binding.messages.add(
+            says.ARGUMENTS,
+            at=node.span,
+            function="thread",
+            takes="`line`, a stitch line, and `stack`, a thickness",
+            given=_given_words(node),
+            example=THREAD.example,
+        )
+        return None
+    line = expect_stitches(binding, given["line"], piece)
+    stack = bind_kind(binding, given["stack"], piece, LENGTH, node)
+    if line is None or stack is None:
+        return None
+    reading = Measured("thread", (line,), stack, node.span)
+    binding.measured[reading.key] = reading
+    return Typed(Value(reading.key), LENGTH)
 
 
 def _given_words(node: tree.Call) -> str:

@@ -16,14 +16,15 @@ from drafting.model.pattern import (
     BoundMarks,
     HeldHole,
     HolesForm,
-    LineRef,
+    JoinedLine,
+    JoinPart,
     MirrorForm,
     Spacing,
     SpacingWord,
     StitchesRef,
     StitchPart,
 )
-from drafting.model.references import Binding, expect_line, expect_point, expect_stretch, find
+from drafting.model.references import Binding, expect_line, expect_point, expect_stitches, expect_stretch
 from drafting.model.scope import PieceText
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
@@ -129,26 +130,6 @@ def _form(
     else:
         over = expect_line(binding, source.over, piece, piece)
     return MirrorForm(line, over, source.span) if line and over else None
-
-
-def expect_stitches(
-    binding: Binding, ref: tree.Ref, piece: PieceText | None, shared: PieceText | None = None
-) -> LineRef | None:
-    """The stitch line a name means."""
-    found = find(binding, ref, piece, "line")
-    if found is None:
-        return None
-    if found.symbol.kind != "stitch":
-        lines = _stitch_lines(binding, found.piece)
-        what = found.symbol.what
-        binding.messages.add(says.NOT_STITCHED, at=ref.span, name=ref.text, what=what, offers=lines)
-        return None
-    return expect_line(binding, ref, piece, shared)
-
-
-def _stitch_lines(binding: Binding, owner: PieceText) -> str:
-    names = [f"`{name}`" for name, symbol in owner.table.items() if symbol.kind == "stitch"]
-    return f"Those of `{owner.name}` are {', '.join(names)}." if names else "Write a `stitch` first."
 
 
 # Holes laid out
@@ -267,3 +248,26 @@ def _refuse_second(binding: Binding, found: Sequence[tree.AnyClause], name: str,
 
 def _one_line(clause: tree.AnyClause) -> str:
     return " ".join(clause.span.text.split())
+
+
+# Seams
+
+
+def bind_joins(binding: Binding, items: Sequence[tree.Item]) -> Iterator[JoinPart]:
+    for item in items:
+        join = _bind_join(binding, item) if isinstance(item, tree.Join) else None
+        if join:
+            yield join
+
+
+def _bind_join(binding: Binding, item: tree.Join) -> JoinPart | None:
+    lines = [(expect_stitches(binding, ref, None), ref) for ref in item.lines]
+    within = bind_kind(binding, item.within, None, LENGTH, item) if item.within is not None else None
+    joined = tuple(JoinedLine(line, ref.span) for line, ref in lines if line)
+    if len(joined) < len(lines) or (item.within is not None and within is None):
+        return None
+    for index, one in enumerate(joined):
+        if any(one.line == other.line for other in joined[:index]):
+            binding.messages.add(says.JOINED_TWICE, at=one.span, line=one.text)
+            return None
+    return JoinPart(joined, item.reversed, within, item.span, item.note)

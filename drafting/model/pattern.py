@@ -99,11 +99,16 @@ class Measured:
 
     what: str
     of: tuple[AnyRef, ...]
+    amount: Bound | None = None
+    """What is reckoned with beside: of a thread how thick the stack is that is sewn, and where that is written."""
+    at: Span | None = field(default=None, compare=False, repr=False)
 
     @property
     def key(self) -> str:
         if self.what == "gap":
             return "gap(" + ", ".join(ref.key for ref in self.of) + ")"
+        if self.amount is not None:
+            return f"{self.what}({self.of[0].key}, {self.amount})"
         return f"{self.of[0].key}.{self.what}"
 
 
@@ -544,6 +549,29 @@ class Piece:
 
 
 @dataclass(frozen=True)
+class JoinedLine:
+    """A stitch line of a seam, and where the seam names it."""
+
+    line: LineRef
+    span: Span = field(compare=False, repr=False)
+
+    @property
+    def text(self) -> str:
+        return f"{self.line.piece}.{self.line.text}"
+
+
+@dataclass(frozen=True)
+class JoinPart:
+    """A seam: stitch lines that are sewn to each other. `reversed` lays the first the other way round."""
+
+    lines: tuple[JoinedLine, ...]
+    reversed: bool
+    within: Bound | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
 class SizeRow:
     """One size as it is made: its title and the formulas that stand in for the measures' own."""
 
@@ -568,3 +596,4 @@ class Pattern:
     pieces: Mapping[str, Piece]
     checks: tuple[CheckPart, ...]
     measured: Mapping[str, Measured]
+    joins: tuple[JoinPart, ...] = ()

@@ -365,3 +365,23 @@ def expect_stretch(
     start = expect_point(binding, stretch.start, piece, shared)
     end = expect_point(binding, stretch.end, piece, shared)
     return BoundStretch(start, end, stretch.span) if start and end else None
+
+
+def expect_stitches(
+    binding: Binding, ref: tree.Ref, piece: PieceText | None, shared: PieceText | None = None
+) -> LineRef | None:
+    """The stitch line a name means."""
+    found = find(binding, ref, piece, "line")
+    if found is None:
+        return None
+    if found.symbol.kind != "stitch":
+        lines = _stitch_lines(binding, found.piece)
+        what = found.symbol.what
+        binding.messages.add(says.NOT_STITCHED, at=ref.span, name=ref.text, what=what, offers=lines)
+        return None
+    return expect_line(binding, ref, piece, shared)
+
+
+def _stitch_lines(binding: Binding, owner: PieceText) -> str:
+    names = [f"`{name}`" for name, symbol in owner.table.items() if symbol.kind == "stitch"]
+    return f"Stitch lines of `{owner.name}`: {', '.join(names)}." if names else "Write a `stitch` first."

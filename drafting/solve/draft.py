@@ -17,6 +17,7 @@ from drafting.model.expressions import Bound
 from drafting.model.pattern import CheckPart, Pattern, SizeRow
 from drafting.solve.amounts import plain, shown
 from drafting.solve.assembling import assemble
+from drafting.solve.joining import place_joins
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine
 from drafting.solve.lowering import Lowered, lower
 from drafting.solve.outlines import flat_mirror_corners, mirror_points
@@ -98,6 +99,8 @@ class Draft:
         _presume_all_told(planned.lowered, solution, messages)
         placed = assemble(planned.lowered, solution.values, title, self.stem, messages)
         reader = Reader(solution.values)
+        joins = place_joins(self.pattern, self.trade, reader, messages)
+        placed = replace(placed, joins=joins) if placed else None
         check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, messages)
         self._checks(reader, messages)

@@ -47,6 +47,7 @@ from drafting.model.pattern import (
 )
 from drafting.model.scope import BOX_CORNERS
 from drafting.solve.amounts import mm
+from drafting.solve.joining import joined_lines
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine, RowLine, Unbuildable
 from drafting.solve.outlines import (
     cut_rough,
@@ -66,6 +67,7 @@ from drafting.solve.stitching import (
     ensure_taken_line,
     lines_of,
     stitch_number,
+    stitches_of,
 )
 from drafting.solve.system import System
 from drafting.solve.trade import Trade
@@ -150,6 +152,10 @@ def lower(
     ):
         for end in (part.low, part.high):
             builder.ensure_value(end or ZERO)
+    for join in pattern.joins:
+        for line in (line for lines in joined_lines(pattern, join) for line in lines):
+            builder.ensure_stitches(StitchesRef(line))
+        builder.ensure_value(join.within or ZERO)
     for bound in also:
         builder.ensure_value(bound)
     return lowered
@@ -395,9 +401,9 @@ class _Builder:
             return
         first = reading.of[0]
         if reading.what in STITCH_WORDS and isinstance(first, LineRef) and self._is_stitch(first):
-            stitches, what = StitchesRef(first), reading.what
-            number = lambda reader: stitch_number(reader, stitches, what)  # noqa: E731
-            self.compute(reading.key, (stitches,), number, self._span_of(first.piece))
+            stitches = stitches_of(self.pattern, first)
+            number = lambda reader: stitch_number(self.trade, reader, reading, stitches)  # noqa: E731
+            self.compute(reading.key, (stitches, reading.amount or ()), number, self._span_of(first.piece))
             return
         refs = tuple(
             LineRef(ref.piece, "outline") if isinstance(ref, PieceRef) else ref for ref in reading.of

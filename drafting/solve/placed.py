@@ -15,7 +15,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.nearness import distinct_points
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.solve.trade import StitchLayout
+from drafting.solve.trade import SeamPair, StitchLayout
 
 CornerKind = Literal["sharp", "fillet", "clip"]
 
@@ -161,6 +161,17 @@ class PlacedPiece:
 
 
 @dataclass(frozen=True)
+class PlacedJoin:
+    """A seam: the stitch lines that are sewn to each other, by their names with their pieces (`gusset.near'`), and how
+    each two of them compare. Lines between lists of points make a seam for each."""
+
+    lines: tuple[str, ...]
+    is_reversed: bool
+    pairs: tuple[SeamPair, ...]
+    note: str | None
+
+
+@dataclass(frozen=True)
 class Placed:
     """All pieces of a pattern in one size. `size` is None when the pattern has no sizes; `measures` are the
     pattern's own, in mm, mm², degrees or plain numbers."""
@@ -175,3 +186,4 @@ class Placed:
     """The pattern file's name without `.draft`."""
     measures: Mapping[str, float]
     pieces: Mapping[str, PlacedPiece]
+    joins: tuple[PlacedJoin, ...] = ()

@@ -12,6 +12,7 @@ from drafting.geometry.point import Point
 from drafting.model.pattern import (
     BoundMarks,
     HolesForm,
+    LineRef,
     MirrorForm,
     Pattern,
     Piece,
@@ -47,10 +48,19 @@ class StitchPlacing:
     def twins(
         self, lines: tuple[PlacedStitches, ...], mirror: tuple[Point, Point]
     ) -> tuple[PlacedStitches, ...]:
-        """Their twins: an iron marks either half alike."""
-        return tuple(self._marked(_twin(line, mirror)) for line in lines)
+        """Their twins: an iron marks either half alike, unless one is to lie on the other."""
+        return tuple(self._marked(_twin(line, mirror), self._meets_its_twin()) for line in lines)
 
-    def _marked(self, line: PlacedStitches) -> PlacedStitches:
+    def _meets_its_twin(self) -> bool:
+        """Whether a seam joins the line with its twin, so that one half is folded over on the other."""
+        own = (LineRef(self.piece.name, self.part.name, twin) for twin in (False, True))
+        pair = {line.key for line in own}
+        return any(
+            pair <= {replace(named.line, index=None).key for named in join.lines}
+            for join in self.pattern.joins
+        )
+
+    def _marked(self, line: PlacedStitches, is_over: bool = False) -> PlacedStitches:
         marks, folded = _marks_of(self.pattern, self.part)
         if marks is None:
             return line
@@ -60,7 +70,7 @@ class StitchPlacing:
         if marks.how == "round":
             return replace(line, across=size or USUAL_HOLE)
         asked = Asked(self.part.name, self.piece.name, marks.span)
-        return replace(line, slits=self.trade.slits(line.layout, size, folded, asked))
+        return replace(line, slits=self.trade.slits(line.layout, size, folded != is_over, asked))
 
 
 USUAL_HOLE = 1.0

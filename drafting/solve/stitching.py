@@ -18,6 +18,7 @@ from drafting.model.pattern import (
     HolesForm,
     LineRef,
     LinesForm,
+    Measured,
     MirrorForm,
     Pattern,
     Piece,
@@ -35,7 +36,7 @@ from drafting.solve.ways import as_drawn
 from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
 
-STITCH_WORDS = ("stitches", "pitch", "holes")
+STITCH_WORDS = ("stitches", "pitch", "holes", "thread")
 """What is read off the stitches of a line, not off its path."""
 
 
@@ -78,18 +79,19 @@ def ensure_taken_line(nodes: Nodes, ref: LineRef, shape: ShapePart) -> bool:
     """The path of a line that takes its holes from another; False where it has a path of its own."""
     match shape.form:
         case MirrorForm(line=line, over=over):
-            base = _numbered(line, ref.index)
+            base = numbered(line, ref.index)
             mirror = lambda reader: _drawn(reader, base).mirrored(*_over(reader, over, shape.span))  # noqa: E731
             nodes.compute(ref.key, (base, over), mirror, shape.span)
         case HolesForm(line=line):
-            base = _numbered(line, ref.index)
+            base = numbered(line, ref.index)
             nodes.compute(ref.key, (base,), lambda reader: _drawn(reader, base), shape.span)
         case _:
             return False
     return True
 
 
-def _numbered(line: LineRef, index: int | None) -> LineRef:
+def numbered(line: LineRef, index: int | None) -> LineRef:
+    """One of a list of lines, where it is not said which."""
     return line if line.index is not None else StitchesRef(line).numbered(index).line
 
 
@@ -120,11 +122,11 @@ def ensure_stitches(nodes: Nodes, ref: StitchesRef) -> None:
         return
     match shape.form:
         case MirrorForm(line=base, over=over):
-            source = StitchesRef(_numbered(base, line.index))
+            source = StitchesRef(numbered(base, line.index))
             function = lambda reader: reader.stitches(source).mirrored(*_over(reader, over, shape.span))  # noqa: E731
             nodes.compute(ref.key, (source, over), function, shape.span)
         case HolesForm(line=base):
-            source = StitchesRef(_numbered(base, line.index))
+            source = StitchesRef(numbered(base, line.index))
             outline = LineRef(piece.name, "outline")
             pricked = lambda reader: _pricked(nodes.trade, reader, source, outline, shape)  # noqa: E731
             nodes.compute(ref.key, (source, outline), pricked, shape.span)
@@ -224,7 +226,32 @@ def _expect_whole(amount: float, name: str, span: Span) -> None:
 # Readings
 
 
-def stitch_number(reader: Reader, ref: StitchesRef, what: str) -> float:
-    """A number read off the stitches of a line."""
-    layout = reader.stitches(ref)
-    return {"stitches": float(layout.stitches), "pitch": layout.pitch}.get(what, float(len(layout.holes)))
+def stitches_of(pattern: Pattern, line: LineRef) -> tuple[StitchesRef, ...]:
+    """The stitches that a name speaks of: of several lines all together, unless one of them is named."""
+    count = line_count(pattern, base_of(pattern, line)) if line.index is None else None
+    if count is None:
+        return (StitchesRef(line),)
+    return tuple(StitchesRef(numbered(line, index)) for index in range(1, count + 1))
+
+
+def stitch_number(
+    trade: Trade, reader: Reader, reading: Measured, stitches: tuple[StitchesRef, ...]
+) -> float:
+    """A number read off the stitches of one line, or of several together: counts and thread add up, a pitch is the
+    mean of all stitches."""
+    layouts = [reader.stitches(ref) for ref in stitches]
+    total = sum(layout.stitches for layout in layouts)
+    match reading.what:
+        case "stitches":
+            return float(total)
+        case "holes":
+            return float(sum(len(layout.holes) for layout in layouts))
+        case "pitch":
+            whole = sum(layout.pitch * layout.stitches for layout in layouts)
+            return whole / total if total else 0.0
+    if reading.amount is None or reading.at is None:
+        raise AssertionError("thread goes through a thickness")
+    stack = reader.number(reading.amount)
+    line = stitches[0].line
+    asked = Asked(line.text, line.piece, reading.at)
+    return sum(trade.thread(layout, stack, asked) for layout in layouts)

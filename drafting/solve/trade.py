@@ -14,6 +14,7 @@ from typing import Literal, Protocol
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.solve.lines import Unbuildable
 from drafting.text.source import Span
 
 SpacingWord = Literal["every", "apart", "per inch", "iron", "stitches", "as many as"]
@@ -141,6 +142,33 @@ class StitchWish:
     held_spans: tuple[Span, ...] = field(compare=False, repr=False)
 
 
+@dataclass(frozen=True)
+class SeamLine:
+    """A stitch line of a seam: its name with its piece, where the seam names it, and its holes."""
+
+    name: str
+    span: Span = field(compare=False, repr=False)
+    layout: StitchLayout
+
+
+@dataclass(frozen=True)
+class SeamPair:
+    """Two lines of a seam: how many stitches each has, and by how much the first is longer in mm."""
+
+    first: str
+    second: str
+    stitches: tuple[int, int]
+    difference: float
+
+
+@dataclass(frozen=True)
+class Seam:
+    """What comes of a comparison: each pair of lines, and all that is wrong with them."""
+
+    pairs: tuple[SeamPair, ...]
+    faults: tuple[Unbuildable, ...]
+
+
 class Trade(Protocol):
     """The computations of craft/ that a drawing needs while it is solved. Lengths are mm, angles radians."""
 
@@ -164,3 +192,14 @@ class Trade(Protocol):
     def slits(self, layout: StitchLayout, long: float | None, folded: bool, asked: Asked) -> tuple[Line, ...]:
         """The slanted marks of an iron, so long, or half a pitch. `folded` is for holes that come to lie on those of
         another face: they lean the other way."""
+
+    def join(self, lines: Sequence[SeamLine], backward: bool, within: float | None) -> Seam:
+        """Stitch lines compared, stitch for stitch and stretch by stretch; with `backward` the first one runs against
+        the others. Lengths may differ by `within`, or by 2 %."""
+
+    def meet(self, first: SeamLine, second: SeamLine) -> Unbuildable | None:
+        """What is wrong with two lines of one sheet that run so near to each other that they are stacked: each hole is
+        to lie on one of the other line."""
+
+    def thread(self, layout: StitchLayout, stack: float, asked: Asked) -> float:
+        """The thread that a saddle-stitched line takes through so much leather, needle tails left out."""

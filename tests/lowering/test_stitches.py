@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import degrees, hypot, pi
+from math import degrees, hypot, pi, sin
 
 import pytest
 
@@ -262,3 +262,79 @@ def test_measures_speak_of_stitches_and_checks_hold_them() -> None:
     )
     check(text + "check twice = 64\ncheck back.edge.pitch = 5 mm within 0.1 mm\n", {"twice": 64})
     assert codes(text + "check back.edge.stitches <= 31\n") == ["M38"]
+
+
+# Seams
+
+
+def test_a_seam_tells_its_lines_and_how_they_differ() -> None:
+    text = POUCH + "join back.ring with gusset.near\njoin gusset.near with back.ring within 1 mm\n"
+    joins = drafted(text).placed.joins
+    assert [join.lines for join in joins] == [("back.ring", "gusset.near"), ("gusset.near", "back.ring")]
+    for join in joins:
+        (pair,) = join.pairs
+        assert (pair.first, pair.second, pair.stitches) == ("back.ring", "gusset.near", (72, 72))
+        assert pair.difference == pytest.approx(0, abs=1e-9)
+
+
+def test_a_line_may_be_joined_to_its_twin_and_then_their_slits_meet() -> None:
+    """A piece folded over its mirror line: the slits of one half lie on those of the other."""
+    text = (
+        SHELL
+        + "  stitch rim: 8 mm inside wall; every 4 mm; marks slanted 2 mm\njoin shell.rim with shell.rim'\n"
+    )
+    piece = drafted(text).pieces["shell"]
+    rim, twin = (each.stitches[0] for each in piece.features if each.name.startswith("rim"))
+    for one, other in zip(rim.slits, twin.slits, strict=True):
+        folded = other.mirrored(Point(0, 0), Point(0, 1))
+        assert min(one.start.distance_to(end) for end in (folded.start, folded.end)) < 1e-9
+
+
+def test_lists_of_lines_are_joined_line_by_line() -> None:
+    text = """
+piece roll
+  point a: at (0, 0)
+  point b: level with a; 60 mm right of a
+  point c: plumb with b; 60 mm above b
+  point d: plumb with a; level with c
+  outline: a to b to c to d
+  points low: along a..b; steps 20 mm, 20 mm
+  points mid: along e..f; steps 20 mm, 20 mm
+  point e: midway a..d
+  point f: midway b..c
+  stitch seams: lines low to mid; every 3 mm
+  stitch over: mirror of seams over e..f
+join roll.seams with roll.over
+"""
+    assert [join.lines for join in drafted(text).placed.joins] == [
+        ("roll.seams.1", "roll.over.1"),
+        ("roll.seams.2", "roll.over.2"),
+    ]
+    check(text, {"roll.seams.stitches": 20, "roll.seams.1.stitches": 10, "roll.seams.pitch": 3})
+
+
+def test_thread_is_the_path_of_a_saddle_stitch() -> None:
+    """F-03: 2Np + (2N + 1)t; for 72 stitches of 3.838 mm (straight from hole to hole) through 2.8 mm."""
+    chord = 2 * 44 * sin(pi / 72)
+    check(POUCH, {"thread(back.ring, 2.8 mm)": 2 * 72 * chord + (2 * 72 + 1) * 2.8})
+    straight = SHELL + "  stitch line: p to q; 12 stitches; 2 back at end\n"
+    straight += "  point p: at (10 mm, 4 mm) from foot\n  point q: at (10 mm, 52 mm) from foot\n"
+    check(straight, {"thread(shell.line, 3 mm)": 2 * 12 * 4 + 25 * 3 + 2 * 2 * (4 + 3)})
+
+
+def test_explaining_a_line_tells_its_stretches_and_its_seams() -> None:
+    told = drafted(POUCH + "join back.ring with gusset.near\n").explain("back.ring")
+    assert told.splitlines() == [
+        "`back.ring` goes all round, 276.46 mm long, with 72 stitches and 72 holes.",
+        "  asked: `every 3.85 mm`; a pitch is measured along the line.",
+        "  A hole stands on each corner of 30 deg or more.",
+        "  72 stitches on 276.46 mm, 3.84 mm each (3.85 mm asked, 0.27 % less)",
+        "  sewn to `gusset.near`, as long as it.",
+    ]
+    twin = drafted(POUCH).explain("gusset.near'")
+    assert "It is the twin of `near`, mirrored." in twin
+    pricked = (
+        SHELL
+        + "piece flap: over shell\n  outline: box 40 mm by 20 mm; at shell.foot\n  stitch s: same holes as shell.edge\n"
+    )
+    assert "is pricked through" in drafted(pricked).explain("flap.s")

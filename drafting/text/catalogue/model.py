@@ -160,5 +160,6 @@ HOLES_TAKEN = Entry(
     "`{name}` takes its holes from another line by `{source}`, and says `{clause}` besides.",
     "Take `{clause}` out.",
 )
+JOINED_TWICE = Entry("M62", "The seam names `{line}` twice.", "Name each stitch line once.")
 NOT_STITCHED = Entry("M61", "`{name}` is {what}, and a stitch line belongs here.", "{offers}")
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

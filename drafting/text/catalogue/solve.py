@@ -73,6 +73,11 @@ DEGENERATE = Entry(
     "At these measures {facts} {say}, so {name} {has} no one place.",
     "Change a measure, or take other facts.",
 )
+JOIN_LINES = Entry(
+    "S30",
+    "`{one}` is {first} and `{other}` {second}: a seam joins line with line.",
+    "Name one of them by its number, such as `{several}.1`, or give both lists as many points.",
+)
 PIECES_WAIT = Entry("S18", "These pieces wait for each other: {waits}.", "Give one a length of its own.")
 LOOSE_TOGETHER = Entry(
     "S19",
