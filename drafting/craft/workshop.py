@@ -18,10 +18,21 @@ from drafting.craft.slits import SlitRequest, cut_slit
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
 from drafting.craft.stitches import Layout, Request, lay_out, pricked_layout
 from drafting.craft.thread import thread_of_layout
+from drafting.craft.turns import TurnRequest, turn_edge
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.solve.lines import Unbuildable
-from drafting.solve.trade import Asked, Seam, SeamLine, SeamPair, SlitCuts, StitchLayout, StitchWish
+from drafting.solve.trade import (
+    Asked,
+    Seam,
+    SeamLine,
+    SeamPair,
+    SlitCuts,
+    StitchLayout,
+    StitchWish,
+    TurnedEdge,
+    TurnWish,
+)
 from drafting.text.source import Span
 
 
@@ -53,6 +64,20 @@ class Workshop:
     ) -> SlitCuts:
         with told(asked):
             return cut_slit(line, SlitRequest(end_holes, corner_holes, 0.0, *free))
+
+    def turn(self, outline: Ring, wish: TurnWish, asked: Asked) -> TurnedEdge:
+        with told(asked):
+            return turn_edge(
+                outline,
+                TurnRequest(
+                    wish.start,
+                    wish.end,
+                    wish.width,
+                    wish.thickness,
+                    wish.corners,
+                    neutral=wish.neutral,
+                ),
+            )
 
     def lay_out(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> StitchLayout:
         try:

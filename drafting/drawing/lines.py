@@ -67,6 +67,7 @@ KIND_OF_FEATURE: dict[str, LineKind] = {
     "row": CUT,
     "opening": CUT,
     "slit": CUT,
+    "snip": CUT,
     "notch": CUT,
     "crease": CREASE,
     "fold": FOLD,

@@ -28,7 +28,7 @@ MARK_REACH = 2.0
 def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
     """The lines of a piece in groups: `outline`, one for each feature, and `symmetry`."""
     outline = Group(
-        "outline", "outline", (scaled(CUT, piece.outline, scale),), title=f"{piece.name}: outline"
+        "outline", "outline", (scaled(CUT, piece.cutting, scale),), title=f"{piece.name}: outline"
     )
     groups = [outline, *(feature_view(feature, scale) for feature in piece.features)]
     groups += [mark_view(feature, scale) for feature in piece.features if feature.kind == "mark"]
@@ -36,7 +36,7 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
     if with_guides and piece.guides:
         groups.append(guides_view(piece, scale))
     if piece.mirror:
-        bounds = piece.outline.scaled(scale, ORIGIN).bounds
+        bounds = piece.cutting.scaled(scale, ORIGIN).bounds
         strokes = tuple(mirror_line(piece.mirror, bounds, scale, boxes_of_words(piece, scale)))
         groups.append(Group("symmetry", "mirror", strokes, title="mirror line"))
     kept = tuple(group for group in groups if group.marks)

@@ -1,4 +1,4 @@
-"""What is done along a line: folds and slits.
+"""What is done along a line or in a strip: folds, slits, turned edges, skiving and glue.
 
 Takes the clauses of a feature that say more than where it lies; gives its Work. The line itself is bound with all
 others, in bind_shape.
@@ -11,15 +11,15 @@ from typing import TypeVar
 
 from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Bound
-from drafting.model.pattern import FoldWork, SlitWork, Work
+from drafting.model.pattern import FoldWork, SlitWork, StripWork, TurnWork, Work
 from drafting.model.references import Binding
 from drafting.model.scope import PieceText
-from drafting.model.thickness import neutral_of, thickness_of
+from drafting.model.thickness import expect_thick, neutral_of, thickness_of
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.quantities import ANGLE, LENGTH
 
-WORKED = ("fold", "slit")
+WORKED = ("fold", "slit", "turn", "skive", "glue")
 """Kinds of feature that have a Work."""
 OneClause = TypeVar("OneClause", bound=tree.Clause)
 
@@ -34,9 +34,8 @@ def bind_work(
     """The work of one feature; None for kinds that have none, and where a fault is told."""
     if not isinstance(statement, tree.Feature) or kind not in WORKED:
         return None
-    if kind == "fold":
-        return _fold(binding, name, statement, piece)
-    return _slit(binding, name, statement, piece)
+    make = {"fold": _fold, "slit": _slit, "turn": _turn, "skive": _skive, "glue": _glue}[kind]
+    return make(binding, name, statement, piece)
 
 
 def _fold(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> FoldWork | None:
@@ -65,6 +64,34 @@ def _slit(binding: Binding, name: str, statement: tree.Feature, piece: PieceText
         return None
     ends = details["end holes"]
     return SlitWork(ends[1] if ends else None, corners[1] if corners else None, statement.span)
+
+
+def _turn(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> TurnWork | None:
+    corners = _only(binding, statement.clauses, tree.Corners, name, "how its corners are made")
+    for clause in statement.clauses:
+        if isinstance(clause, tree.OffsetShape) and clause.side != "outside":
+            wide, way = (" ".join(node.span.text.split()) for node in (clause.distance, clause.way))
+            said = _one_line(clause)
+            binding.messages.add(says.TURNED_INSIDE, at=clause.span, name=name, said=said, wide=wide, way=way)
+            return None
+    thick, neutral = thickness_of(binding, piece), neutral_of(binding, piece)
+    if not expect_thick(binding, piece, name, statement.name.span) or thick is None or neutral is None:
+        return None
+    how = corners.how if corners and corners.how != "flowing" else None
+    return TurnWork(how, thick, neutral, statement.span)
+
+
+def _skive(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> StripWork | None:
+    detail = _detail(binding, "down to", name, statement, piece)
+    if detail is None:
+        _say_lacks(binding, name, statement, "how thin it is skived", "down to 0.6 mm")
+        return None
+    clause, down_to = detail
+    return StripWork(down_to, thickness_of(binding, piece), clause.span) if down_to is not None else None
+
+
+def _glue(binding: Binding, name: str, statement: tree.Feature, piece: PieceText) -> StripWork:
+    return StripWork(None, None, statement.span)
 
 
 def _is_rounded(clause: tree.AnyClause) -> bool:

@@ -43,9 +43,14 @@ PROPERTY_KINDS = {
     "holes": NUMBER,
     "stitches": NUMBER,
     "pitch": LENGTH,
+    "cut_width": LENGTH,
+    "cut_height": LENGTH,
+    "cut_area": AREA,
     "count": NUMBER,
     "allowance": LENGTH,
 }
+PIECE_WORDS = ("width", "height", "area", "cut_width", "cut_height", "cut_area")
+"""What can be read off a whole piece: as it is finished, and as it is cut."""
 LARGEST = 10**9
 """A thousand kilometers: no amount in a pattern is more, whatever its kind."""
 EXAMPLES = {LENGTH: "12 mm", ANGLE: "30 deg", NUMBER: "7", AREA: "front.area"}
@@ -427,7 +432,7 @@ def _coordinate(point: PointRef, what: str) -> Typed:
 
 def _whole_piece(binding: Binding, node: tree.Ref, piece: PieceText | None) -> PieceRef | None:
     """`front.area`: a property of a whole piece."""
-    if len(node.parts) != 2 or node.parts[1] not in ("width", "height", "area"):
+    if len(node.parts) != 2 or node.parts[1] not in PIECE_WORDS:
         return None
     if piece and node.parts[0] in piece.table:
         return None
@@ -444,7 +449,7 @@ def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
             return ("across", "area", "length")
         case "row":
             return ("long", "across", "apart", "holes")
-        case "outline" | "opening":
+        case "outline" | "opening" | "skive" | "glue":
             return ("length", "width", "height", "area")
         case "guide" | "crease" | "label" | "stamp":
             across = any(
@@ -456,7 +461,7 @@ def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
             return ("allowance", "length", "width", "height")
         case "stitch":
             return ("stitches", "pitch", "holes", "length", "width", "height")
-        case "run" | "slit":
+        case "run" | "slit" | "turn":
             return ("length", "width", "height")
         case "points":
             return ("count",)

@@ -68,6 +68,9 @@ class KindRule:
 LINES = (tree.PathShape, tree.OffsetShape, tree.AlongShape, tree.ThroughShape)
 RINGS = (tree.PathShape, tree.BoxShape, tree.RoundShape, tree.OffsetShape, tree.BandShape)
 
+STRIPS = (tree.BandShape, *LINES, tree.BoxShape, tree.RoundShape)
+STRIP = "a band, a closed shape, or a line and how `wide` the strip along it is"
+
 RULES: dict[str, KindRule] = {
     "outline": KindRule(
         RINGS, ("rounded",), (), True, False, "a path, a box, a circle, an offset or a band", "a to b to c"
@@ -129,6 +132,33 @@ RULES: dict[str, KindRule] = {
         "a line, `end holes`, and `corner holes` or `rounded`",
         "a to b; end holes 2 mm",
     ),
+    "skive": KindRule(
+        STRIPS,
+        ("wide", "rounded", "down to"),
+        (tree.Short, tree.Once),
+        True,
+        True,
+        f"{STRIP}, and `down to`",
+        "band 12 mm inside from a to b; down to 0.6 mm",
+    ),
+    "glue": KindRule(
+        STRIPS,
+        ("wide", "rounded"),
+        (tree.Short, tree.Once),
+        True,
+        True,
+        STRIP,
+        "band 8 mm inside from a to b",
+    ),
+    "turn": KindRule(
+        (tree.OffsetShape,),
+        (),
+        (tree.Once, tree.Corners),
+        False,
+        False,
+        "how far it reaches outside an edge, and `corners`",
+        "9 mm outside outline; corners mitred",
+    ),
     "fold": KindRule(
         (*LINES, tree.LinesShape),
         (),
@@ -184,6 +214,9 @@ SHAPE_WORDS = {
     "fold": "where it runs",
     "slit": "where it runs",
     "stitch": "where it runs",
+    "turn": "how far it reaches outside which edge",
+    "skive": "which strip it is",
+    "glue": "which strip it is",
 }
 """What a kind lacks that has no form; the others lack a shape."""
 ALWAYS_LIES = ("slot", "row", "label", "stamp")

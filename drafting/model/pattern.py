@@ -335,7 +335,26 @@ class SlitWork:
     span: Span = field(compare=False, repr=False)
 
 
-Work = FoldWork | SlitWork
+@dataclass(frozen=True)
+class StripWork:
+    """A skived or glued strip: what is left of the leather's thickness where it is skived."""
+
+    down_to: Bound | None
+    thick: Bound | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class TurnWork:
+    """How the corners of a turned edge are made, where that is said, and the leather that is turned."""
+
+    corners: Literal["mitred", "cut", "pleated"] | None
+    thick: Bound
+    neutral: Bound
+    span: Span = field(compare=False, repr=False)
+
+
+Work = FoldWork | SlitWork | StripWork | TurnWork
 
 
 SpacingWord = Literal["every", "apart", "per inch", "iron", "stitches", "as many as"]

@@ -30,6 +30,9 @@ LINE_KINDS = (
     "fold",
     "slit",
     "stitch",
+    "skive",
+    "glue",
+    "turn",
     "slot",
     "stamp",
     "label",
@@ -262,6 +265,9 @@ def point_parts(binding: Binding, found: Found) -> tuple[str, ...]:
             | "fold"
             | "slit"
             | "stitch"
+            | "skive"
+            | "glue"
+            | "turn"
             | "slot"
             | "hole"
             | "row"
@@ -281,7 +287,7 @@ def shape_point_parts(clauses: tuple[tree.AnyClause, ...], kind: str) -> tuple[s
     band = tuple(BAND_CORNERS) if any(isinstance(clause, tree.BandShape) for clause in clauses) else ()
     if kind in ("label", "mark", "notch", "hole", "row", "slot", "stamp"):
         return ("centre", *box, *(RING_PARTS[:4] if kind in ("slot", "stamp") else ()))
-    if kind in ("outline", "opening"):
+    if kind in ("outline", "opening", "skive", "glue"):
         return (*RING_PARTS, *box, *band)
     if any(isinstance(clause, tree.BoxShape | tree.RoundShape | tree.BandShape) for clause in clauses):
         return (*RING_PARTS, *box, *band)

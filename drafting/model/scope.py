@@ -17,7 +17,7 @@ from drafting.text.source import Span
 
 About = TypeVar("About", bound=tree.Node)
 
-LATER_FEATURES = ("turn", "skive", "glue")
+LATER_FEATURES: tuple[str, ...] = ()
 
 BOX_CORNERS = ("top_left", "top_right", "bottom_left", "bottom_right")
 BAND_CORNERS = ("near_start", "near_end", "far_start", "far_end")

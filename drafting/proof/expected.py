@@ -41,7 +41,7 @@ def lines_of_feature(feature: PlacedFeature) -> list[Path | Ring]:
 
 def lines_of_piece(piece: PlacedPiece) -> Iterator[tuple[str, list[Path | Ring]]]:
     """The outline and each feature that has lines, by name."""
-    yield "outline", [piece.outline]
+    yield "outline", [piece.cutting]
     for feature in piece.features:
         lines = lines_of_feature(feature)
         if lines:

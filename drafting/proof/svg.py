@@ -70,7 +70,7 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
     for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
         for number, (want, line) in enumerate(zip(wanted, lines, strict=True), start=1):
             where = f"{piece.name}.{name}" + (f" line {number}" if len(wanted) > 1 else "")
-            yield from compare(where, want, _in_place(line, origin_written, box_of(piece.outline), scale))
+            yield from compare(where, want, _in_place(line, origin_written, box_of(piece.cutting), scale))
 
 
 def _cuts(group: ReadGroup, piece: PlacedPiece) -> Iterator[Disagreement]:
@@ -84,7 +84,7 @@ def _cuts(group: ReadGroup, piece: PlacedPiece) -> Iterator[Disagreement]:
 
 def _marks(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -> Iterator[Disagreement]:
     """Crosses stand where their marks are, however large they are drawn."""
-    base = piece.outline.bounds
+    base = piece.cutting.bounds
     written = [middle_of([line.box for line in part.lines]) for part in group.groups if part.kind == "mark"]
     drafted = marks_of_piece(piece)
     if len(written) != len(drafted):

@@ -31,6 +31,8 @@ from drafting.model.pattern import (
     SlitWork,
     SlotForm,
     SpotForm,
+    StripWork,
+    TurnWork,
 )
 from drafting.solve.amounts import mm, place
 from drafting.solve.lines import OutlineLine, RowLine, Station, Unbuildable
@@ -51,6 +53,7 @@ from drafting.solve.placing_stitches import StitchPlacing
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
+from drafting.solve.turning import cutting_ref, has_turns, leather_of, turned_features
 from drafting.solve.working import placed_work
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
@@ -96,7 +99,7 @@ def assemble(
 
 def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Messages) -> PlacedPiece | None:
     outline = reader.values.get(LineRef(piece.name, "outline").key)
-    if not isinstance(outline, OutlineLine):
+    if not isinstance(outline, OutlineLine) or cutting_ref(piece).key not in reader.values:
         return None
     mirror = _mirror(reader, piece)
     features: list[PlacedFeature] = []
@@ -110,7 +113,8 @@ def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Me
         except Unbuildable as fault:
             messages.extend([fault.message])
     stock = lowered.pattern.stocks.get(piece.stock) if piece.stock else None
-    ring, features = _cut_notches(outline.ring, features)
+    ring, plain = _cut_notches(outline.ring, features)
+    turned = _cut_notches(leather_of(reader, piece), features)[0] if has_turns(piece) else None
     return PlacedPiece(
         piece.name,
         piece.note,
@@ -135,8 +139,9 @@ def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Me
             for key in [LineRef(piece.name, guide.name).key]
             if key in reader.values
         },
-        tuple(features),
+        tuple(plain),
         tuple(_dims(reader, piece)),
+        turned,
     )
 
 
@@ -205,6 +210,9 @@ def _features(
     outline: OutlineLine,
     mirror: Mirror | None,
 ) -> Iterator[PlacedFeature]:
+    if isinstance(part.work, TurnWork):
+        yield from turned_features(reader, part, piece)
+        return
     stitching = StitchPlacing(lowered.pattern, lowered.trade, reader, part, piece)
     made = _stitched(stitching) if part.stitch is not None else _make(reader, part, piece, outline)
     _expect_on_leather(reader, part, made, outline, piece)
@@ -421,8 +429,9 @@ def _expect_on_leather(
     reader: Reader, part: ShapePart, made: _Made, outline: OutlineLine, piece: Piece
 ) -> None:
     """Nothing may be cut or marked off the piece."""
-    off = _off_leather(part, made, outline.ring)
-    if off is None:
+    leather = leather_of(reader, piece)
+    off = _off_leather(part, made, leather)
+    if off is None or (has_turns(piece) and _runs_off(part, made, leather)):
         return
     cut = next((cut for cut in piece.cuts if is_cut_off(reader, cut, piece, off)), None)
     if cut is not None:
@@ -435,6 +444,15 @@ def _expect_on_leather(
             without=part.name,
         )
     raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, piece=piece.name, where=place(off))
+
+
+def _runs_off(part: ShapePart, made: _Made, leather: Ring) -> bool:
+    """Whether a skived or glued strip along a turned edge is worked out over the line to cut: the knife runs off there,
+    and at the corners of the turn no leather is left."""
+    is_strip = isinstance(part.work, StripWork)
+    return is_strip and any(
+        leather.contains_strictly(point) for ring in made.rings for point in _samples(ring)
+    )
 
 
 def _off_leather(part: ShapePart, made: _Made, ring: Ring) -> Point | None:

@@ -43,7 +43,9 @@ from drafting.model.pattern import (
     SlotForm,
     SpotForm,
     StitchesRef,
+    StripWork,
     ThroughForm,
+    TurnWork,
 )
 from drafting.model.scope import BOX_CORNERS
 from drafting.solve.amounts import mm
@@ -69,8 +71,10 @@ from drafting.solve.stitching import (
     stitch_number,
     stitches_of,
 )
+from drafting.solve.strips import build_strip
 from drafting.solve.system import System
 from drafting.solve.trade import Trade
+from drafting.solve.turning import build_cutting, build_turned, cutting_needs, cutting_ref, piece_line
 from drafting.solve.ways import as_drawn, build_way
 from drafting.solve.working import allowance_key, fold_allowance
 from drafting.text.catalogue import shapes as says
@@ -236,6 +240,8 @@ class _Builder:
                 if shape.stitch is not None:
                     self.ensure_stitches(StitchesRef(line))
             self._work(shape, piece)
+        if piece.outline:
+            self.ensure_line(cutting_ref(piece))
         for run in piece.runs:
             self.ensure_line(LineRef(piece.name, run.name))
         for listed in piece.lists:
@@ -383,7 +389,7 @@ class _Builder:
                     key, fold, lambda reader: fold_allowance(reader, trade, shape, piece, fold), fold.span
                 )
             case SlitWork() as slit:
-                needs = (slit, LineRef(piece.name, shape.name), LineRef(piece.name, "outline"))
+                needs = (slit, LineRef(piece.name, shape.name), cutting_ref(piece))
                 self.compute(
                     cuts_key(piece, shape),
                     needs,
@@ -406,7 +412,7 @@ class _Builder:
             self.compute(reading.key, (stitches, reading.amount or ()), number, self._span_of(first.piece))
             return
         refs = tuple(
-            LineRef(ref.piece, "outline") if isinstance(ref, PieceRef) else ref for ref in reading.of
+            piece_line(ref.piece, reading.what) if isinstance(ref, PieceRef) else ref for ref in reading.of
         )
         parts = [self._part(ref) for ref in refs]
         needs: tuple[object, ...] = (
@@ -501,6 +507,9 @@ class _Builder:
         if ref.twin and ref.name != "outline":
             self._twin_line(ref, piece)
             return ref.key
+        if ref == cutting_ref(piece):
+            self._cutting(ref, piece)
+            return ref.key
         run = next((part for part in piece.runs if part.name == ref.name), None)
         shape = piece.shape(ref.name)
         if run is not None:
@@ -543,6 +552,12 @@ class _Builder:
         needs = (shape, piece.mirror or (), piece.cuts, roundings, self._spot_needs(shape, piece))
         self.compute(ref.key, needs, lambda reader: build_outline(reader, shape, piece), shape.span)
 
+    def _cutting(self, ref: LineRef, piece: Piece) -> None:
+        """Where a piece is cut: its outline, moved out along each turned edge."""
+        trade = self.lowered.trade
+        span = piece.outline.span if piece.outline else piece.span
+        self.compute(ref.key, cutting_needs(piece), lambda reader: build_cutting(reader, trade, piece), span)
+
     def _shape(self, ref: LineRef, shape: ShapePart, piece: Piece) -> None:
         if isinstance(shape.form, SpotForm) or ensure_taken_line(self, ref, shape):
             return
@@ -566,6 +581,10 @@ class _Builder:
         def build(reader: Reader) -> Drawn:
             if isinstance(shape.work, SlitWork):
                 return build_slit(reader, shape, piece)
+            if isinstance(shape.work, TurnWork):
+                return build_turned(reader, shape)
+            if isinstance(shape.work, StripWork):
+                return build_strip(reader, shape, piece, spot_of(reader, shape, piece))
             return build_shape(reader, shape, piece, spot_of(reader, shape, piece))
 
         self.compute(ref.key, needs, build, shape.span)

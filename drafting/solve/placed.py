@@ -7,7 +7,7 @@ drawn, measured and written to files comes from here and from nowhere else.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
@@ -70,7 +70,34 @@ class PlacedSlit:
         return PlacedSlit(self.whole.mirrored(a, b), tuple(end.mirrored(a, b) for end in self.bare_ends))
 
 
-PlacedWork = PlacedFold | PlacedSlit
+@dataclass(frozen=True)
+class PlacedSkive:
+    """What is left of the leather where it is skived, and how thick it was; None where the stock does not say."""
+
+    left: float
+    thick: float | None
+
+    def mirrored(self, a: Point, b: Point) -> PlacedSkive:
+        """The twin of a strip is skived alike."""
+        return self
+
+
+@dataclass(frozen=True)
+class PlacedTurn:
+    """A turned edge: how wide the turn is and how much of it is left to glue, the leather as thick as it is turned
+    (skived, where it is), how its corners are made, and the line that is cut, outside the finished edge."""
+
+    width: float
+    shown: float
+    thick: float
+    corners: Literal["mitred", "cut", "pleated"] | None
+    cut: Path
+
+    def mirrored(self, a: Point, b: Point) -> PlacedTurn:
+        return replace(self, cut=self.cut.mirrored(a, b))
+
+
+PlacedWork = PlacedFold | PlacedSlit | PlacedSkive | PlacedTurn
 
 
 @dataclass(frozen=True)
@@ -114,7 +141,9 @@ class PlacedFeature:
     text: str | None
     note: str | None
     work: PlacedWork | None = None
-    """What is done there: of a fold how it is bent, of a slit its whole line."""
+    """What is done there: of a fold how it is bent, of a slit its whole line, of a skived strip what is left, of a
+    turned edge where it is cut. The `paths` or `rings` of a turn are the finished edge; cuts into its inner corners are
+    a feature of kind `snip`, named after it."""
     stitches: tuple[PlacedStitches, ...] = ()
 
 
@@ -151,6 +180,13 @@ class PlacedPiece:
     guides: Mapping[str, Path | Ring]
     features: tuple[PlacedFeature, ...]
     dims: tuple[PlacedDim, ...]
+    turned: Ring | None = None
+    """Where the piece is cut, if an edge of it is turned."""
+
+    @property
+    def cutting(self) -> Ring:
+        """The line to cut: the outline, and outside it wherever the edge is turned."""
+        return self.turned or self.outline
 
     @cached_property
     def stitch_holes(self) -> tuple[Point, ...]:

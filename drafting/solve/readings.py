@@ -91,6 +91,7 @@ def read_off(
     if line is None or isinstance(line, RowLine):
         raise AssertionError(f"nothing has a {what} here")
     path = line.path
+    what = what.removeprefix("cut_")
     if what == "length":
         return path.length
     if what == "area" and isinstance(path, Ring):

@@ -50,6 +50,8 @@ from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
 
 ORIGIN = Point(0.0, 0.0)
+AREAS = ("opening", "skive", "glue")
+"""Kinds that are a piece of ground; a skived or glued one may also be a strip along an open line, by its width."""
 MOST_HOLES = 10_000
 """More holes than any row on leather has; a slip of the keyboard must not make millions."""
 
@@ -162,9 +164,9 @@ def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> Row
 
 
 def _path(reader: Reader, part: ShapePart, form: PathForm, piece: Piece) -> Drawn:
-    """An opening's path closes; any other is open unless it comes back to where it began."""
+    """The path of an area closes; any other is open unless it comes back to where it began."""
     closes = reader.point(form.start).distance_to(reader.point(form.legs[-1].to)) < SAME_POINT
-    if part.kind == "opening":
+    if part.kind in AREAS and not (part.kind != "opening" and part.wide is not None):
         on_mirror = piece.mirror is not None and not part.once and _ends_on_mirror(reader, form, piece)
         rough = rough_ring(reader, form, piece if on_mirror else replace(piece, mirror=None))
         names = {name: leg.start for name, leg in zip(rough.names, rough.legs, strict=True) if name}
@@ -206,10 +208,10 @@ def _offset(reader: Reader, part: ShapePart, form: OffsetForm) -> Drawn:
             return Drawn(_round(form, way, distance))
         return _in_or_out(form, way, distance)
     except GeometryFault as fault:
-        raise _breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+        raise breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
 
 
-def _breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way: str) -> Unbuildable:
+def breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way: str) -> Unbuildable:
     at = getattr(fault, "place", None)
     largest = getattr(fault, "largest", None)
     return Unbuildable(
@@ -330,7 +332,7 @@ def _band(reader: Reader, part: ShapePart, form: BandForm) -> Drawn:
     try:
         strip = band(walked.ring, walked.start, walked.end, distance, form.side == "inside")
     except GeometryFault as fault:
-        raise _breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+        raise breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
     corners = {
         "near_start": strip.near_start,
         "near_end": strip.near_end,

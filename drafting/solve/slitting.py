@@ -18,6 +18,7 @@ from drafting.solve.outlines import distance_off, mirror_points
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import build_shape, positive, rounded_line
 from drafting.solve.trade import Asked, SlitCuts, Trade
+from drafting.solve.turning import leather_of
 from drafting.text.catalogue import craft as craft_says
 from drafting.text.catalogue import shapes as says
 
@@ -90,7 +91,7 @@ def cuts_key(piece: Piece, part: ShapePart) -> str:
 def slit_cuts(reader: Reader, trade: Trade, part: ShapePart, piece: Piece, slit: SlitWork) -> SlitCuts:
     """The cuts and holes of a slit that leaves its piece in one."""
     whole = slit_line(reader, part, piece).whole
-    edge = reader.line(LineRef(piece.name, "outline")).path
+    edge = leather_of(reader, piece)
     free = (edge.distance_to_point(whole.start) > SAME_POINT, edge.distance_to_point(whole.end) > SAME_POINT)
     if not any(free):
         raise Unbuildable(says.SLIT_DIVIDES, part.name_span, name=part.name, piece=piece.name)

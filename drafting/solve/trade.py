@@ -169,6 +169,33 @@ class Seam:
     faults: tuple[Unbuildable, ...]
 
 
+@dataclass(frozen=True)
+class TurnWish:
+    """A turned edge as it is asked for: of a finished outline, from one place forward to another, all round when they
+    are one place."""
+
+    start: float
+    end: float
+    width: float
+    thickness: float
+    neutral: float
+    corners: Literal["mitred", "cut", "pleated"] | None
+
+
+class TurnedEdge(Protocol):
+    """The cutting line along a turned edge, walked anticlockwise; cuts into corners that go in; how much of the width
+    is left to glue."""
+
+    @property
+    def cut(self) -> Path: ...
+
+    @property
+    def snips(self) -> tuple[Path, ...]: ...
+
+    @property
+    def shown(self) -> float: ...
+
+
 class Trade(Protocol):
     """The computations of craft/ that a drawing needs while it is solved. Lengths are mm, angles radians."""
 
@@ -203,3 +230,6 @@ class Trade(Protocol):
 
     def thread(self, layout: StitchLayout, stack: float, asked: Asked) -> float:
         """The thread that a saddle-stitched line takes through so much leather, needle tails left out."""
+
+    def turn(self, outline: Ring, wish: TurnWish, asked: Asked) -> TurnedEdge:
+        """Where the leather is cut so that it can be folded over to the finished edge."""

@@ -1,4 +1,4 @@
-"""What is done along the lines of a piece, in numbers: folds, and what a placed feature keeps of each work.
+"""What is done along the lines of a piece, in numbers: what folds take, and what a placed feature keeps of each work.
 
 Takes a feature's Work and a Reader; gives what the solver reads of it, and what a placed feature keeps of it. How
 leather behaves is the Trade's to say.
@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from math import radians
 
-from drafting.model.pattern import FoldWork, LineRef, Piece, ShapePart, SlitWork
+from drafting.model.pattern import FoldWork, LineRef, Piece, ShapePart, SlitWork, StripWork
 from drafting.solve.amounts import mm
 from drafting.solve.lines import Unbuildable
-from drafting.solve.placed import PlacedFold, PlacedSlit, PlacedWork
+from drafting.solve.placed import PlacedFold, PlacedSkive, PlacedSlit, PlacedWork
 from drafting.solve.reading import Reader
 from drafting.solve.slitting import cuts_of, slit_line
 from drafting.solve.trade import Asked, Trade
@@ -48,4 +48,16 @@ def placed_work(reader: Reader, shape: ShapePart, piece: Piece) -> PlacedWork | 
             )
         case SlitWork():
             return PlacedSlit(slit_line(reader, shape, piece).whole, cuts_of(reader, shape, piece).bare_ends)
+        case StripWork(down_to=down_to, thick=thick) as strip if down_to is not None:
+            left, whole = reader.number(down_to), reader.number(thick) if thick is not None else None
+            _expect_skived(shape, strip, left, whole)
+            return PlacedSkive(left, whole)
     return None
+
+
+def _expect_skived(shape: ShapePart, strip: StripWork, left: float, whole: float | None) -> None:
+    """Skiving takes something away, and not more than there is."""
+    if left < 0:
+        raise Unbuildable(says.LESS_THAN_NOTHING_LEFT, strip.span, name=shape.name, left=mm(left))
+    if whole is not None and left >= whole:
+        raise Unbuildable(says.NOT_SKIVED, strip.span, name=shape.name, left=mm(left), thick=mm(whole))

@@ -34,8 +34,6 @@ NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}
 """Classes that stand for no words of their own."""
 LATER_USES = {
     *(f"Feature.kind {kind}" for kind in LATER_FEATURES),
-    *(f"Corners.how {how}" for how in ("mitred", "cut", "pleated")),
-    "EndDetail.how down to",
     "Like.arguments one",
     "Like.arguments several",
 }

@@ -162,4 +162,9 @@ HOLES_TAKEN = Entry(
 )
 JOINED_TWICE = Entry("M62", "The seam names `{line}` twice.", "Name each stitch line once.")
 NOT_STITCHED = Entry("M61", "`{name}` is {what}, and a stitch line belongs here.", "{offers}")
+TURNED_INSIDE = Entry(
+    "M72",
+    "`{name}` is turned over from outside the finished edge, and says `{said}`.",
+    "Write `{wide} outside {way}`: the outline is the finished edge.",
+)
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")

@@ -212,3 +212,34 @@ SLIT_DIVIDES = Entry(
     "The slit `{name}` runs from edge to edge and cuts `{piece}` in two.",
     "End it before the edge, such as `5 mm short at end`.",
 )
+NOT_SKIVED = Entry(
+    "P73",
+    "`{name}` is skived down to {left}, and the leather is {thick} thick.",
+    "Write less than {thick}, or take `{name}` out.",
+)
+LESS_THAN_NOTHING_LEFT = Entry("P74", "`{name}` is skived down to {left}.", "Write `down to 0` or more.")
+NO_STRIP = Entry(
+    "P75",
+    "`{name}` is an open line, and a strip needs a width.",
+    "Say how wide it is, such as `12 mm wide`; half of it lies on either side.",
+)
+STRIP_ON_RING = Entry(
+    "P76",
+    "`{name}` goes along a closed line, and `{wide} wide` makes a strip along an open one.",
+    "Take `{wide} wide` out, or write a band, such as `band {wide} inside outline`.",
+)
+NOT_ON_EDGE = Entry(
+    "P77",
+    "`{way}` is not on the edge of `{piece}`, so nothing can be turned over there: it lies {distance} off.",
+    "Turn along `outline`, a run, or `from … to …`.",
+)
+TURNED_TWICE = Entry(
+    "P78",
+    "`{first}` and `{second}` both turn the edge of `{piece}` near {where}.",
+    "End the one where the other begins.",
+)
+TURNS_MEET = Entry(
+    "P79",
+    "The turned edges of `{piece}` run into each other at {where}.",
+    "Turn less, or turn them as one, round the corner.",
+)
