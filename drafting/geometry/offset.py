@@ -133,16 +133,20 @@ def _try_along(ring: Ring, s0: float, s1: float, to_left: float) -> _Attempt[Pat
 
 
 def _leg_before(ring: Ring, s: float) -> Leg:
-    """The leg of a ring that leads to a place, as far as there."""
+    """The leg of a ring that leads to a place, as far as there; a place a hair past a corner is that corner."""
     index, along = ring.leg_before(s)
+    if along <= SAME_POINT:
+        return ring.legs[index - 1]
     leg = ring.legs[index]
     return leg if leg.length - along <= SAME_POINT else leg.part(0.0, along)
 
 
 def _leg_after(ring: Ring, s: float) -> Leg:
-    """The leg of a ring that leads on from a place, from there."""
+    """The leg of a ring that leads on from a place, from there; a place a hair before a corner is that corner."""
     index, along = ring.leg_at(s)
     leg = ring.legs[index]
+    if leg.length - along <= SAME_POINT:
+        return ring.legs[(index + 1) % len(ring.legs)]
     return leg if along <= SAME_POINT else leg.part(along, leg.length)
 
 

@@ -168,6 +168,14 @@ def test_a_run_meets_the_next_leg_at_a_corner_and_ends_square_elsewhere(
     assert corners_of(there)[::-1] == expected
 
 
+@pytest.mark.parametrize("hair", [-1e-9, 1e-9])
+def test_a_run_that_ends_a_hair_from_a_corner_ends_at_it(hair: float) -> None:
+    """Lengths add up with a last digit to spare, so a corner is never met to the last digit."""
+    at_corners = offset_along(SQUARE, SQUARE.starts[1], SQUARE.starts[2], 5, inside=True)
+    beside = offset_along(SQUARE, SQUARE.starts[1] + hair, SQUARE.starts[2] + hair, 5, inside=True)
+    assert near(beside.start, at_corners.start) and near(beside.end, at_corners.end)
+
+
 def test_a_run_is_cut_where_an_inside_corner_is_the_end() -> None:
     """Outside, the inside corner of an L cuts; inside, it runs on."""
     ring = ell()
