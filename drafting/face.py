@@ -12,10 +12,11 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,7 @@ from drafting.text.source import Source, read_source
 
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
+    from drafting.drawing.prints import Paper, PrintSheet
 
 Setting = str | float | Fraction
 
@@ -218,6 +220,19 @@ class Sheet:
         return self.to_svg()
 
 
+@dataclass(frozen=True)
+class Prints:
+    """True-size sheets for a printer that makes 1 mm into `correction` mm."""
+
+    sheets: tuple[PrintSheet, ...]
+    correction: float
+
+    def to_pdf(self) -> bytes:
+        from drafting.output.pdf import to_pdf
+
+        return to_pdf([sheet.drawing for sheet in self.sheets], self.correction)
+
+
 @dataclass(repr=False)
 class PlacedPattern:
     """A pattern in one size. `pieces` holds its pieces with their outlines and features."""
@@ -262,6 +277,24 @@ class PlacedPattern:
         if piece not in self.pieces:
             raise UnknownName("piece", piece, self.pieces)
         return Sheet(piece_sheet(self.placed, piece))
+
+    def prints(
+        self, paper: str | Paper = "a4", pieces: Sequence[str] | None = None, correction: float = 1.0
+    ) -> Prints:
+        """The pieces at true size on sheets of a paper: `a4`, `a3`, `letter`, `legal` or a size such as `320x450`.
+
+        `correction` is what a printer makes of 1 mm. PaperFault (a ValueError) tells a paper that nothing goes on.
+        """
+        from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
+
+        for piece in pieces or ():
+            if piece not in self.pieces:
+                raise UnknownName("piece", piece, self.pieces)
+        chosen = paper_called(paper) if isinstance(paper, str) else paper
+        facts = PrintFacts(fingerprint(self.pattern.source.text), correction)
+        return Prints(
+            tuple(print_sheets(self.placed, chosen, list(pieces or self.pieces), facts)), correction
+        )
 
     def _repr_svg_(self) -> str:
         return self.drawing().to_svg()
@@ -342,3 +375,8 @@ class PlacedPattern:
             known = [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
             raise UnknownName("point", name, known)
         return self._with_readings(Value(f"{point.key}.x")), point
+
+
+def fingerprint(text: str) -> str:
+    """Eight letters and figures that tell one text from another: the start of its SHA-256."""
+    return sha256(text.encode()).hexdigest()[:8]

@@ -16,6 +16,7 @@ COMMANDS = {
     "new": "start a pattern from a starter",
     "check": "report every fault of pattern files, each with its mend",
     "draw": "write true-to-size drawings, measured again before they count",
+    "print": "write true-size sheets for any printer, as a PDF",
     "measure": "print what a length, an area or an angle comes to",
     "explain": "tell which facts put a point where it is",
     "tidy": "lay out pattern files the tidy way",

@@ -16,12 +16,12 @@ from drafting.drawing.label_words import inscription, words_of
 from drafting.drawing.lanes import place_spans_on
 from drafting.drawing.leaders import Axis, place_notes_on
 from drafting.drawing.lettering import plain_text, short_words
-from drafting.drawing.marks import Group
+from drafting.drawing.marks import ORIGIN, Group
 from drafting.drawing.notes import Note, Target, notes_of
 from drafting.drawing.places import fewest, place_spans
 from drafting.drawing.signs import grain_sign, name_sign
 from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
-from drafting.drawing.view import ORIGIN, piece_view
+from drafting.drawing.view import piece_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
 from drafting.solve.placed import PlacedFeature, PlacedPiece

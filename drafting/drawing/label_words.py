@@ -11,13 +11,12 @@ from math import degrees, radians
 
 from drafting.drawing.board import Board
 from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, plain_text, wrap
-from drafting.drawing.marks import DESCENT, Group, Lettering
+from drafting.drawing.marks import DESCENT, ORIGIN, Group, Lettering
 from drafting.geometry.curves import box
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
-ORIGIN = Point(0.0, 0.0)
 PLAIN_HEIGHT = 3.5
 """Of words for which no height was asked."""
 SHRINKING = (1.0, 0.8, 0.6)

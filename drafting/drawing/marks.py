@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from math import cos, radians, sin
+from math import cos, pi, radians, sin
 
 from drafting.drawing.lettering import has_descender, natural_width
 from drafting.drawing.lines import LineKind
@@ -18,6 +18,10 @@ from drafting.geometry.point import Point, Vector
 
 DESCENT = 0.32
 """How far letters such as g, and brackets, reach below the line they stand on, in lettering heights."""
+ORIGIN = Point(0.0, 0.0)
+QUARTER_TURN = pi / 2
+HEAD_UP = 1.0
+"""Degrees past plumb up to which words still read from the right."""
 RISE = 1.08
 """How far the tallest letters reach above it; capitals reach 1."""
 
@@ -37,6 +41,9 @@ class Stroke:
 
     def moved(self, move: Vector) -> Stroke:
         return replace(self, way=self.way.moved(move))
+
+    def quarter_turned(self) -> Stroke:
+        return replace(self, way=self.way.turned(QUARTER_TURN, ORIGIN))
 
 
 @dataclass(frozen=True)
@@ -74,20 +81,39 @@ class Lettering:
     def moved(self, move: Vector) -> Lettering:
         return replace(self, at=self.at + move)
 
+    def quarter_turned(self) -> Lettering:
+        """Turned about (0, 0), anticlockwise; words that would then stand on their head are set the other way round."""
+        turned = replace(self, at=self.at.turned(QUARTER_TURN, ORIGIN), angle=self.angle + 90.0)
+        return turned if turned.angle <= 90.0 + HEAD_UP else turned.set_the_other_way()
+
+    def set_the_other_way(self) -> Lettering:
+        """In the same room, read from the other side."""
+        up = Vector(-sin(radians(self.angle)), cos(radians(self.angle)))
+        anchor = {"start": "end", "end": "start"}.get(self.anchor, self.anchor)
+        return replace(self, at=self.at + up * self.height, angle=self.angle - 180.0, anchor=anchor)
+
 
 @dataclass(frozen=True)
 class Group:
     """Marks that belong together. `name` is unique among its neighbours and made of the maker's own names; `kind`
-    says what the group is (piece, outline, feature, dimension ...), `title` and `note` describe it to a reader."""
+    says what the group is (piece, outline, feature, dimension ...), `title` and `note` describe it to a reader.
+    Where there is a `window`, only what lies in it is seen."""
 
     kind: str
     name: str
     marks: tuple[Stroke | Lettering | Group, ...] = ()
     title: str | None = None
     note: str | None = None
+    window: Bounds | None = None
 
     def moved(self, move: Vector) -> Group:
-        return replace(self, marks=tuple(mark.moved(move) for mark in self.marks))
+        window = self.window.moved(move) if self.window else None
+        return replace(self, marks=tuple(mark.moved(move) for mark in self.marks), window=window)
+
+    def quarter_turned(self) -> Group:
+        """The whole group turned about (0, 0), anticlockwise."""
+        window = self.window.quarter_turned() if self.window else None
+        return replace(self, marks=tuple(mark.quarter_turned() for mark in self.marks), window=window)
 
     def walk(self) -> Iterator[Group]:
         """This group and every group in it, outermost first."""

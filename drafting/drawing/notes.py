@@ -11,8 +11,8 @@ from math import cos, pi, sin
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
+from drafting.drawing.marks import ORIGIN
 from drafting.drawing.spans import SAME_PLACE, is_disc
-from drafting.drawing.view import ORIGIN
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring

@@ -11,6 +11,7 @@ from math import radians
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.center_marks import MIRROR_OVERSHOOT
+from drafting.drawing.marks import ORIGIN
 from drafting.drawing.spans import (
     LEVEL,
     PLUMB,
@@ -24,7 +25,7 @@ from drafting.drawing.spans import (
     place_along,
     point_end,
 )
-from drafting.drawing.view import ORIGIN, center_view, feature_view, mark_view
+from drafting.drawing.view import center_view, feature_view, mark_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path

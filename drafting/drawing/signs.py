@@ -9,8 +9,7 @@ from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import Board
 from drafting.drawing.lettering import LINE_PITCH
 from drafting.drawing.lines import GRAIN
-from drafting.drawing.marks import DESCENT, Group, Lettering
-from drafting.drawing.view import ORIGIN
+from drafting.drawing.marks import DESCENT, ORIGIN, Group, Lettering
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedPiece
 

@@ -13,7 +13,7 @@ from math import atan2, degrees, pi, radians
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
-from drafting.drawing.view import ORIGIN
+from drafting.drawing.marks import ORIGIN
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector

@@ -13,7 +13,7 @@ from drafting.drawing.arrows import cross
 from drafting.drawing.center_marks import center_marks, mirror_line
 from drafting.drawing.label_words import boxes_of_words
 from drafting.drawing.lines import CUT, GUIDE, MARK, LineKind, kind_of_feature
-from drafting.drawing.marks import Group, Stroke
+from drafting.drawing.marks import ORIGIN, Group, Stroke
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -21,7 +21,6 @@ from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.placed import Hole, PlacedFeature, PlacedPiece
 
-ORIGIN = Point(0.0, 0.0)
 MARK_REACH = 2.0
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from drafting.geometry.point import Point
+from drafting.geometry.point import Point, Vector
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,13 @@ class Bounds:
         return Bounds(
             self.min_x - distance, self.min_y - distance, self.max_x + distance, self.max_y + distance
         )
+
+    def moved(self, move: Vector) -> Bounds:
+        return Bounds(self.min_x + move.x, self.min_y + move.y, self.max_x + move.x, self.max_y + move.y)
+
+    def quarter_turned(self) -> Bounds:
+        """This box turned about (0, 0), anticlockwise."""
+        return Bounds(-self.max_y, self.min_x, -self.min_y, self.max_x)
 
     def overlaps(self, other: Bounds) -> bool:
         """True when the two boxes share a point, edges included."""

@@ -46,7 +46,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, measure, explain, tidy, completion. Did you mean `measure`?",
+        "  mend: The commands are new, check, draw, print, measure, explain, tidy, completion. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",
@@ -91,6 +91,22 @@ SHOWN: dict[str, tuple[str, str]] = {
         "`o/tag.svg` does not measure as drafted, so no file was kept: "
         "tag.outline: its width is 40 mm as drafted and 39.5 mm in the file.\n"
         "  mend: This is a fault of the tool, not of the pattern: please report it with the pattern file.",
+    ),
+    "C40": (
+        "print tag.draft --out tag.pdf --paper a9",
+        "Nothing can be printed on paper `a9`: that is neither the name of a paper nor a size.\n"
+        "  mend: Name one of a4, a3, letter, legal, or a size such as `--paper 320x450` in mm.",
+    ),
+    "C41": (
+        "print tag.draft --out tag.pdf --correct 99.2",
+        "`--correct 99.2` is no scale of a printer.\n"
+        "  mend: Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. "
+        "From 90 % to 110 % will do.",
+    ),
+    "C42": (
+        "print tag.draft --out tag.draft",
+        "`tag.draft` is already there and was not written by this tool, so it stays as it is.\n"
+        "  mend: Choose another name, or say `--replace` to write over it.",
     ),
 }
 

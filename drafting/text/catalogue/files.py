@@ -89,3 +89,18 @@ BROKEN_TOOL = Entry(
     says="The tool itself has failed: {failure}.",
     mend="Please report these lines with the command and the pattern file; no file was changed.",
 )
+UNFIT_PAPER = Entry(
+    code="C40",
+    says="Nothing can be printed on paper `{paper}`: {reason}.",
+    mend="Name one of {known}, or a size such as `--paper 320x450` in mm.",
+)
+UNFIT_CORRECTION = Entry(
+    code="C41",
+    says="`--correct {given}` is no scale of a printer.",
+    mend="Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. From 90 % to 110 % will do.",
+)
+NOT_OURS = Entry(
+    code="C42",
+    says="`{file}` is already there and was not written by this tool, so it stays as it is.",
+    mend="Choose another name, or say `--replace` to write over it.",
+)

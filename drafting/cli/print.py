@@ -1,0 +1,112 @@
+"""`awlwright print FILE --out FILE.pdf`: the pieces at true size for a printer at home.
+
+Pieces share sheets as far as they fit; larger ones are spread over tiles to be glued together. The file is read back
+and measured, as lines and as dots, before it comes to stand in its place.
+"""
+
+from __future__ import annotations
+
+import re
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.draw import tell
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.failures import UntrueFile
+from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NOT_OURS, UNFIT_CORRECTION, UNFIT_PAPER, UNTRUE_FILE
+
+if TYPE_CHECKING:
+    from drafting.drawing.prints import Paper
+    from drafting.face import PlacedPattern
+
+TELLS = """\
+Writes the pieces of a pattern at true size as a PDF for any printer. Small pieces share sheets; a large
+one is spread over tiles that overlap by 10 mm, with crosses to lay on each other and a map of where each
+tile goes. Print it at 100 %, then hold a rule to the two scales on each sheet: 100 mm and 4 in, both ways.
+If your printer makes 100 mm into, say, 99.2 mm, print again with --correct 99.2%.
+"""
+EXAMPLES = (
+    "awlwright print tag.draft --out tag.pdf",
+    "awlwright print belt.draft --paper letter --size '34 inch' --out belt.pdf",
+    "awlwright print tag.draft --piece front --correct 99.2% --out tag.pdf",
+)
+SCALE = re.compile(r"([0-9]*\.?[0-9]+)\s*%")
+LEAST, MOST = 90.0, 110.0
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument("--out", metavar="FILE.pdf", required=True, help="the file to write")
+    parser.add_argument(
+        "--paper", metavar="P", default="a4", help="a4, a3, letter, legal, or a size such as 320x450 (mm)"
+    )
+    parser.add_argument(
+        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
+    )
+    add_size_and_measures(parser)
+    parser.add_argument(
+        "--correct",
+        metavar="SCALE%",
+        help="what your printer makes of 100 mm, in percent, measured on a sheet",
+    )
+    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
+
+
+def run(given: Namespace) -> int:
+    paper, correction = paper_named(given.paper), correction_of(given.correct)
+    out = Path(given.out)
+    expect_ours(out, given.replace)
+    pattern = load_named(given.file)
+    if not given.settings and tell(pattern.check()):
+        return FAULTS
+    placed = place_named(pattern, given.size, given.settings)
+    if given.settings:
+        tell(placed.messages)
+    count = write_print(placed, out, paper, given.pieces, correction)
+    print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
+    return FINE
+
+
+def paper_named(name: str) -> Paper:
+    from drafting.drawing.prints import PAPERS, PaperFault, paper_called
+
+    try:
+        return paper_called(name)
+    except PaperFault as fault:
+        raise WrongUse(UNFIT_PAPER, paper=name, reason=fault, known=", ".join(PAPERS)) from None
+
+
+def correction_of(given: str | None) -> float:
+    """What a printer makes of 1 mm."""
+    if given is None:
+        return 1.0
+    found = SCALE.fullmatch(given.strip())
+    if found is None or not LEAST <= float(found[1]) <= MOST:
+        raise WrongUse(UNFIT_CORRECTION, given=given)
+    return float(found[1]) / 100
+
+
+def expect_ours(out: Path, may_replace: bool) -> None:
+    """Nothing that another program wrote is written over unasked."""
+    from drafting.output.pdf import is_ours
+
+    if out.is_file() and not may_replace and not is_ours(out.read_bytes()):
+        raise WrongUse(NOT_OURS, file=out)
+
+
+def write_print(
+    placed: PlacedPattern, out: Path, paper: Paper, pieces: list[str] | None, correction: float
+) -> int:
+    """Write the file, read it back from the disk and measure it; how many sheets it has."""
+    from drafting.proof.pdf import check_pdf
+
+    prints = placed.prints(paper, pieces, correction)
+    with FilesTogether() as files:
+        beside = files.write(out, prints.to_pdf())
+        for disagreement in check_pdf(beside.read_bytes(), placed.placed, prints.sheets, correction):
+            raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
+    return len(prints.sheets)

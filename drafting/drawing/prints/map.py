@@ -1,0 +1,86 @@
+"""The sheet map: each tiled piece small, with the tiles drawn over it and the sheet that each lies on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from drafting.drawing.lettering import clip, natural_width, wrap
+from drafting.drawing.lines import MARKING, TABLE
+from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
+from drafting.drawing.prints.papers import Paper
+from drafting.drawing.prints.parcels import Parcel
+from drafting.drawing.title_block import rectangle
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point, Vector
+from drafting.solve.placed import PlacedPiece
+
+WIDE = 80.0
+HIGHEST = 60.0
+"""Of the picture of one piece."""
+
+SLIM = 2.0
+
+Sheets = Mapping[tuple[str, str], int]
+"""The sheet, from 0, of each piece's tile."""
+
+
+def map_parcel(
+    pieces: Sequence[PlacedPiece], parcels: Sequence[Parcel], sheets: Sheets, paper: Paper
+) -> Parcel:
+    """All maps under each other; as large before the sheets are known as after."""
+    groups: list[Group] = []
+    y = 0.0
+    high = min(HIGHEST, (paper.room.height - 10.0) / len(pieces) - 8.0)
+    for piece in pieces:
+        mine = [parcel for parcel in parcels if parcel.piece == piece.name]
+        picture = _picture(piece, mine, sheets, high)
+        bounds = picture.bounds
+        assert bounds is not None
+        groups.append(picture.moved(Vector(-bounds.min_x, y - bounds.max_y)))
+        y -= bounds.height + 4.0
+    return Parcel(Group("map", "map", tuple(groups), title="sheet map"), Bounds(0.0, y + 2.0, WIDE, 1.0))
+
+
+def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets, high: float) -> Group:
+    """The outline under its tiles, and beneath it which tile lies on which sheet."""
+    outline, windows = _upright(piece, parcels)
+    whole = Bounds.joining(windows)
+    scale = min(WIDE / whole.width, high / whole.height)
+    marks: list[Stroke | Lettering] = [Stroke(TABLE, outline.scaled(scale, ORIGIN))]
+    for parcel, window in zip(parcels, windows, strict=True):
+        marks += _tile(parcel.tile, window, scale)
+    left, top = whole.min_x * scale, whole.max_y * scale
+    title = clip(wrap(piece.name, 2.5, WIDE), 2.5, WIDE, 1)[0]
+    marks.append(Lettering(title, Point(left, top + 1.5), 2.5, "start", use="caption"))
+    for index, line in enumerate(wrap(_listed(piece.name, parcels, sheets), 1.8, WIDE)):
+        at = Point(left, whole.min_y * scale - 3.5 - index * 3.0)
+        marks.append(Lettering(line, at, 1.8, "start", use="caption"))
+    return Group("sheet-map", piece.name, tuple(marks), title=f"where the tiles of {piece.name} lie")
+
+
+def _upright(piece: PlacedPiece, parcels: Sequence[Parcel]) -> tuple[Ring, list[Bounds]]:
+    """The outline and the tiles; a tall slim piece lies, so that its tiles' names find room."""
+    outline = piece.outline.turned(QUARTER_TURN, ORIGIN) if parcels[0].quarters else piece.outline
+    windows = [parcel.window for parcel in parcels if parcel.window]
+    whole = Bounds.joining(windows)
+    if whole.height > SLIM * whole.width:
+        return outline.turned(QUARTER_TURN, ORIGIN), [window.quarter_turned() for window in windows]
+    return outline, windows
+
+
+def _tile(name: str, window: Bounds, scale: float) -> Iterator[Stroke | Lettering]:
+    low, high = Point(window.min_x, window.min_y), Point(window.max_x, window.max_y)
+    low, high = low.scaled(scale, ORIGIN), high.scaled(scale, ORIGIN)
+    yield Stroke(MARKING, rectangle(low.x, low.y, high.x, high.y))
+    if natural_width(name, 1.8) < high.x - low.x - 1.0 and high.y - low.y > 3.0:
+        yield Lettering(name, low.midway(high) + Vector(0.0, -0.9), 1.8, "middle", use="caption")
+
+
+def _listed(piece: str, parcels: Sequence[Parcel], sheets: Sheets) -> str:
+    """`Sheet 1: A1, A2. Sheet 2: A3.`; before the sheets are known with numbers as long as they may be."""
+    by_sheet: dict[str, list[str]] = {}
+    for index, parcel in enumerate(parcels):
+        number = sheets.get((piece, parcel.tile))
+        by_sheet.setdefault(f"{1000 + index}" if number is None else f"{number + 1}", []).append(parcel.tile)
+    return " ".join(f"Sheet {number}: {', '.join(names)}." for number, names in by_sheet.items())

@@ -1,0 +1,142 @@
+"""Sheets of a print: parcels laid on paper, with rules and what the sheet says of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from drafting.drawing.lettering import clip, natural_width, wrap
+from drafting.drawing.marks import Drawing, Group, Lettering
+from drafting.drawing.prints.map import map_parcel
+from drafting.drawing.prints.papers import MARGIN, Paper
+from drafting.drawing.prints.parcels import Parcel, Shown, card, parcels_of
+from drafting.drawing.prints.rules import rules
+from drafting.geometry.point import Point
+from drafting.solve.placed import Placed
+
+GAP = 4.0
+"""Between pieces, and half of it to the edge of the room."""
+
+GRAIN = 100
+"""Parts of a millimetre that packing reckons in; it takes whole numbers."""
+
+
+@dataclass(frozen=True)
+class PrintFacts:
+    """What each sheet says of the pattern: `fingerprint` tells texts apart, `correction` is a printer's own scale."""
+
+    fingerprint: str
+    correction: float = 1.0
+
+
+@dataclass(frozen=True)
+class PrintSheet:
+    """One sheet of paper, and what of which piece lies on it."""
+
+    drawing: Drawing
+    shown: tuple[Shown, ...]
+
+
+@dataclass(frozen=True)
+class Lot:
+    """A parcel with its place on a sheet."""
+
+    parcel: Parcel
+    sheet: int
+    left: float
+    bottom: float
+
+
+def print_sheets(placed: Placed, paper: Paper, pieces: Sequence[str], facts: PrintFacts) -> list[PrintSheet]:
+    """The named pieces at true size on as few sheets as packing finds."""
+    parcels = [parcel for name in pieces for parcel in parcels_of(placed.pieces[name], paper)]
+    tiled = [placed.pieces[name] for name in dict.fromkeys(p.piece for p in parcels if p.tile) if name]
+    extras = [card(), *([map_parcel(tiled, parcels, {}, paper)] if tiled else [])]
+    lots = pack([*parcels, *extras], paper)
+    if tiled:
+        sheets = {(lot.parcel.piece or "", lot.parcel.tile): lot.sheet for lot in lots}
+        lots = _with_map(lots, map_parcel(tiled, parcels, sheets, paper))
+    count = max(lot.sheet for lot in lots) + 1
+    return [
+        _sheet(placed, paper, facts, [lot for lot in lots if lot.sheet == n], n, count) for n in range(count)
+    ]
+
+
+def _with_map(lots: list[Lot], numbered: Parcel) -> list[Lot]:
+    """The same lots with the map that knows on which sheet each tile lies."""
+    return [
+        Lot(numbered.quarter_turned() if lot.parcel.quarters else numbered, lot.sheet, lot.left, lot.bottom)
+        if lot.parcel.group.kind == "map"
+        else lot
+        for lot in lots
+    ]
+
+
+def pack(parcels: Sequence[Parcel], paper: Paper) -> list[Lot]:
+    """Parcels on sheets, largest first, each on the first sheet with room for it, turned by a quarter where that
+    helps."""
+    from rectpack import MaxRectsBssf
+
+    room = paper.room
+    wide, high = _grains(room.width), _grains(room.height)
+    sheets: list[MaxRectsBssf] = []
+    lots = []
+    for parcel in sorted(parcels, key=lambda one: -one.bounds.width * one.bounds.height):
+        need = (
+            min(_grains(parcel.bounds.width), max(wide, high)),
+            min(_grains(parcel.bounds.height), max(wide, high)),
+        )
+        for number in range(len(sheets) + 1):
+            if number == len(sheets):
+                sheets.append(MaxRectsBssf(wide, high, rot=True))
+            place = sheets[number].add_rect(*need)
+            if place is not None:
+                break
+        else:
+            raise AssertionError("a parcel is never larger than the room of a sheet")
+        laid = parcel if place.width == need[0] else parcel.quarter_turned()
+        lots.append(Lot(laid, number, room.min_x + place.x / GRAIN, room.min_y + place.y / GRAIN))
+    return sorted(lots, key=lambda lot: (lot.sheet, -lot.bottom, lot.left))
+
+
+def _grains(length: float) -> int:
+    """A length with the gap beside it, rounded up."""
+    return ceil((length + GAP) * GRAIN - 1e-6)
+
+
+def _sheet(
+    placed: Placed, paper: Paper, facts: PrintFacts, lots: Sequence[Lot], index: int, count: int
+) -> PrintSheet:
+    laid = [lot.parcel.laid(lot.left, lot.bottom) for lot in lots]
+    groups = (*(group for group, _ in laid), rules(), _words(placed, paper, facts, index, count))
+    title = f"{placed.title}: sheet {index + 1} of {count}"
+    note = f"True size on {paper.name}. Lengths in mm."
+    drawing = Drawing(title, note, paper.width, paper.height, paper.name, 1.0, groups)
+    return PrintSheet(drawing, tuple(shown for _, shown in laid if shown))
+
+
+def _words(placed: Placed, paper: Paper, facts: PrintFacts, index: int, count: int) -> Group:
+    """Which pattern, which edition of it, which sheet; and how to print."""
+    parts = [placed.title or placed.stem]
+    parts += [f"size {placed.size}"] if placed.size else []
+    parts += [f"edition {placed.edition}"] if placed.edition else []
+    parts.append(f"text {facts.fingerprint}")
+    number = f"sheet {index + 1} of {count}"
+    right = paper.width - MARGIN
+    room = paper.width - 2 * MARGIN - natural_width(number, 2.5) - 4.0
+    title = clip(wrap(", ".join(parts), 2.5, room), 2.5, room, 1)[0]
+    advice = "Print at 100 %, not fitted to the page. Hold a rule to both scales before you cut."
+    if facts.correction != 1.0:
+        advice += f" Drawn for a printer that prints 100 mm as {100 * facts.correction:.4g} mm."
+    words = (
+        Lettering(title, Point(MARGIN, MARGIN + 5.0), 2.5, "start", use="caption"),
+        Lettering(number, Point(right, MARGIN + 5.0), 2.5, "end", use="caption"),
+        *_advice(advice, paper.width - 2 * MARGIN),
+    )
+    return Group("sheet-words", "sheet-words", words)
+
+
+def _advice(text: str, width: float) -> Iterator[Lettering]:
+    for line, text_line in enumerate(clip(wrap(text, 1.8, width), 1.8, width, 2)):
+        yield Lettering(text_line, Point(MARGIN, MARGIN + 1.2 - line * 2.6), 1.8, "start", use="note")

@@ -1,0 +1,151 @@
+"""Drawings as a PDF, one page each: true size, letters embedded, the same bytes for the same drawings.
+
+ReportLab writes it. A page is as many points large as its drawing is mm (1 pt = 1/72 in, ISO 32000-1). PDF has no arcs:
+each becomes cubic curves of at most PART of a turn, which stay within 4e-7 of the radius of the true arc.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from io import BytesIO
+from math import ceil, cos, pi, sin, tan
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
+
+from drafting.drawing.lettering import font_size, natural_width
+from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
+from drafting.geometry.arc import Arc
+from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
+from drafting.output.png import ARIMO_WORDS, font_files
+from drafting.version import VERSION
+
+POINTS = 72 / 25.4
+"""Points in a mm."""
+PART = pi / 6
+FONT = "Arimo"
+PRODUCER = "Awlwright"
+
+
+def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
+    """The bytes of the file. `correction` is what a printer makes of 1 mm: all is drawn larger by as much as it prints
+    smaller, about the middle of the page."""
+    _register_letters()
+    held = BytesIO()
+    canvas = Canvas(held, pageCompression=1, invariant=1, initialFontName=FONT)
+    canvas.setTitle(drawings[0].title.rpartition(":")[0] or drawings[0].title)
+    canvas.setCreator(f"{PRODUCER} {VERSION}")
+    canvas.setProducer(PRODUCER)
+    for drawing in drawings:
+        _Page(canvas, drawing, 1 / correction).draw()
+    canvas.save()
+    return held.getvalue()
+
+
+def is_ours(data: bytes) -> bool:
+    """Whether a file was written here: its information says so."""
+    return data.startswith(b"%PDF") and f"({PRODUCER})".encode() in data
+
+
+@cache
+def _register_letters() -> None:
+    files = font_files()
+    if not files:
+        raise FileNotFoundError("the package fontpkg-arimo is missing, whose letters a PDF carries")
+    pdfmetrics.registerFont(TTFont(FONT, files[0]))
+
+
+class _Page:
+    """One drawing on the canvas; places are mm from the lower left, enlarged about the middle."""
+
+    def __init__(self, canvas: Canvas, drawing: Drawing, enlarged: float) -> None:
+        self.canvas, self.drawing, self.enlarged = canvas, drawing, enlarged
+        self.middle = Point(drawing.width / 2, drawing.height / 2)
+
+    def draw(self) -> None:
+        self.canvas.setPageSize((self.drawing.width * POINTS, self.drawing.height * POINTS))
+        self.canvas.setLineJoin(1)
+        for group in self.drawing.groups:
+            self.group(group)
+        self.canvas.showPage()
+
+    def group(self, group: Group) -> None:
+        if group.window is None:
+            self.marks(group)
+            return
+        self.canvas.saveState()
+        window = self.canvas.beginPath()
+        low = self.place(Point(group.window.min_x, group.window.min_y))
+        high = self.place(Point(group.window.max_x, group.window.max_y))
+        window.rect(*low, high[0] - low[0], high[1] - low[1])
+        self.canvas.clipPath(window, stroke=0, fill=0)
+        self.marks(group)
+        self.canvas.restoreState()
+
+    def marks(self, group: Group) -> None:
+        for mark in group.marks:
+            if isinstance(mark, Group):
+                self.group(mark)
+            elif isinstance(mark, Stroke):
+                self.stroke(mark)
+            else:
+                self.words(mark)
+
+    def stroke(self, stroke: Stroke) -> None:
+        canvas = self.canvas
+        path = canvas.beginPath()
+        self.lay(path, stroke.way)
+        if stroke.is_filled:
+            canvas.drawPath(path, stroke=0, fill=1)
+            return
+        canvas.setLineWidth(stroke.kind.width * POINTS)
+        canvas.setDash([dash * POINTS for dash in stroke.kind.dashes])
+        canvas.drawPath(path, stroke=1, fill=0)
+
+    def lay(self, path: PDFPathObject, way: Path | Ring) -> None:
+        path.moveTo(*self.place(way.start))
+        for leg in way.legs:
+            if isinstance(leg, Arc):
+                self.bow(path, leg)
+            else:
+                path.lineTo(*self.place(leg.end))
+        if isinstance(way, Ring):
+            path.close()
+
+    def bow(self, path: PDFPathObject, arc: Arc) -> None:
+        """An arc as cubic curves whose handles are 4/3 tan(a/4) of the radius long."""
+        count = max(1, ceil(abs(arc.sweep) / PART))
+        step = arc.sweep / count
+        handle = 4 / 3 * tan(step / 4) * arc.radius
+        for index in range(count):
+            first = arc.start_angle + index * step
+            last = first + step
+            start, end = (arc.center + Vector(cos(a), sin(a)) * arc.radius for a in (first, last))
+            if index == count - 1:
+                end = arc.end
+            before = start + Vector(-sin(first), cos(first)) * handle
+            after = end + Vector(-sin(last), cos(last)) * -handle
+            path.curveTo(*self.place(before), *self.place(after), *self.place(end))
+
+    def place(self, point: Point) -> tuple[float, float]:
+        """A place of the drawing in points."""
+        seen = point.scaled(self.enlarged, self.middle)
+        return seen.x * POINTS, seen.y * POINTS
+
+    def words(self, lettering: Lettering) -> None:
+        canvas = self.canvas
+        text = lettering.text
+        for missing, alike in ARIMO_WORDS.items():
+            text = text.replace(missing, alike)
+        shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[lettering.anchor]
+        canvas.saveState()
+        canvas.translate(*self.place(lettering.at))
+        canvas.rotate(lettering.angle)
+        canvas.setFont(FONT, font_size(lettering.height) * self.enlarged * POINTS)
+        left = -shift * natural_width(lettering.text, lettering.height) * self.enlarged * POINTS
+        canvas.drawString(left, 0, text)
+        canvas.restoreState()

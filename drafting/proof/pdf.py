@@ -1,0 +1,206 @@
+"""Proving a print: every line of every piece on its sheet, both scales, and nothing beyond the paper.
+
+Each sheet tells which piece it shows and how it was turned and moved; the lines of the solved pattern, moved so, must
+be on the page. What a printer's correction enlarged is taken back first.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from drafting.drawing.lines import CUT
+from drafting.drawing.prints import PrintSheet, Shown
+from drafting.drawing.prints.papers import INCH, MARGIN, RULES, WORDS
+from drafting.drawing.prints.rules import INCHES, MILLIMETRES
+from drafting.geometry.bounds import Bounds
+from drafting.geometry.path import Path, Ring
+from drafting.proof.disagreement import SAME_LENGTH, Disagreement
+from drafting.proof.expected import Box, Measures, box_of, lines_of_piece, marks_of_piece
+from drafting.proof.read_pdf import ReadLine, ReadPage, read_pdf, seen_in
+from drafting.proof.svg import compare
+from drafting.solve.placed import Placed
+
+RASTER_LENGTH = 0.05
+"""mm by which a scale measured in dots may differ."""
+
+REACH = 150.0
+"""mm from the lower left corner that both scales lie within, a printer's correction included."""
+
+CELL = 1.0
+"""mm: how coarsely lines are looked up by their middles."""
+
+
+def check_pdf(
+    data: bytes, placed: Placed, sheets: Sequence[PrintSheet], correction: float = 1.0
+) -> list[Disagreement]:
+    """What differs between the file and the solved pattern; empty when all is true."""
+    try:
+        pages = read_pdf(data)
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "a PDF", str(fault))]
+    if len(pages) != len(sheets):
+        return [Disagreement("the file", "the count of its sheets", str(len(sheets)), str(len(pages)))]
+    return [
+        found
+        for number, (page, sheet) in enumerate(zip(pages, sheets, strict=True), start=1)
+        for found in _Sheet(number, page, sheet, placed, correction).check()
+    ]
+
+
+class _Sheet:
+    """One page against what it should show."""
+
+    def __init__(
+        self, number: int, page: ReadPage, sheet: PrintSheet, placed: Placed, correction: float
+    ) -> None:
+        self.name = f"sheet {number}"
+        self.page, self.sheet, self.placed, self.correction = page, sheet, placed, correction
+        self.middle = (sheet.drawing.width / 2, sheet.drawing.height / 2)
+        self.by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
+        self.measures = [self._uncorrected(line.measures) for line in page.lines]
+        for index, measures in enumerate(self.measures):
+            self.by_middle[_cell(*_middle(measures.box))].append(index)
+        self.found: set[int] = set()
+
+    def check(self) -> Iterator[Disagreement]:
+        yield from self._size()
+        for shown in self.sheet.shown:
+            yield from self._piece(shown)
+        yield from self._stray_cuts()
+        yield from self._beyond_paper()
+        yield from self._scales()
+
+    def _size(self) -> Iterator[Disagreement]:
+        drawing = self.sheet.drawing
+        for side, want, have in (
+            ("width", drawing.width, self.page.width),
+            ("height", drawing.height, self.page.height),
+        ):
+            if abs(want - have) > SAME_LENGTH:
+                yield Disagreement(self.name, f"its {side}", f"{want:.3f} mm", f"{have:.3f} mm")
+
+    def _piece(self, shown: Shown) -> Iterator[Disagreement]:
+        piece = self.placed.pieces[shown.piece]
+        for name, ways in lines_of_piece(piece):
+            for way in (shown.line(way) for way in ways):
+                if shown.shows(way.bounds):
+                    yield from self._line(f"{piece.name}.{name}", way, shown.window)
+        for place in (shown.point(point) for point in marks_of_piece(piece)):
+            if shown.shows(Bounds.around([place])) and self._nearest((place.x, place.y)) is None:
+                yield Disagreement(f"{piece.name}", "a mark", f"at ({place.x:.3f}, {place.y:.3f})", "missing")
+
+    def _line(self, where: str, way: Path | Ring, window: Bounds | None) -> Iterator[Disagreement]:
+        index = self._nearest(_middle(box_of(way)), box_of(way))
+        if index is None:
+            yield Disagreement(where, "its line", f"on {self.name}", "missing")
+            return
+        self.found.add(index)
+        yield from compare(f"{where} on {self.name}", way, self.measures[index])
+        seen = self.page.lines[index].window
+        if not _same_window(window, self._uncorrected_box(seen) if seen else None, self.measures[index].box):
+            yield Disagreement(where, "what its tile shows", str(window), str(seen))
+
+    def _nearest(self, middle: tuple[float, float], box: Box | None = None) -> int | None:
+        """The line on the page with this middle, and this box where one is given, that no other line has claimed."""
+        column, row = _cell(*middle)
+        near = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
+        for index in (index for cell in near for index in self.by_middle.get(cell, ())):
+            measured = self.measures[index].box
+            same = _is_near(_middle(measured), middle) if box is None else _is_near(measured, box)
+            if same and index not in self.found:
+                return index
+        return None
+
+    def _stray_cuts(self) -> Iterator[Disagreement]:
+        """Cut lines that belong to no piece would be cut all the same."""
+        for index, line in enumerate(self.page.lines):
+            if index not in self.found and _is_cut(line):
+                left, low, _, _ = self.measures[index].box
+                yield Disagreement(self.name, f"a cut line at ({left:.1f}, {low:.1f})", "not there", "there")
+
+    def _beyond_paper(self) -> Iterator[Disagreement]:
+        """Ink off the sheet is lost."""
+        boxes = [seen_in(line.measures.box, line.window) for line in self.page.lines]
+        for left, low, right, high in (*boxes, *self.page.words):
+            if min(left, low) < 0 or right > self.page.width or high > self.page.height:
+                yield Disagreement(
+                    self.name, "what lies on it", "within the paper", f"at ({left:.1f}, {low:.1f})"
+                )
+
+    # Scales
+
+    def _scales(self) -> Iterator[Disagreement]:
+        """Both rules, as lines and as dots of the rendered page."""
+        raster = self.page.lower_left(REACH)
+        for way, along in (("level", 0), ("plumb", 1)):
+            lines = [line for line in self.page.lines if self._is_rule(line.measures.box, along)]
+            if len(lines) != 1:
+                yield Disagreement(self.name, f"its {way} scale", "one of 4 in", f"{len(lines)}")
+                continue
+            yield from self._in_dots(way, along, raster.dark_middles(*self._beside_ticks(along)))
+
+    def _is_rule(self, box: Box, along: int) -> bool:
+        long, thin = box[2 + along] - box[along], box[3 - along] - box[1 - along]
+        return abs(long - INCHES * INCH / self.correction) < SAME_LENGTH and thin < SAME_LENGTH
+
+    def _beside_ticks(self, along: int) -> tuple[tuple[float, float], tuple[float, float]]:
+        """A line that crosses the ticks of the millimetres, 1 mm off the rule, from before 0 to past 100 mm."""
+        strip = MARGIN + RULES, MARGIN + WORDS + RULES / 2 - 1.0
+        if along:
+            strip = MARGIN + RULES / 2 + 1.0, MARGIN + WORDS + RULES
+        x, y = ((at - mid) / self.correction + mid for at, mid in zip(strip, self.middle, strict=True))
+        before, after = -1.0, (MILLIMETRES + 1.0) / self.correction
+        return ((x, y + before), (x, y + after)) if along else ((x + before, y), (x + after, y))
+
+    def _in_dots(self, way: str, along: int, ticks: list[float]) -> Iterator[Disagreement]:
+        want = MILLIMETRES / self.correction
+        have = ticks[-1] - ticks[0] if ticks else 0.0
+        if len(ticks) != int(MILLIMETRES) // 10 + 1 or abs(have - want) > RASTER_LENGTH:
+            yield Disagreement(self.name, f"its {way} scale in dots", f"{want:.2f} mm", f"{have:.2f} mm")
+
+    # A printer's correction
+
+    def _uncorrected(self, measures: Measures) -> Measures:
+        if self.correction == 1.0:
+            return measures
+        factor = self.correction
+        area = None if measures.area is None else measures.area * factor**2
+        places = tuple(self._uncorrected_place(place) for place in measures.places)
+        return Measures(measures.length * factor, area, self._uncorrected_box(measures.box), places)
+
+    def _uncorrected_box(self, box: Box) -> Box:
+        low, high = self._uncorrected_place(box[:2]), self._uncorrected_place(box[2:])
+        return (*low, *high)
+
+    def _uncorrected_place(self, place: tuple[float, float]) -> tuple[float, float]:
+        x, y = ((at - mid) * self.correction + mid for at, mid in zip(place, self.middle, strict=True))
+        return x, y
+
+
+def _is_cut(line: ReadLine) -> bool:
+    return not line.is_filled and not line.is_dashed and abs(line.width - CUT.width) < SAME_LENGTH
+
+
+def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
+    """PDFium leaves out a window that hides nothing of a line."""
+    if wanted is None:
+        return written is None
+    window = (wanted.min_x, wanted.min_y, wanted.max_x, wanted.max_y)
+    if written is None:
+        return all(edge <= side for edge, side in zip(window[:2], line[:2], strict=True)) and all(
+            edge >= side for edge, side in zip(window[2:], line[2:], strict=True)
+        )
+    return _is_near(window, written)
+
+
+def _is_near(first: Sequence[float], second: Sequence[float]) -> bool:
+    return all(abs(a - b) <= SAME_LENGTH for a, b in zip(first, second, strict=True))
+
+
+def _middle(box: Box) -> tuple[float, float]:
+    return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+
+
+def _cell(x: float, y: float) -> tuple[int, int]:
+    return round(x / CELL), round(y / CELL)

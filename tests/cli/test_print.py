@@ -1,0 +1,83 @@
+"""`awlwright print`: true-size sheets for a printer, or nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from drafting.cli import print as command
+from drafting.proof.disagreement import Disagreement
+from tests.cli.conftest import Run
+from tests.cli.patterns import LOOSE, TAG, TWO_SIZES
+
+
+@pytest.fixture
+def tag(folder: Path) -> str:
+    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
+    return "tag.draft"
+
+
+def test_a_pattern_is_printed(run: Run, folder: Path, tag: str) -> None:
+    ran = run("print", tag, "--out", "deep/tag.pdf", "--correct", "99.2%")
+    assert (ran.code, ran.out, ran.err) == (0, "deep/tag.pdf: 1 sheet of a4\n", "")
+    assert (folder / "deep/tag.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_it_is_written_over_and_the_bytes_are_the_same(run: Run, folder: Path, tag: str) -> None:
+    first = run("print", tag, "--out", "tag.pdf"), (folder / "tag.pdf").read_bytes()
+    again = run("print", tag, "--out", "tag.pdf"), (folder / "tag.pdf").read_bytes()
+    assert first == again
+
+
+def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str) -> None:
+    (folder / "tag.pdf").write_text("the choir's accounts")
+    ran = run("print", tag, "--out", "tag.pdf")
+    assert ran.code == 2 and "C42" in ran.err
+    assert (folder / "tag.pdf").read_text() == "the choir's accounts"
+    assert run("print", tag, "--out", "tag.pdf", "--replace").code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (("--paper", "a9"), "C40"),
+        (("--paper", "60x60"), "C40"),
+        (("--correct", "99.2"), "C41"),
+        (("--correct", "12%"), "C41"),
+        (("--piece", "tga"), "C10"),
+        (("--size", "huge"), "C10"),
+    ],
+)
+def test_wrong_words(run: Run, folder: Path, tag: str, words: tuple[str, str], code: str) -> None:
+    ran = run("print", tag, "--out", "tag.pdf", *words)
+    assert ran.code == 2 and code in ran.err
+    assert not (folder / "tag.pdf").exists()
+
+
+def test_a_faulty_pattern_is_not_printed(run: Run, folder: Path) -> None:
+    (folder / "loose.draft").write_text(LOOSE, encoding="utf-8")
+    ran = run("print", "loose.draft", "--out", "loose.pdf")
+    assert ran.code == 1 and not (folder / "loose.pdf").exists()
+
+
+def test_an_untrue_file_is_not_kept(
+    run: Run, folder: Path, tag: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert run("print", tag, "--out", "tag.pdf").code == 0
+    before = (folder / "tag.pdf").read_bytes()
+    fault = Disagreement("tag.outline", "length", "1 mm", "2 mm")
+    monkeypatch.setattr("drafting.proof.pdf.check_pdf", lambda *_: [fault])
+    ran = run("print", tag, "--out", "tag.pdf", "--paper", "a3")
+    assert "C15" in ran.err and ran.code != 0
+    assert (folder / "tag.pdf").read_bytes() == before
+    assert sorted(path.name for path in folder.iterdir()) == ["tag.draft", "tag.pdf"]
+
+
+def test_every_size_can_be_printed(run: Run, folder: Path) -> None:
+    (folder / "sizes.draft").write_text(TWO_SIZES, encoding="utf-8")
+    assert run("print", "sizes.draft", "--out", "slim.pdf", "--size", "slim").code == 0
+
+
+def test_help_teaches_by_example() -> None:
+    assert all(example.startswith("awlwright print ") for example in command.EXAMPLES)
