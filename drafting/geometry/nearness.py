@@ -68,7 +68,9 @@ def narrowest_place(walk: Walk) -> Point | None:
             continue
         gap = leg_gap(a, b)
         way = _way_between(walk, walk.starts[i] + a.nearest(gap.here), walk.starts[j] + b.nearest(gap.there))
-        share = gap.distance / way if way > SAME_POINT else best
+        if way <= SAME_POINT:
+            continue  # neighbours, which meet
+        share = gap.distance / way
         as_near = [other for other in _candidates(a, b) if other.distance <= gap.distance + SAME_POINT]
         if share < best * 0.999 or (share < best * 1.001 and len(as_near) > len(found)):
             best, found = min(share, best), as_near

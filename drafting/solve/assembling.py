@@ -54,6 +54,7 @@ from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
 from drafting.solve.turning import cutting_ref, has_turns, leather_of, turned_features
+from drafting.solve.ways import as_drawn
 from drafting.solve.working import placed_work
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
@@ -285,8 +286,9 @@ def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -
     if part.kind == "hole" and spot and isinstance(part.form, RoundForm):
         across = reader.number(part.form.across)
         return _Made((), (), (Hole(spot.center, across),), spot, {"across": across})
-    path = line.path
-    rings, paths = ((path,), ()) if isinstance(path, Ring) else ((), (path,))
+    edges = as_drawn(line).edges
+    rings = tuple(edge for edge in edges if isinstance(edge, Ring))
+    paths = tuple(edge for edge in edges if not isinstance(edge, Ring))
     return _Made(rings, paths, (), spot, _sizes(reader, part))
 
 

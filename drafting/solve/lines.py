@@ -51,6 +51,8 @@ class Drawn:
     walked: Walked | None = None
     corners: Mapping[str, Point] = field(default_factory=dict)
     swings: tuple[Swing, ...] = ()
+    inner: Ring | None = None
+    """The inner edge of a band all round a ring: then the thing is what lies between this and `path`."""
 
     def mirrored(self, a: Point, b: Point) -> Drawn:
         """Its twin. The twin of a walk goes the other way round the mirrored ring."""
@@ -64,7 +66,14 @@ class Drawn:
         path = self.path.mirrored(a, b)
         if isinstance(path, Ring):
             path = path.reversed()
-        return Drawn(path, walked, {name: point.mirrored(a, b) for name, point in self.corners.items()})
+        corners = {name: point.mirrored(a, b) for name, point in self.corners.items()}
+        inner = self.inner.mirrored(a, b).reversed() if self.inner else None
+        return Drawn(path, walked, corners, inner=inner)
+
+    @property
+    def edges(self) -> tuple[Path | Ring, ...]:
+        """The line itself; of a band all round a ring both its edges."""
+        return (self.path,) if self.inner is None else (self.path, self.inner)
 
 
 @dataclass(frozen=True)

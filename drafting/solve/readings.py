@@ -16,6 +16,7 @@ from drafting.model.pattern import LineRef, PointRef, RoundForm, RowForm, ShapeP
 from drafting.model.scope import BAND_CORNERS, BOX_CORNERS
 from drafting.solve.lines import AnyLine, OutlineLine, RowLine, Unbuildable
 from drafting.solve.reading import Reader
+from drafting.solve.ways import as_drawn
 from drafting.text.catalogue import shapes as says
 from drafting.text.source import Span
 
@@ -90,12 +91,12 @@ def read_off(
     line = reader.line_or_row(refs[0]) if isinstance(refs[0], LineRef) else None
     if line is None or isinstance(line, RowLine):
         raise AssertionError(f"nothing has a {what} here")
-    path = line.path
+    path, inner = line.path, as_drawn(line).inner
     what = what.removeprefix("cut_")
     if what == "length":
-        return path.length
+        return path.length + (inner.length if inner else 0.0)
     if what == "area" and isinstance(path, Ring):
-        return path.area
+        return path.area - (inner.area if inner else 0.0)
     return path.bounds.width if what == "width" else path.bounds.height
 
 
@@ -124,7 +125,7 @@ def _paths(reader: Reader, ref: PointRef | LineRef) -> Spots:
     if isinstance(ref, PointRef):
         return (reader.point(ref),)
     line = reader.line_or_row(ref)
-    return line.rings if isinstance(line, RowLine) else (line.path,)
+    return line.rings if isinstance(line, RowLine) else as_drawn(line).edges
 
 
 def gap(first: Spots, second: Spots) -> float:

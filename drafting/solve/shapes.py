@@ -42,7 +42,7 @@ from drafting.model.pattern import (
 )
 from drafting.solve.amounts import mm, mm_at_most, place, plain
 from drafting.solve.legs import Leg, build_leg
-from drafting.solve.lines import Drawn, RowLine, Swing, Unbuildable
+from drafting.solve.lines import Drawn, OutlineLine, RowLine, Swing, Unbuildable
 from drafting.solve.outlines import distance_off, inside_is_left, mirror_points, rough_ring
 from drafting.solve.reading import Reader
 from drafting.solve.ways import build_way
@@ -52,6 +52,8 @@ from drafting.text.source import Span
 ORIGIN = Point(0.0, 0.0)
 AREAS = ("opening", "skive", "glue")
 """Kinds that are a piece of ground; a skived or glued one may also be a strip along an open line, by its width."""
+ONE_EDGED = ("outline", "opening", "guide")
+"""What is cut along its edge, or drafted against, has one edge only."""
 MOST_HOLES = 10_000
 """More holes than any row on leather has; a slip of the keyboard must not make millions."""
 
@@ -208,10 +210,20 @@ def _offset(reader: Reader, part: ShapePart, form: OffsetForm) -> Drawn:
             return Drawn(_round(form, way, distance))
         return _in_or_out(form, way, distance)
     except GeometryFault as fault:
-        raise breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+        raise _offset_breaks(reader, fault, form, distance) from None
 
 
-def breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way: str) -> Unbuildable:
+def _offset_breaks(
+    reader: Reader, fault: GeometryFault, form: OffsetForm | BandForm, distance: float
+) -> Unbuildable:
+    at = getattr(fault, "place", None)
+    corner = _nearest_corner(reader, form.way, at) if at else None
+    return breaks_up(fault, form.span, distance, form.side, form.way.span.text, corner)
+
+
+def breaks_up(
+    fault: GeometryFault, span: Span, distance: float, side: str, way: str, corner: str | None = None
+) -> Unbuildable:
     at = getattr(fault, "place", None)
     largest = getattr(fault, "largest", None)
     return Unbuildable(
@@ -220,9 +232,23 @@ def breaks_up(fault: GeometryFault, span: Span, distance: float, side: str, way:
         distance=mm(distance),
         side=side,
         way=" ".join(way.split()),
-        where=f" near {place(at)}" if at else "",
+        where=(f" near {place(at)}" if at else "") + (f", by its corner `{corner}`" if corner else ""),
         mend=f"The largest that fits is {mm_at_most(largest)}." if largest else "Take less, or another way.",
     )
+
+
+def _nearest_corner(reader: Reader, way: BoundWay, at: Point) -> str | None:
+    """Of the ring that a way goes along, the named corner nearest to a place; none where two are as near."""
+    ref = way.ring or way.line
+    line = reader.line(ref) if ref else None
+    if isinstance(line, OutlineLine):
+        corners = {station.name: station.point for station in line.stations}
+    else:
+        corners = dict(line.corners) if line else {}
+    near = sorted((point.distance_to(at), name) for name, point in corners.items())
+    if not near or (len(near) > 1 and near[1][0] - near[0][0] < SAME_POINT):
+        return None
+    return near[0][1]
 
 
 def _in_or_out(form: OffsetForm, way: Drawn, distance: float) -> Drawn:
@@ -326,13 +352,13 @@ def _band(reader: Reader, part: ShapePart, form: BandForm) -> Drawn:
     if way.walked is None:
         name = " ".join(form.way.span.text.split())
         if isinstance(way.path, Ring):
-            raise Unbuildable(says.RING_BAND, form.span, way=name, distance=mm(distance), side=form.side)
+            return _band_all_round(reader, part, form, way.path, distance)
         raise Unbuildable(says.OPEN_HAS_NO_INSIDE, form.span, way=name, distance=mm(distance))
     walked = way.walked
     try:
         strip = band(walked.ring, walked.start, walked.end, distance, form.side == "inside")
     except GeometryFault as fault:
-        raise breaks_up(fault, form.span, distance, form.side, form.way.span.text) from None
+        raise _offset_breaks(reader, fault, form, distance) from None
     corners = {
         "near_start": strip.near_start,
         "near_end": strip.near_end,
@@ -348,6 +374,20 @@ def _band(reader: Reader, part: ShapePart, form: BandForm) -> Drawn:
         }
         corners = {swap[name]: point for name, point in corners.items()}
     return Drawn(strip.ring, None, corners)
+
+
+def _band_all_round(reader: Reader, part: ShapePart, form: BandForm, ring: Ring, distance: float) -> Drawn:
+    """What lies between a ring and its offset; only a feature may have two edges."""
+    if part.kind in ONE_EDGED:
+        name = " ".join(form.way.span.text.split())
+        what = f"an {part.kind}" if part.kind[0] in "aeiou" else f"a {part.kind}"
+        facts = {"way": name, "distance": mm(distance), "side": form.side, "what": what}
+        raise Unbuildable(says.RING_BAND, form.span, **facts)
+    try:
+        other = offset_ring(ring, distance if form.side == "outside" else -distance)
+    except GeometryFault as fault:
+        raise _offset_breaks(reader, fault, form, distance) from None
+    return Drawn(other, inner=ring) if form.side == "outside" else Drawn(ring, inner=other)
 
 
 def _through(reader: Reader, form: ThroughForm, piece: Piece) -> Drawn:
@@ -377,9 +417,10 @@ def rounded_line(reader: Reader, part: ShapePart, drawn: Drawn) -> Drawn:
     if all(abs(turn) <= SMOOTH for turn in path.turns):
         raise Unbuildable(says.NO_CORNERS, part.span, name=part.name, by=mm(radius))
     try:
-        return replace(drawn, path=_with_corners(path, radius))
+        inner = round_corners(drawn.inner, radius) if drawn.inner else None
+        return replace(drawn, path=_with_corners(path, radius), inner=inner)
     except GeometryFault:
-        largest = largest_that_fits(lambda smaller: _can_round(path, smaller), radius, SAME_POINT)
+        largest = largest_that_fits(lambda smaller: _can_round(drawn, smaller), radius, SAME_POINT)
     most = f"The largest that fits is {mm_at_most(largest)}." if largest else "Take it out."
     raise Unbuildable(says.ROUNDED_TOO_MUCH, part.span, name=part.name, by=mm(radius), mend=most)
 
@@ -390,9 +431,10 @@ def _with_corners(line: Path | Ring, radius: float) -> Path | Ring:
     return round_corners(line, radius)
 
 
-def _can_round(line: Path | Ring, radius: float) -> bool:
+def _can_round(drawn: Drawn, radius: float) -> bool:
     try:
-        _with_corners(line, radius)
+        for edge in drawn.edges:
+            _with_corners(edge, radius)
     except GeometryFault:
         return False
     return True

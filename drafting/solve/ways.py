@@ -29,10 +29,11 @@ class _Course:
 
 def build_way(reader: Reader, way: BoundWay) -> Drawn:
     if way.line is not None:
-        return as_drawn(reader.line(way.line))
+        return _with_one_edge(way, as_drawn(reader.line(way.line)), way.line.text)
     if way.ring is None or way.start is None or way.end is None:
         raise AssertionError("a walk has a ring and two ends")
     line = reader.line(way.ring)
+    _with_one_edge(way, as_drawn(line), way.ring.text)
     if not isinstance(line.path, Ring):
         return _walk_open(reader, way, line.path)
     course = _course(line, line.path, way.ring.text)
@@ -45,6 +46,12 @@ def build_way(reader: Reader, way: BoundWay) -> Drawn:
     if forward:
         return Drawn(course.ring.part(start, end), Walked(course.ring, start, end, True))
     return Drawn(course.ring.part(end, start).reversed(), Walked(course.ring, end, start, False))
+
+
+def _with_one_edge(way: BoundWay, line: Drawn, name: str) -> Drawn:
+    if line.inner is not None:
+        raise Unbuildable(says.TWO_EDGES, way.span, way=name)
+    return line
 
 
 def as_drawn(line: Drawn | OutlineLine) -> Drawn:

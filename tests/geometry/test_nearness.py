@@ -10,10 +10,10 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.curves import box, circle
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
-from drafting.geometry.nearness import gap_between, leg_gap
+from drafting.geometry.nearness import gap_between, leg_gap, narrowest_place
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from tests.geometry.figures import polyline
+from tests.geometry.figures import polygon, polyline
 
 TOP_HALF = Arc(Point(0, 0), 5, 0, pi)
 
@@ -64,3 +64,11 @@ def test_a_gap_tells_its_places() -> None:
     gap = gap_between(box(Point(0, 0), 20, 10).legs, circle(Point(13, 9), 3).legs)
     assert gap.here.distance_to(Point(10, 5)) < 1e-9
     assert gap.there.distance_to(Point(13 - 9 / 5, 9 - 12 / 5)) < 1e-9
+
+
+def test_the_narrowest_place_is_not_a_corner_where_neighbours_meet() -> None:
+    """A plate with a peak in its floor that comes within 2 mm of its ceiling, and blunt corners besides."""
+    ring = polygon((0, 0), (40, 0), (50, 28), (60, 0), (100, 0), (100, 30), (0, 30))
+    place = narrowest_place(ring)
+    assert place is not None
+    assert place.distance_to(Point(50, 29)) < 1e-6

@@ -258,6 +258,32 @@ def test_a_band_has_named_corners(shape: str, area: float, places: dict[str, tup
     check(text, {"back.strip.area": area, **asked})
 
 
+def test_a_band_all_round_lies_between_two_rings() -> None:
+    """The card is 40 by 60 with square corners: 5 mm inside it is 30 by 50. Round an opening the corners stay square."""
+    text = (
+        CARD
+        + """  opening view: box 10 mm by 20 mm; at (20 mm, 25 mm) from foot; lying level
+  crease rim: band 5 mm inside outline
+  crease frame: band 2 mm outside view
+"""
+    )
+    asked = {
+        "back.rim.area": 40 * 60 - 30 * 50,
+        "back.rim.length": 200 + 160,
+        "back.frame.area": 14 * 24 - 10 * 20,
+        "back.frame.width": 14,
+        "gap(back.rim, back.frame)": 8,
+    }
+    check(text, asked)
+    rim = next(feature for feature in drafted(text).pieces["back"].features if feature.name == "rim")
+    assert [ring.area for ring in rim.rings] == pytest.approx([2400, 1500])
+
+
+def test_a_band_all_round_a_mirrored_piece_is_its_own_twin() -> None:
+    features = drafted(HALF + "  crease rim: band 2 mm inside outline\n").pieces["back"].features
+    assert [feature.name for feature in features] == ["rim"]
+
+
 def test_a_band_goes_through_the_mirror_line_and_its_twin_is_itself() -> None:
     text = HALF + "  crease turn: band 5 mm inside from heel round foot to heel'\n"
     features = drafted(text).pieces["back"].features

@@ -39,6 +39,7 @@ IN_A_PIECE = [
     ("dim foot tip", "T03", "dim foot tip", "dim foot..tip"),
     ("run wall: brow to heel", "T03", "brow to", "run wall: from brow to heel"),
     ("crease c: 3 mm inside brow to heel", "T03", "brow to", "crease c: 3 mm inside from brow to heel"),
+    ("crease c: from brow round foot to heel", "T03", "from", "crease c: along from brow round foot to heel"),
     ("mirrored foot..tip", "T03", "mirrored", "mirrored over foot..tip"),
     ("cut 1 body", "T03", "cut 1 body", "cut 1 from body"),
     ('label l: "FERRY"; at foot', "T03", '"FERRY"', 'label l: text "FERRY"; at foot'),

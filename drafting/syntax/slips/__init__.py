@@ -25,6 +25,7 @@ CHECKS: tuple[Check, ...] = (
     signs.tell_comparison,
     signs.tell_comparison_words,
     amounts.tell_amount_first,
+    words.tell_lacking_along,
     words.tell_half_a_pair,
     words.tell_in_the_centre,
     words.tell_word_too_many,

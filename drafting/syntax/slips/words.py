@@ -172,6 +172,17 @@ def tell_two_bows(trouble: Trouble) -> Repair | None:
     return PASS_OVER
 
 
+def tell_lacking_along(trouble: Trouble) -> Repair | None:
+    """`crease line: from heel round foot to brow`."""
+    found = trouble.found
+    if found is None or found.text != "from" or trouble.at != trouble.clause_start or not trouble.at:
+        return None
+    if "along" not in trouble.accepted or "to" not in [mark.text for mark in trouble.clause]:
+        return None
+    tell_lacks(trouble, "along")
+    return Repair((("along", found),))
+
+
 def tell_half_a_pair(trouble: Trouble) -> Repair | None:
     """`12 mm right heel`, `12 mm right from heel`, `level wiht foot`: a pair of which one word stands."""
     found = trouble.found

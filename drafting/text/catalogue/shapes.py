@@ -172,7 +172,7 @@ RING_BESIDE = Entry(
 )
 RING_BAND = Entry(
     "P45",
-    "`{way}` is closed, and a band goes from one place to another.",
+    "A band all round `{way}` has two edges, and {what} has one.",
     "Say from where to where, such as "
     "`band {distance} {side} from {way}.top round {way}.left to {way}.bottom of {way}`.",
 )
@@ -242,4 +242,9 @@ TURNS_MEET = Entry(
     "P79",
     "The turned edges of `{piece}` run into each other at {where}.",
     "Turn less, or turn them as one, round the corner.",
+)
+TWO_EDGES = Entry(
+    "P50",
+    "`{way}` is a band all round and has two edges, so no one line goes along it.",
+    "Name the line that the band is drawn on instead.",
 )
