@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
+from typing import Literal
 
 from drafting.craft import bends
 from drafting.craft.faults import CannotStep, CraftFault, NeedsStart, NoOnePlace, TooManyBackStitches
 from drafting.craft.joins import LengthsDiffer, Pairing, Side, StitchesDiffer, compare
 from drafting.craft.marks import Slanted, slanted_marks
 from drafting.craft.meeting_holes import HolesApart, holes_meet
+from drafting.craft.rows import RowRequest, row_along
 from drafting.craft.slits import SlitRequest, cut_slit
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
 from drafting.craft.stitches import Layout, Request, lay_out, pricked_layout
@@ -21,6 +23,7 @@ from drafting.craft.thread import thread_of_layout
 from drafting.craft.turns import TurnRequest, turn_edge
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
 from drafting.solve.lines import Unbuildable
 from drafting.solve.trade import (
     Asked,
@@ -64,6 +67,12 @@ class Workshop:
     ) -> SlitCuts:
         with told(asked):
             return cut_slit(line, SlitRequest(end_holes, corner_holes, 0.0, *free))
+
+    def row(
+        self, line: Path, count: int, apart: float, placed: Literal["middle", "start", "end"], asked: Asked
+    ) -> tuple[Point, ...]:
+        with told(asked):
+            return row_along(line, RowRequest(count, apart, placed))
 
     def turn(self, outline: Ring, wish: TurnWish, asked: Asked) -> TurnedEdge:
         with told(asked):

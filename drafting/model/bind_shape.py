@@ -19,6 +19,7 @@ from drafting.model.bind_place import (
     bind_placing,
     bind_way,
 )
+from drafting.model.bind_row import bind_row_along
 from drafting.model.bind_stitch import OWN, SPACING_WORDS, bind_stitch, is_unfit, line_clauses, takes_holes
 from drafting.model.expressions import Bound
 from drafting.model.pattern import (
@@ -33,6 +34,7 @@ from drafting.model.pattern import (
     PathForm,
     PointRef,
     RoundForm,
+    RowAlongForm,
     RowForm,
     ShapePart,
     SlotForm,
@@ -208,6 +210,17 @@ RULES: dict[str, KindRule] = {
 }
 
 
+ROW_ALONG = KindRule(
+    (tree.RoundShape, *LINES),
+    ("holes", "apart"),
+    (tree.Short, tree.Once, tree.Every, tree.LikeLine),
+    False,
+    False,
+    "a line, `across`, and `holes`, `apart` or `every`",
+    "along side; 5 holes; 2.5 mm across",
+)
+"""A row that lies along a line is placed by it."""
+
 SHAPE_WORDS = {
     "hole": "how large it is",
     "crease": "where it runs",
@@ -230,8 +243,8 @@ def bind_shape(
     piece: PieceText,
 ) -> ShapePart | None:
     """One outline, guide or feature."""
-    rule = RULES[kind]
     clauses = statement.clauses
+    rule = ROW_ALONG if _is_row_along(kind, clauses) else RULES[kind]
     _refuse_unfit(binding, kind, rule, clauses)
     stitched = None
     if kind == "stitch":
@@ -274,6 +287,10 @@ def bind_shape(
         work,
         stitched.part if stitched else None,
     )
+
+
+def _is_row_along(kind: str, clauses: Sequence[tree.AnyClause]) -> bool:
+    return kind == "row" and any(isinstance(clause, LINES) for clause in clauses)
 
 
 def _clause_note(clauses: Sequence[tree.AnyClause]) -> str | None:
@@ -435,6 +452,8 @@ def _bind_form(
     span = statement.name.span if isinstance(statement, tree.Guide | tree.Feature) else statement.span
     if kind == "slot":
         return _slot_form(binding, name, clauses, piece, span)
+    if _is_row_along(kind, clauses):
+        return _row_along_form(binding, name, clauses, piece, span)
     if kind == "row":
         return _row_form(binding, name, clauses, piece, span)
     shape = _only_shape(binding, clauses, name) if rule.forms else None
@@ -521,6 +540,18 @@ def _row_form(
         if count is not None and gap is not None and size is not None
         else None
     )
+
+
+def _row_along_form(
+    binding: Binding, name: str, clauses: Sequence[tree.AnyClause], piece: PieceText, span: Span
+) -> RowAlongForm | None:
+    lines = [clause for clause in clauses if isinstance(clause, LINES)]
+    _refuse_second(binding, lines, name, "its line")
+    line = bind_form(binding, lines[0], clauses, piece, "row", name)
+    row = bind_row_along(binding, name, clauses, piece, span)
+    if row is None or not isinstance(line, PathForm | OffsetForm | AlongForm | ThroughForm):
+        return None
+    return RowAlongForm(line, row.holes, row.apart, row.every, row.across, row.start, span)
 
 
 def _spot_form(

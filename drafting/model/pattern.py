@@ -275,6 +275,22 @@ class RowForm:
 
 
 @dataclass(frozen=True)
+class RowAlongForm:
+    """A row of holes along a line: a number of them, so far `apart`, or `every` so far with a whole number of gaps.
+
+    `start` is where the first hole of a closed line stands.
+    """
+
+    line: PathForm | OffsetForm | AlongForm | ThroughForm
+    holes: Bound | None
+    apart: Bound | None
+    every: Bound | None
+    across: Bound
+    start: PointRef | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
 class MirrorForm:
     """A stitch line where another comes to lie when the leather is folded over a line."""
 
@@ -309,6 +325,7 @@ Form = (
     | LinesForm
     | SlotForm
     | RowForm
+    | RowAlongForm
     | SpotForm
     | MirrorForm
     | HolesForm

@@ -26,7 +26,6 @@ from drafting.model.pattern import (
     Piece,
     PointRef,
     RoundForm,
-    RowForm,
     ShapePart,
     SlitWork,
     SlotForm,
@@ -227,6 +226,7 @@ def _features(
         return
     if _crosses(made, mirror):
         raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
+    twin = replace(twin, holes=tuple(_other_holes(twin, made)))
     yield _placed(part, twin, part.name + "'", work.mirrored(*mirror) if work else None, is_twin=True)
 
 
@@ -277,12 +277,8 @@ def _make(reader: Reader, part: ShapePart, piece: Piece, outline: OutlineLine) -
         return _slit(reader, part, piece)
     line = reader.line_or_row(LineRef(piece.name, part.name))
     if isinstance(line, RowLine):
-        form = part.form
-        if not isinstance(form, RowForm):
-            raise AssertionError("only a row is a row")
-        across = reader.number(form.across)
-        sizes = {"holes": float(len(line.centers)), "apart": reader.number(form.apart), "across": across}
-        return _Made((), (), tuple(Hole(center, across) for center in line.centers), spot, sizes)
+        sizes = {"holes": float(len(line.centers)), "apart": line.apart, "across": line.across}
+        return _Made((), (), tuple(Hole(center, line.across) for center in line.centers), spot, sizes)
     if part.kind == "hole" and spot and isinstance(part.form, RoundForm):
         across = reader.number(part.form.across)
         return _Made((), (), (Hole(spot.center, across),), spot, {"across": across})
@@ -407,6 +403,13 @@ def _hole_places(made: _Made) -> list[Point]:
     return [*(hole.center for hole in made.holes), *pricked]
 
 
+def _other_holes(twin: _Made, made: _Made) -> Iterator[Hole]:
+    """The holes of a twin without those on the mirror line, for two holes in one place are one."""
+    for hole in twin.holes:
+        if all(hole.center.distance_to(own.center) > SAME_POINT for own in made.holes):
+            yield hole
+
+
 def _samples(path: Walk) -> Iterator[Point]:
     """Places enough to tell one line from another: ends, middles and a third of each leg."""
     for leg in path.legs:
@@ -414,7 +417,7 @@ def _samples(path: Walk) -> Iterator[Point]:
 
 
 def _crosses(made: _Made, mirror: Mirror) -> bool:
-    """Whether a feature has ground on both sides of the mirror line."""
+    """Whether a feature has ground on both sides of the mirror line; a hole on the line is its own twin."""
     a, b = mirror
     along: Vector = (b - a).unit()
     offs = [
@@ -423,7 +426,12 @@ def _crosses(made: _Made, mirror: Mirror) -> bool:
         for leg in path.legs
         for point in extremes(leg, along.turned_left())
     ]
-    offs += [along.cross(hole.center - a) + sign * hole.across / 2 for hole in made.holes for sign in (1, -1)]
+    offs += [
+        along.cross(hole.center - a) + sign * hole.across / 2
+        for hole in made.holes
+        if distance_off(hole.center, a, b) > SAME_POINT
+        for sign in (1, -1)
+    ]
     return bool(offs) and min(offs) < -SAME_POINT and max(offs) > SAME_POINT
 
 

@@ -7,7 +7,7 @@ only a ring has an inside. An OutlineLine adds the stations: where along the rin
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
@@ -119,16 +119,18 @@ class OutlineLine:
 
 @dataclass(frozen=True)
 class RowLine:
-    """A row of round holes, in order along its direction."""
+    """A row of round holes, in order along its direction or its line; `apart` is measured along the line."""
 
     center: Point
     centers: tuple[Point, ...]
     rings: tuple[Ring, ...]
+    apart: float
+    across: float
 
     def mirrored(self, a: Point, b: Point) -> RowLine:
         centers = tuple(center.mirrored(a, b) for center in self.centers)
         rings = tuple(ring.mirrored(a, b).reversed() for ring in self.rings)
-        return RowLine(self.center.mirrored(a, b), centers, rings)
+        return replace(self, center=self.center.mirrored(a, b), centers=centers, rings=rings)
 
 
 AnyLine = Drawn | OutlineLine | RowLine

@@ -26,6 +26,7 @@ from drafting.model.pattern import (
     CornerPart,
     Fact,
     FoldWork,
+    Form,
     LineRef,
     LinesForm,
     Measured,
@@ -37,6 +38,7 @@ from drafting.model.pattern import (
     PointRef,
     PointsPart,
     RoundForm,
+    RowAlongForm,
     RowForm,
     ShapePart,
     SlitWork,
@@ -61,6 +63,7 @@ from drafting.solve.outlines import (
 )
 from drafting.solve.reading import Reader, keys_in, references_in
 from drafting.solve.readings import SIDES, part_of, read_off
+from drafting.solve.rows_along import build_row_along
 from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.slitting import build_slit, cuts_key, slit_cuts
 from drafting.solve.stitching import (
@@ -575,7 +578,10 @@ class _Builder:
                 shape.span,
             )
             return
-        outline = (LineRef(piece.name, "outline"),) if _crosses_piece(shape) else ()
+        if isinstance(shape.form, RowAlongForm):
+            self._row_along(ref, shape, shape.form, piece)
+            return
+        outline = self._crossed(shape.form, piece)
         needs = (shape, piece.mirror or (), self._spot_needs(shape, piece), outline)
 
         def build(reader: Reader) -> Drawn:
@@ -588,6 +594,17 @@ class _Builder:
             return build_shape(reader, shape, piece, spot_of(reader, shape, piece))
 
         self.compute(ref.key, needs, build, shape.span)
+
+    def _crossed(self, form: Form, piece: Piece) -> tuple[LineRef, ...]:
+        """The outline, where a line runs over the piece from edge to edge."""
+        return (LineRef(piece.name, "outline"),) if isinstance(form, ThroughForm) else ()
+
+    def _row_along(self, ref: LineRef, shape: ShapePart, form: RowAlongForm, piece: Piece) -> None:
+        trade = self.lowered.trade
+        needs = (shape, piece.mirror or (), self._crossed(form.line, piece))
+        self.compute(
+            ref.key, needs, lambda reader: build_row_along(reader, trade, shape, form, piece), shape.span
+        )
 
     def _row(self, ref: LineRef, shape: ShapePart, form: RowForm, piece: Piece) -> None:
         def build(reader: Reader) -> RowLine:
@@ -610,10 +627,6 @@ def _twin_of(line: AnyLine, a: Point, b: Point) -> AnyLine:
 
 def _has_place(shape: ShapePart) -> bool:
     return isinstance(shape.form, PLACED_FORMS)
-
-
-def _crosses_piece(shape: ShapePart) -> bool:
-    return isinstance(shape.form, ThroughForm)
 
 
 def _center(piece: str, name: str) -> PointRef:

@@ -89,7 +89,9 @@ def read_off(
     if said is not None:
         return said
     line = reader.line_or_row(refs[0]) if isinstance(refs[0], LineRef) else None
-    if line is None or isinstance(line, RowLine):
+    if isinstance(line, RowLine):
+        return _of_row(line, what)
+    if line is None:
         raise AssertionError(f"nothing has a {what} here")
     path, inner = line.path, as_drawn(line).inner
     what = what.removeprefix("cut_")
@@ -98,6 +100,13 @@ def read_off(
     if what == "area" and isinstance(path, Ring):
         return path.area - (inner.area if inner else 0.0)
     return path.bounds.width if what == "width" else path.bounds.height
+
+
+def _of_row(row: RowLine, what: str) -> float:
+    """What is read off a row along a line, which does not say it in so many words."""
+    count = len(row.centers)
+    sizes = {"holes": count, "apart": row.apart, "across": row.across, "long": row.apart * (count - 1)}
+    return float(sizes[what])
 
 
 def _said(reader: Reader, what: str, form: object) -> float | None:

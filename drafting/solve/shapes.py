@@ -147,9 +147,7 @@ def build_lines(reader: Reader, part: ShapePart, form: LinesForm) -> list[Drawn]
 
 def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> RowLine:
     """Round holes evenly along the direction, placed by the middle of the row."""
-    count = reader.number(form.holes)
-    if not 1 <= count <= MOST_HOLES or count != int(count):
-        raise Unbuildable(says.COUNT_NOT_WHOLE, form.span, name=part.name, count=plain(count))
+    count = whole_count(reader, form.holes, part.name, form.span)
     apart = (
         positive(reader, form.apart, part.name, "The distance between the holes", form.span)
         if count > 1
@@ -158,8 +156,20 @@ def build_row(reader: Reader, part: ShapePart, form: RowForm, spot: Spot) -> Row
     across = positive(reader, form.across, part.name, "The size across", form.span)
     along = Vector.at_angle(radians(spot.direction))
     first = -(count - 1) / 2
-    centers = tuple(spot.center + along * ((first + index) * apart) for index in range(int(count)))
-    return RowLine(spot.center, centers, tuple(circle(center, across / 2) for center in centers))
+    centers = tuple(spot.center + along * ((first + index) * apart) for index in range(count))
+    return row_line(spot.center, centers, apart, across)
+
+
+def row_line(center: Point, centers: tuple[Point, ...], apart: float, across: float) -> RowLine:
+    return RowLine(center, centers, tuple(circle(hole, across / 2) for hole in centers), apart, across)
+
+
+def whole_count(reader: Reader, bound: Bound, name: str, span: Span) -> int:
+    """How many holes there are to be; a message where that is no whole number."""
+    count = reader.number(bound)
+    if not 1 <= count <= MOST_HOLES or count != int(count):
+        raise Unbuildable(says.COUNT_NOT_WHOLE, span, name=name, count=plain(count))
+    return int(count)
 
 
 # Paths

@@ -231,5 +231,10 @@ class Trade(Protocol):
     def thread(self, layout: StitchLayout, stack: float, asked: Asked) -> float:
         """The thread that a saddle-stitched line takes through so much leather, needle tails left out."""
 
+    def row(
+        self, line: Path, count: int, apart: float, placed: Literal["middle", "start", "end"], asked: Asked
+    ) -> tuple[Point, ...]:
+        """The middles of so many holes so far apart along a line, in its middle or from an end."""
+
     def turn(self, outline: Ring, wish: TurnWish, asked: Asked) -> TurnedEdge:
         """Where the leather is cut so that it can be folded over to the finished edge."""

@@ -89,3 +89,18 @@ UNDECIDED = Entry(
     "{names} hang on each other in more than {ways} ways, too many to follow.",
     "Choose a side for each, such as `{suggestion}` for `{name}`.",
 )
+GAPS_OFF = Entry(
+    "S40",
+    "The line of `{name}` is {length}: {gaps} gaps of {every}; {count} would be {true} each, {off} off.",
+    "{mend}",
+)
+ROW_STARTS = Entry(
+    "S41",
+    "`{name}` goes all round, and does not say where its first hole stands.",
+    "Add for instance `start at outline.top`.",
+)
+OPEN_ROW_STARTS = Entry(
+    "S42",
+    "`{name}` lies along an open line, so it starts at an end of it, and `start at {point}` says otherwise.",
+    "Take it out; `5 mm short at start` moves the first hole.",
+)
