@@ -20,6 +20,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.craft.contents import TABLE
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
@@ -97,7 +98,7 @@ class Pattern:
     draft: Draft = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
-        self.bound, self.binding, found = bind_pattern(self.file)
+        self.bound, self.binding, found = bind_pattern(self.file, TABLE)
         self.messages.extend(found)
         self.draft = Draft(self.bound, self.stem, Workshop())
 

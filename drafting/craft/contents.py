@@ -60,7 +60,7 @@ ECB = "ECB Decision ECB/2003/4"
 ENGRAVING = "Bureau of Engraving and Printing"
 
 ROWS: tuple[Content, ...] = (
-    Content("card", 85.60, 53.98, 0.76, f"{ISO_7810}, ID-1", "second-hand", ID1_RADIUS),
+    Content("ID-1 card", 85.60, 53.98, 0.76, f"{ISO_7810}, ID-1", "second-hand", ID1_RADIUS),
     Content("passport", 125, 88, None, f"{ISO_7810}, ID-3; ICAO Doc 9303-4", "second-hand"),
     Content("A0", 1189, 841, None, ISO_216, "second-hand"),
     Content("A1", 841, 594, None, ISO_216, "second-hand"),

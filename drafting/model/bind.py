@@ -6,9 +6,9 @@ read and not drafted yet are gathered into one message.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import chain
-from typing import Literal
+from typing import Literal, TypeVar
 
 from drafting.model.bind_expression import (
     bind_kind,
@@ -18,10 +18,12 @@ from drafting.model.bind_expression import (
     list_length,
     measure_key,
 )
+from drafting.model.bind_item import bind_content, bind_hardware, bind_step, bind_thread
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
 from drafting.model.bind_stitch import bind_joins
 from drafting.model.expressions import Bound
+from drafting.model.item_words import STOCK_KINDS
 from drafting.model.pattern import (
     BoundDirection,
     BoundStretch,
@@ -41,31 +43,34 @@ from drafting.model.pattern import (
     ShapePart,
     StockPart,
 )
+from drafting.model.published import PublishedSizes
 from drafting.model.references import Binding, expect_stretch, say_unknown_name
 from drafting.model.scope import LATER_FEATURES, PieceText, Scope, open_scope
 from drafting.model.sizes import bind_sizes
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages, Related
-from drafting.text.quantities import LENGTH, NUMBER
+from drafting.text.quantities import LENGTH
 from drafting.text.source import Span
 
-LATER_ITEMS = (tree.Use, tree.Block, tree.Fit, tree.Step, tree.Hardware, tree.Thread)
+Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Hardware, tree.Content)
+Part = TypeVar("Part")
+LATER_ITEMS = (tree.Use, tree.Block, tree.Fit)
 
 
-def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
-    """The pattern a tree means, the binding for later questions, and what is wrong."""
+def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, Binding, Messages]:
+    """The pattern a tree means, the binding for later questions, and what is wrong. `published` is the table that a
+    content may be named from."""
     messages = Messages()
     scope = open_scope(file, messages)
-    binding = Binding(scope, messages)
+    binding = Binding(scope, messages, published)
     _count_steps(binding)
     measures = {part.name: part for part in _bind_measures(binding, file.items, None)}
-    stocks = {
-        part.name: part
-        for item in file.items
-        if isinstance(item, tree.Stock) and _is_first(scope, item)
-        for part in [_bind_stock(binding, item)]
-    }
+    stocks = {part.name: part for part in _first_of(scope, tree.Stock, _bind_stock, binding)}
+    threads = {part.name: part for part in _first_of(scope, tree.Thread, bind_thread, binding)}
+    hardware = {part.name: part for part in _first_of(scope, tree.Hardware, bind_hardware, binding)}
+    contents = {part.name: part for part in _first_of(scope, tree.Content, bind_content, binding)}
+    steps = tuple(bind_step(binding, item) for item in file.items if isinstance(item, tree.Step))
     pieces = {name: _bind_piece_once(binding, text) for name, text in _in_text_order(scope)}
     checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
     joins = tuple(bind_joins(binding, file.items))
@@ -88,6 +93,10 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
         (header.show if header else ()) or ("mm",),
         measures,
         stocks,
+        threads,
+        hardware,
+        contents,
+        steps,
         sizes,
         pieces,
         tuple(check for check in checks if check),
@@ -97,9 +106,13 @@ def bind_pattern(file: tree.File) -> tuple[Pattern, Binding, Messages]:
     return pattern, binding, messages
 
 
-def _is_first(scope: Scope, item: tree.Stock) -> bool:
+def _first_of(
+    scope: Scope, kind: type[Named], bind_one: Callable[[Binding, Named], Part], binding: Binding
+) -> Iterator[Part]:
     """Of two stocks by one name only the first counts; the second is already a message."""
-    return scope.names[item.name.text].statement is item
+    for item in scope.file.items:
+        if isinstance(item, kind) and scope.names[item.name.text].statement is item:
+            yield bind_one(binding, item)
 
 
 def _in_text_order(scope: Scope) -> list[tuple[str, PieceText]]:
@@ -182,20 +195,15 @@ def _bind_measure(binding: Binding, item: tree.Measure, piece: PieceText | None)
 
 def _bind_stock(binding: Binding, item: tree.Stock) -> StockPart:
     amounts = {amount.word: amount for amount in item.amounts}
-    thick = amounts.get("thick")
-    neutral = amounts.get("neutral")
+    bounds: dict[str, Bound] = {}
     for word, amount in amounts.items():
         if word == "comes":
             for side in amount.amounts:
                 bind_kind(binding, side, None, LENGTH, amount)
-    return StockPart(
-        item.name.text,
-        item.material,
-        bind_kind(binding, thick.amounts[0], None, LENGTH, thick) if thick else None,
-        bind_kind(binding, neutral.amounts[0], None, NUMBER, neutral) if neutral else None,
-        item.span,
-        item.note,
-    )
+        else:
+            bound = bind_kind(binding, amount.amounts[0], None, STOCK_KINDS[word], amount)
+            bounds |= {word: bound} if bound is not None else {}
+    return StockPart(item.name.text, item.material, bounds, item.span, item.note)
 
 
 # Pieces

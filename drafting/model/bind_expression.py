@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value
+from drafting.model.item_words import ITEM_KINDS, item_words
 from drafting.model.pattern import AnyRef, LineRef, Measured, PieceRef, PointRef
 from drafting.model.references import (
     Binding,
@@ -257,8 +258,8 @@ def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Type
         return None
     if symbol and symbol.kind in ("measure", "find"):
         return _bind_measure(binding, node, symbol, piece if local else None)
-    if symbol and symbol.kind == "stock":
-        return _bind_stock(binding, node)
+    if symbol and symbol.kind in ITEM_KINDS:
+        return _bind_item(binding, node, symbol)
     if len(node.parts) == 1 and not (symbol or node.text in binding.pieces):
         say_unknown_name(binding, node.span, node.text, piece, "measure")
         return None
@@ -364,23 +365,37 @@ def _settled_kind(
     return None
 
 
-def _bind_stock(binding: Binding, node: tree.Ref) -> Typed | None:
-    name, rest = node.parts[0], node.parts[1:]
-    statement = binding.scope.names[name].statement
-    words = {"thick": LENGTH, "neutral": NUMBER}
-    said = {amount.word for amount in statement.amounts} if isinstance(statement, tree.Stock) else set()
-    if len(rest) == 1 and rest[0] in words and (rest[0] in said or rest[0] == "neutral"):
-        return Typed(Value(f"{name}.{rest[0]}"), words[rest[0]])
+def _bind_item(binding: Binding, node: tree.Ref, symbol: Symbol) -> Typed | None:
+    """`body.thick`, `buckle.inside`, `card.width`."""
+    rest = node.parts[1:]
+    words = item_words(symbol.statement, binding.published)
+    if len(rest) == 1 and rest[0] in words:
+        return Typed(Value(f"{symbol.name}.{rest[0]}"), words[rest[0]])
+    part = ".".join(rest)
+    if isinstance(symbol.statement, tree.Content) and part in ("width", "height", "thick", "stack"):
+        _say_of_content(binding, node, symbol.statement, part)
+        return None
     binding.messages.add(
         says.NO_PROPERTY,
         at=node.span,
-        name=name,
-        what="a stock",
-        part=".".join(rest),
-        offers=", ".join(f"`.{word}`" for word in words if word in said or word == "neutral"),
-        near="",
+        name=symbol.name,
+        what=symbol.what,
+        part=part or "amount",
+        offers=", ".join(f"`.{word}`" for word in words),
+        near=did_you_mean(part, words),
     )
     return None
+
+
+def _say_of_content(binding: Binding, node: tree.Ref, content: tree.Content, part: str) -> None:
+    """What a named content lacks to have a width or a thickness; of a name that is not in the table nothing more."""
+    size, name = content.size, content.name.text
+    if isinstance(size, tree.Published) and size.name not in binding.published:
+        binding.quiet.append(node.span)
+    elif part in ("width", "height"):
+        binding.messages.add(says.CONTENT_LIES, at=node.span, name=name, part=part)
+    else:
+        binding.messages.add(says.CONTENT_THICK, at=node.span, name=name)
 
 
 # Properties of things placed

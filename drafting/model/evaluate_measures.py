@@ -38,10 +38,10 @@ def formulas(pattern: Pattern, settings: Mapping[str, tuple[Bound, ...]]) -> dic
         values = settings.get(part.name, part.values)
         for key, bound in zip(part.keys, values, strict=True):
             found[key] = Formula(bound, part)
-    for stock in pattern.stocks.values():
-        if stock.thick is not None:
-            found[f"{stock.name}.thick"] = Formula(stock.thick, None)
-        found[f"{stock.name}.neutral"] = Formula(stock.neutral or Constant(STOCK_NEUTRAL), None)
+    for name in pattern.stocks:
+        found[f"{name}.neutral"] = Formula(Constant(STOCK_NEUTRAL), None)
+    for key, bound in pattern.item_amounts:
+        found[key] = Formula(bound, None)
     return found
 
 

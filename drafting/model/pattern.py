@@ -6,7 +6,7 @@ guides and features. References are PointRef and LineRef, whose `key` names a no
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -542,12 +542,68 @@ class CheckPart:
 
 @dataclass(frozen=True)
 class StockPart:
+    """What pieces are cut from. `amounts` has `thick` and `neutral`, where they are said."""
+
     name: str
     material: str
-    thick: Bound | None
-    neutral: Bound | None
+    amounts: Mapping[str, Bound]
     span: Span = field(compare=False, repr=False)
     note: str | None = None
+
+
+@dataclass(frozen=True)
+class ThreadPart:
+    """Thread; `amounts` has `thick`."""
+
+    name: str
+    amounts: Mapping[str, Bound]
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class HardwarePart:
+    """What is bought: `amounts` has `need`, a count, and where they are said `inside`, the clear width of a frame,
+    `prong` and `bar`, the thickness of either."""
+
+    name: str
+    amounts: Mapping[str, Bound]
+    on: tuple[PieceRef | LineRef, ...]
+    """The pieces it goes on, or the slots of pieces that its prong comes through."""
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class ContentPart:
+    """What the item holds. `amounts` has `long` and `wide`, its sides, the longer first; `width` and `height` where it
+    is said how it lies; `thick`, of one, and `stack`, of all, where that is known; `count`; and `ease` where said."""
+
+    name: str
+    published: str | None
+    """Its name in the table of published sizes; None for a size of its own."""
+    lying: Literal["level", "plumb"] | None
+    """How the longer side of a published size lies."""
+    amounts: Mapping[str, Bound]
+    inside: tuple[PieceRef | LineRef, ...]
+    """The piece, seams, lines or openings that it lies inside."""
+    through: PieceRef | LineRef | None
+    """The opening or run that it goes in through."""
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class StepPart:
+    """A line of the instructions, with the names of what it uses: pieces, `piece.feature`, or things of the item."""
+
+    text: str
+    uses: tuple[str, ...]
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+ItemPart = StockPart | ThreadPart | HardwarePart | ContentPart
 
 
 @dataclass(frozen=True)
@@ -628,8 +684,25 @@ class Pattern:
     show: tuple[str, ...]
     measures: Mapping[str, MeasurePart]
     stocks: Mapping[str, StockPart]
+    threads: Mapping[str, ThreadPart]
+    hardware: Mapping[str, HardwarePart]
+    contents: Mapping[str, ContentPart]
+    steps: tuple[StepPart, ...]
     sizes: tuple[SizeRow, ...]
     pieces: Mapping[str, Piece]
     checks: tuple[CheckPart, ...]
     measured: Mapping[str, Measured]
     joins: tuple[JoinPart, ...] = ()
+
+    @property
+    def item_parts(self) -> Iterator[ItemPart]:
+        """All that has amounts of its own beside the measures and the pieces."""
+        for parts in (self.stocks, self.threads, self.hardware, self.contents):
+            yield from parts.values()
+
+    @property
+    def item_amounts(self) -> Iterator[tuple[str, Bound]]:
+        """Every such amount by its key, such as `body.thick`."""
+        for part in self.item_parts:
+            for word, bound in part.amounts.items():
+                yield f"{part.name}.{word}", bound

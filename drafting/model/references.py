@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from drafting.model.item_words import ITEM_KINDS
 from drafting.model.pattern import BoundStretch, LineRef, Measured, PointRef
+from drafting.model.published import PublishedSizes
 from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, PieceText, Scope, Symbol
 from drafting.syntax import tree
 from drafting.syntax.tables import presume_tables
@@ -47,6 +49,8 @@ class Binding:
 
     scope: Scope
     messages: Messages
+    published: PublishedSizes = field(default_factory=dict)
+    """What a content may be named from."""
     kinds: dict[str, Kind | None] = field(default_factory=dict)
     """Kinds of measures by key, as far as known; None for faulty ones."""
     measured: dict[str, Measured] = field(default_factory=dict)
@@ -139,6 +143,7 @@ MENDS = {
     "corner": "Name a point that the outline goes to.",
     "piece": "Add it: `piece {name}: cut 1 from body`.",
     "thing": "Name something of that piece.",
+    "piece, stock or the like": "Name a piece, a stock, a thread, a hardware or a content.",
     "piece or thing": "Name a piece, or something of this one.",
 }
 KINDS = {
@@ -148,6 +153,7 @@ KINDS = {
     "stock": ("stock",),
     "corner": ("point", "cut corner", "outline corner"),
     "piece": ("piece",),
+    "piece, stock or the like": ("piece", *ITEM_KINDS),
 }
 
 

@@ -36,6 +36,7 @@ WHAT_IT_IS = {
     "stock": "a stock",
     "thread": "a thread",
     "hardware": "a piece of hardware",
+    "content": "a content",
     "piece": "a piece",
     "block": "a block",
     "use": "a used file",
@@ -146,12 +147,13 @@ def _pattern_symbols(item: tree.Item) -> Iterator[Symbol]:
         tree.Stock: "stock",
         tree.Thread: "thread",
         tree.Hardware: "hardware",
+        tree.Content: "content",
         tree.Piece: "piece",
         tree.Block: "block",
     }
     kind = named.get(type(item))
     if kind and isinstance(
-        item, tree.Measure | tree.Stock | tree.Thread | tree.Hardware | tree.Piece | tree.Block
+        item, tree.Measure | tree.Stock | tree.Thread | tree.Hardware | tree.Content | tree.Piece | tree.Block
     ):
         yield Symbol(item.name.text, kind, item.name.span, item)
     if isinstance(item, tree.Use) and item.as_name:

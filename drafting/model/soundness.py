@@ -6,20 +6,34 @@ be said again. A fault of the pattern's own measures leaves nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
+from typing import TypeVar
 
 from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value, keys_of
-from drafting.model.pattern import LineRef, Measured, Pattern, PieceRef, PointRef
+from drafting.model.pattern import (
+    ContentPart,
+    HardwarePart,
+    LineRef,
+    Measured,
+    Pattern,
+    PieceRef,
+    PointRef,
+    StockPart,
+    ThreadPart,
+)
 from drafting.model.references import Binding
 from drafting.syntax import tree
 from drafting.text.messages import Messages, Severity
 from drafting.text.source import Span
 
+Item = TypeVar("Item", StockPart, ThreadPart, HardwarePart, ContentPart)
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
 
-APART = ("pattern", "size", "stock", "thread", "hardware", "use", "join", "check", "fit", "step")
+APART = ("pattern", "size", "stock", "thread", "hardware", "content", "use", "join", "check", "fit", "step")
 """Statements outside the pieces from which no place and no length comes."""
+WITH_AMOUNTS = (tree.Stock, tree.Thread, tree.Hardware, tree.Content)
+"""Statements outside the pieces of which an amount may be read."""
 
 
 def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Pattern:
@@ -52,16 +66,19 @@ def _with_sound_measures(pattern: Pattern) -> Pattern:
     """Without the measures, thicknesses and sizes that are made from what is not there."""
     while True:
         there = {key for part in pattern.measures.values() for key in part.keys}
-        there |= {f"{stock.name}.thick" for stock in pattern.stocks.values() if stock.thick is not None}
-        there |= {f"{name}.neutral" for name in pattern.stocks}
-        measures = {name: part for name, part in pattern.measures.items() if _is_there(part, pattern, there)}
-        stocks = {
-            name: stock if _is_there(stock, pattern, there) else replace(stock, thick=None, neutral=None)
-            for name, stock in pattern.stocks.items()
-        }
-        if len(measures) == len(pattern.measures) and stocks == pattern.stocks:
+        there |= {f"{name}.neutral" for name in pattern.stocks} | {key for key, _ in pattern.item_amounts}
+        sound = replace(
+            pattern,
+            measures={key: part for key, part in pattern.measures.items() if _is_there(part, pattern, there)},
+            stocks=_with_sound_amounts(pattern.stocks, pattern, there),
+            threads=_with_sound_amounts(pattern.threads, pattern, there),
+            hardware=_with_sound_amounts(pattern.hardware, pattern, there),
+            contents=_with_sound_amounts(pattern.contents, pattern, there),
+        )
+        if len(sound.measures) == len(pattern.measures) and _n_amounts(sound) == _n_amounts(pattern):
             break
-        pattern = replace(pattern, measures=measures, stocks=stocks)
+        pattern = sound
+    measures = pattern.measures
     sizes = tuple(
         row
         for row in pattern.sizes
@@ -69,6 +86,21 @@ def _with_sound_measures(pattern: Pattern) -> Pattern:
         and all(_is_there(each, pattern, there) for each in row.settings.values())
     )
     return replace(pattern, sizes=sizes)
+
+
+def _with_sound_amounts(parts: Mapping[str, Item], pattern: Pattern, there: set[str]) -> dict[str, Item]:
+    """The parts less those of their amounts that are made from what is not there."""
+    return {
+        name: replace(
+            part,
+            amounts={word: bound for word, bound in part.amounts.items() if _is_there(bound, pattern, there)},
+        )
+        for name, part in parts.items()
+    }
+
+
+def _n_amounts(pattern: Pattern) -> int:
+    return sum(1 for _ in pattern.item_amounts)
 
 
 def _is_there(thing: object, pattern: Pattern, there: set[str]) -> bool:
@@ -104,30 +136,30 @@ def _is_apart(pattern: Pattern, at: Span | None) -> bool:
     """Whether a fault outside the pieces lies where no piece is made from it: in a size, a check, a stock of which
     nothing is read."""
     file = pattern.tree
-    read = _stocks_read(pattern)
+    read = _items_read(pattern)
     items = [
         item.span
         for item in file.items
         if not isinstance(item, tree.Measure)
-        and not (isinstance(item, tree.Stock) and item.name.text in read)
+        and not (isinstance(item, WITH_AMOUNTS) and item.name.text in read)
     ]
     unread = [slip.span for slip in file.unread if slip.kind in APART]
     return at is not None and any(span.covers(at) for span in (*items, *unread))
 
 
-def _stocks_read(pattern: Pattern) -> set[str]:
-    """The stocks whose thickness, or the like, goes into something."""
-    things = (pattern.measures.values(), pattern.stocks.values(), pattern.pieces.values(), pattern.checks)
+def _items_read(pattern: Pattern) -> set[str]:
+    """The stocks, hardware and the like of which an amount goes into something."""
+    things = (pattern.measures.values(), pattern.item_parts, pattern.pieces.values(), pattern.checks)
     keys = (key for thing in things for each in thing for key in _keys_in(each))
-    return {name for key in keys for name, dot, word in [key.partition(".")] if word in ("thick", "neutral")}
+    return {key.rpartition(".")[0] for key in keys if "/" not in key}
 
 
 def _keys_in(thing: object) -> Iterator[str]:
     """Every key that the amounts of a bound thing read."""
     if isinstance(thing, BOUND):
         yield from keys_of(thing)
-    elif isinstance(thing, tuple):
-        for item in thing:
+    elif isinstance(thing, tuple | Mapping):
+        for item in thing.values() if isinstance(thing, Mapping) else thing:
             yield from _keys_in(item)
     elif is_dataclass(thing):
         for each in fields(thing):

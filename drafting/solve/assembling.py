@@ -48,6 +48,7 @@ from drafting.solve.placed import (
     PlacedStitches,
     PlacedWork,
 )
+from drafting.solve.placing_item import place_item
 from drafting.solve.placing_stitches import StitchPlacing
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
@@ -79,6 +80,7 @@ def assemble(
             placed = None
         if placed is not None:
             pieces[piece.name] = placed
+    item = place_item(pattern, reader, messages)
     if len(pieces) < len(pattern.pieces):
         return None
     measures = {
@@ -94,6 +96,7 @@ def assemble(
         stem,
         measures,
         pieces,
+        item=item,
     )
 
 

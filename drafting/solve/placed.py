@@ -208,6 +208,82 @@ class PlacedJoin:
 
 
 @dataclass(frozen=True)
+class PlacedStock:
+    """What pieces are cut from: its kind as written (`leather`, `sheet` …), and its thickness in mm where said."""
+
+    name: str
+    material: str
+    thick: float | None
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedThread:
+    name: str
+    thick: float | None
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedHardware:
+    """What is bought, `need` of it. `inside` is the clear width of a frame, `prong` and `bar` how thick they are, in
+    mm; None where not said. `on` names the pieces it goes on, or the slot its prong comes through, as `strap.eye`."""
+
+    name: str
+    need: int
+    inside: float | None
+    prong: float | None
+    bar: float | None
+    on: tuple[str, ...]
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedContent:
+    """What the item holds, `count` of one kind; lengths are mm.
+
+    `long` and `wide` are the sides of one, the longer first; `width` and `height` the same as they lie, None where
+    nobody says how. `thick` is one of them, `stack` all; None where not known. `inside` names the piece, or what of
+    it, such as `back.edge`, that it lies inside; `through` what it goes in through.
+    """
+
+    name: str
+    published: str | None
+    """Its name in the table of published sizes."""
+    long: float
+    wide: float
+    width: float | None
+    height: float | None
+    thick: float | None
+    stack: float | None
+    count: int
+    ease: float | None
+    inside: tuple[str, ...]
+    through: str | None
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedStep:
+    """A line of the instructions and the names of what it uses."""
+
+    text: str
+    uses: tuple[str, ...]
+    note: str | None
+
+
+@dataclass(frozen=True)
+class PlacedItem:
+    """What the whole item is made from and holds, beside its pieces."""
+
+    stocks: tuple[PlacedStock, ...] = ()
+    threads: tuple[PlacedThread, ...] = ()
+    hardware: tuple[PlacedHardware, ...] = ()
+    contents: tuple[PlacedContent, ...] = ()
+    steps: tuple[PlacedStep, ...] = ()
+
+
+@dataclass(frozen=True)
 class Placed:
     """All pieces of a pattern in one size. `size` is None when the pattern has no sizes; `measures` are the
     pattern's own, in mm, mm², degrees or plain numbers."""
@@ -223,3 +299,4 @@ class Placed:
     measures: Mapping[str, float]
     pieces: Mapping[str, PlacedPiece]
     joins: tuple[PlacedJoin, ...] = ()
+    item: PlacedItem = PlacedItem()

@@ -164,9 +164,49 @@ class Builder(ClauseBuilder):
         return tree.Thread(span, name, thick, note=_text(note))
 
     def hardware(
-        self, span: Span, name: tree.Name, need: tree.Expression, note: Mark | None
-    ) -> tree.Hardware:
-        return tree.Hardware(span, name, need, note=_text(note))
+        self, span: Span, name: tree.Name, need: tree.Expression, *rest: Any
+    ) -> tree.Hardware | tree.Unread:
+        *fittings, note = rest
+        if SLIP in fittings:
+            return tree.Unread(span, "hardware", name.text, None)
+        return tree.Hardware(span, name, need, tuple(fittings), note=_text(note))
+
+    def fitting_amount(
+        self, span: Span, amount: tree.Expression, word: Literal["inside", "prong", "bar"]
+    ) -> tree.FittingAmount:
+        return tree.FittingAmount(span, word, amount)
+
+    def fitting_on(self, span: Span, what: tuple[tree.Ref, ...]) -> tree.FittingOn:
+        return tree.FittingOn(span, what)
+
+    def content(
+        self, span: Span, name: tree.Name, size: tree.Published | tree.OwnSize, *rest: Any
+    ) -> tree.Content | tree.Unread:
+        *clauses, note = rest
+        if SLIP in clauses:
+            return tree.Unread(span, "content", name.text, None)
+        return tree.Content(span, name, size, tuple(clauses), note=_text(note))
+
+    def published(self, span: Span, name: Mark) -> tree.Published:
+        return tree.Published(span, name.text)
+
+    def own_size(
+        self, span: Span, width: tree.Expression, height: tree.Expression, thick: tree.Expression | None
+    ) -> tree.OwnSize:
+        return tree.OwnSize(span, width, height, thick)
+
+    def content_amount(
+        self, span: Span, amount: tree.Expression, word: Literal["of them", "ease", "thick"]
+    ) -> tree.ContentAmount:
+        return tree.ContentAmount(span, word, amount)
+
+    def content_lying(self, span: Span, how: Literal["level", "plumb"]) -> tree.ContentLying:
+        return tree.ContentLying(span, how)
+
+    def content_inside(
+        self, span: Span, lines: tuple[tree.Ref, ...], through: tree.Ref | None
+    ) -> tree.ContentInside:
+        return tree.ContentInside(span, lines, through)
 
     def use(self, span: Span, path: Mark, as_name: tree.Name | None, note: Mark | None) -> tree.Use:
         return tree.Use(span, path.text, as_name, note=_text(note))

@@ -29,8 +29,8 @@ class AmountBuilder:
     def name(self, span: Span, name: Mark) -> tree.Name:
         return tree.Name(span, name.text)
 
-    def ref(self, span: Span, *parts: Mark) -> tree.Ref:
-        return tree.Ref(span, tuple(part.text for part in parts))
+    def ref(self, span: Span, *parts: Mark | str) -> tree.Ref:
+        return tree.Ref(span, tuple(part if isinstance(part, str) else part.text for part in parts))
 
     def refs(self, span: Span, *refs: tree.Ref) -> tuple[tree.Ref, ...]:
         return refs

@@ -109,6 +109,14 @@ def written_statement(node: tree.Item | tree.Part) -> Written:
             chunks = [Chunk(write.stock_amount(each), each.span.start) for each in amounts]
             chunks.insert(0, Chunk(material, node.name.span.end))
             return _written(f"stock {name.text}:", node, node.note, chunks, has_note_last=True)
+        case tree.Hardware(name=name, need=need, fittings=fittings):
+            chunks = [Chunk(write.fitting(each), each.span.start) for each in fittings]
+            chunks.insert(0, Chunk(f"need {write.expression(need)}", need.span.start))
+            return _written(f"hardware {name.text}:", node, node.note, chunks, has_note_last=True)
+        case tree.Content(name=name, size=size, clauses=said):
+            chunks = [Chunk(write.content_clause(each), each.span.start) for each in said]
+            chunks.insert(0, Chunk(write.content_size(size), size.span.start))
+            return _written(f"content {name.text}:", node, node.note, chunks, has_note_last=True)
         case _:
             return _written(_sentence(node), node, node.note)
 
@@ -148,8 +156,6 @@ def _sentence(node: tree.Item | tree.Part) -> str:
             return text if low is None or high is None else f"{text} {_between(low, high)}"
         case tree.Thread(name=name, thick=thick):
             return f"thread {name.text}: {write.expression(thick)} thick"
-        case tree.Hardware(name=name, need=need):
-            return f"hardware {name.text}: need {write.expression(need)}"
         case tree.Use(path=path, as_name=as_name):
             return f"use {write.quoted(path)}" + (f" as {as_name.text}" if as_name else "")
         case tree.Run(name=name, way=way):

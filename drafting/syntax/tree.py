@@ -512,9 +512,72 @@ class Thread(Statement):
 
 
 @dataclass(frozen=True)
+class FittingAmount(Node):
+    """`20 mm inside` a frame, `3 mm prong`, `2.5 mm bar`."""
+
+    word: Literal["inside", "prong", "bar"]
+    amount: Expression
+
+
+@dataclass(frozen=True)
+class FittingOn(Node):
+    """`on strap`, or the slot of it that the prong comes through: `on strap.tongue`."""
+
+    what: tuple[Ref, ...]
+
+
+@dataclass(frozen=True)
 class Hardware(Statement):
     name: Name
     need: Expression
+    fittings: tuple[FittingAmount | FittingOn, ...] = ()
+
+
+@dataclass(frozen=True)
+class Published(Node):
+    """What the item holds, by its name in the table of published sizes."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class OwnSize(Node):
+    """What the item holds, by its width, height and thickness."""
+
+    width: Expression
+    height: Expression
+    thick: Expression | None
+
+
+@dataclass(frozen=True)
+class ContentAmount(Node):
+    word: Literal["of them", "ease", "thick"]
+    amount: Expression
+
+
+@dataclass(frozen=True)
+class ContentLying(Node):
+    """Which way the longer side of a published size lies."""
+
+    how: Literal["level", "plumb"]
+
+
+@dataclass(frozen=True)
+class ContentInside(Node):
+    """`inside back.edge through front.mouth`."""
+
+    lines: tuple[Ref, ...]
+    through: Ref | None
+
+
+ContentClause = ContentAmount | ContentLying | ContentInside
+
+
+@dataclass(frozen=True)
+class Content(Statement):
+    name: Name
+    size: Published | OwnSize
+    clauses: tuple[ContentClause, ...]
 
 
 @dataclass(frozen=True)
@@ -761,7 +824,7 @@ class Step(Statement):
     uses: tuple[Ref, ...]
 
 
-Item = Measure | Size | Stock | Thread | Hardware | Use | Piece | Block | Join | Check | Fit | Step
+Item = Measure | Size | Stock | Thread | Hardware | Content | Use | Piece | Block | Join | Check | Fit | Step
 
 
 @dataclass(frozen=True)

@@ -301,5 +301,28 @@ def stock_amount(node: tree.StockAmount) -> str:
     return f"{expression(node.amounts[0])} {node.word}"
 
 
+def fitting(node: tree.FittingAmount | tree.FittingOn) -> str:
+    if isinstance(node, tree.FittingOn):
+        return f"on {refs(node.what)}"
+    return f"{expression(node.amount)} {node.word}"
+
+
+def content_size(node: tree.Published | tree.OwnSize) -> str:
+    if isinstance(node, tree.Published):
+        return quoted(node.name)
+    sides = [node.width, node.height, *([node.thick] if node.thick else [])]
+    return " by ".join(expression(side) for side in sides)
+
+
+def content_clause(node: tree.ContentClause) -> str:
+    match node:
+        case tree.ContentAmount(word=word, amount=amount):
+            return f"{expression(amount)} {word}"
+        case tree.ContentLying(how=how):
+            return f"lying {how}"
+        case tree.ContentInside(lines=lines, through=through):
+            return f"inside {refs(lines)}" + (f" through {through.text}" if through else "")
+
+
 def parameter(node: tree.Parameter) -> str:
     return node.name.text + (f" = {expression(node.default)}" if node.default else "")

@@ -20,14 +20,11 @@ from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, LATER_FEATURES
 from drafting.syntax import tree
 
 LATER = {
-    tree.Thread,
-    tree.Hardware,
     tree.Use,
     tree.Block,
     tree.Parameter,
     tree.Join,
     tree.Fit,
-    tree.Step,
 }
 """Read, and not drafted yet."""
 NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}

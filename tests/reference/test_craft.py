@@ -211,7 +211,7 @@ def test_f_17_corner_radius_and_stitch_offset() -> None:
 
 def test_a_01_to_a_09_contents() -> None:
     """ISO/IEC 7810 (second-hand), ISO 216 (second-hand), ECB/2003/4 (looked up), others as marked in the table."""
-    card = content_named("card")
+    card = content_named("ID-1 card")
     assert (card.long, card.wide, card.thick, card.radius) == (85.60, 53.98, 0.76, 3.18)
     outline = box(Point(0, 0), card.long, card.wide, rounded=card.radius)
     assert (outline.area, outline.length) == pytest.approx((4612.0074, 273.7005), abs=1e-4)
@@ -236,7 +236,7 @@ def test_f_10_belt_blank() -> None:
 
 def test_f_18_pocket_ease() -> None:
     """Four cards need 85.60 + 4 x 0.76 = 88.64 between the stitch lines. Bound derived."""
-    card = content_named("card")
+    card = content_named("ID-1 card")
     cards = Held("four cards", card.long, card.wide, 4 * (card.thick or 0.0))
     assert between_seams(cards, 88.64).spare == pytest.approx(0, abs=1e-9)
     assert not between_seams(cards, 88.6).fits

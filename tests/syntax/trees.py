@@ -258,12 +258,25 @@ blocks = noted(
     several(about, 0, 3),
     several(parts, 0, 3),
 )
+fittings = node(tree.FittingAmount, st.sampled_from(("inside", "prong", "bar")), expressions) | node(
+    tree.FittingOn, several(refs)
+)
+content_sizes = node(tree.Published, texts) | node(
+    tree.OwnSize, expressions, expressions, st.none() | expressions
+)
+content_clauses = st.one_of(
+    node(tree.ContentAmount, st.sampled_from(("of them", "ease")), expressions),
+    node(tree.ContentAmount, st.just("thick"), expressions | ounces),
+    node(tree.ContentLying, st.sampled_from(("level", "plumb"))),
+    node(tree.ContentInside, several(refs), st.none() | refs),
+)
 items = st.one_of(
     measures,
     noted(tree.Size, texts, several(settings, 0, 4)),
     noted(tree.Stock, names, plain_names, several(stock_amounts, 0, 3)),
     noted(tree.Thread, names, expressions | ounces),
-    noted(tree.Hardware, names, expressions),
+    noted(tree.Hardware, names, expressions, several(fittings, 0, 3)),
+    noted(tree.Content, names, content_sizes, several(content_clauses, 0, 4)),
     noted(tree.Use, texts, st.none() | names),
     pieces,
     blocks,

@@ -168,3 +168,25 @@ TURNED_INSIDE = Entry(
     "Write `{wide} outside {way}`: the outline is the finished edge.",
 )
 LISTS_DIFFER = Entry("M47", "`{text}` pairs {first} points with {second}.", "Give both lists as many steps.")
+UNKNOWN_CONTENT = Entry(
+    "M80",
+    "There is no published size called `{name}`.",
+    "There are {offers}; or give its own size, such as `80 mm by 50 mm by 3 mm`.",
+)
+CONTENT_LIES = Entry(
+    "M81",
+    "`{name}` does not say which way it lies, so it has no {part}.",
+    "Add `lying level` or `lying plumb` for its longer side, or ask for `{name}.long` or `{name}.wide`.",
+)
+CONTENT_THICK = Entry(
+    "M82",
+    "`{name}` does not say how thick it is, and no thickness of it is published.",
+    "Add for instance `0.2 mm thick`.",
+)
+NOT_FOR_ITEM = Entry("M83", "`{name}` is {what}; {takes}.", "Name one of those.")
+NOT_WHOLE = Entry(
+    "M84", "`{name}` comes to {value}, and things come whole.", "Write a whole number, 1 or more."
+)
+NOT_MORE_THAN_NOTHING = Entry(
+    "M85", "`{name}` comes to {value}, and a thing has a size.", "Write an amount above nothing."
+)
