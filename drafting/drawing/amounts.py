@@ -8,7 +8,7 @@ a whole and a fraction where they are exact to 1/64, as on a maker's rule, else 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from drafting.text.quantities import UNITS
@@ -24,6 +24,7 @@ class Figures:
     """Writes lengths in the units of one pattern."""
 
     units: tuple[str, ...] = ("mm",)
+    with_units: bool = False
 
     @classmethod
     def shown_by(cls, show: Sequence[str]) -> Figures:
@@ -45,8 +46,17 @@ class Figures:
         first, *others = (self._filled(repeated, values, unit) for unit in self.units)
         return " ".join([f"{opening}{first}{ending}", *(f"[{other}]" for other in others)])
 
+    def told(self, pattern: str, *values: float) -> str:
+        """The same for words away from the drawing, where each length carries its unit.
+
+        >>> Figures(("mm", "in")).told("slot |{} × {}|, deep", 14, 4.5)
+        'slot 14 mm × 4.5 mm, deep [0.551 in × 0.177 in]'
+        """
+        return replace(self, with_units=True).phrase(pattern, *values)
+
     def _filled(self, pattern: str, values: Sequence[float], unit: str) -> str:
-        return pattern.format(*(in_unit(value, unit) for value in values))
+        name = f" {unit}" if self.with_units else ""
+        return pattern.format(*(f"{in_unit(value, unit)}{name}" for value in values))
 
     @property
     def statement(self) -> str:

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.drawing.lines import DIMENSION, EXTENSION, LEADER
+from drafting.drawing.lines import DIMENSION, EXTENSION, HATCH, LEADER
 from drafting.drawing.marks import Group, Lettering, Stroke
-from drafting.drawing.obstacles import Obstacles, box_around, grown, segments_of
+from drafting.drawing.obstacles import Box, Obstacles, box_around, grown, segments_of
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
 
@@ -28,6 +28,8 @@ class Board:
     def __init__(self) -> None:
         self.bounds: Bounds | None = None
         self.drawn = Obstacles()
+        self.hatching = Obstacles()
+        """Hatched strips, which words keep off and lines may cross."""
         self.lanes = Obstacles()
         self.untouchable = Obstacles()
         """Leaders and dimension lines, which a leader must not cross if there is any other way."""
@@ -39,6 +41,7 @@ class Board:
         other = Board()
         other.bounds = self.bounds
         other.drawn, other.lanes = self.drawn.copy(), self.lanes.copy()
+        other.hatching = self.hatching.copy()
         other.untouchable, other.extensions = self.untouchable.copy(), self.extensions.copy()
         return other
 
@@ -53,13 +56,21 @@ class Board:
                 self.untouchable.add_way(stroke.way, stroke.half_width)
             if stroke.kind is EXTENSION:
                 self.extensions.add_way(stroke.way, stroke.half_width)
+        for flecks in group.flecks:
+            there = self.hatching if flecks.kind is HATCH else self.drawn
+            for segment in flecks.segments:
+                there.add_segment(segment, flecks.half_width)
         for lettering in group.letterings:
             if lettering.text:
                 self.drawn.add_box(lettering.corners)
 
     def is_free_for(self, lettering: Lettering, clearance: float = CLEARANCE) -> bool:
         """True when words here touch nothing."""
-        return not self.drawn.meets_box(grown(lettering.corners, clearance))
+        return self.is_clear(grown(lettering.corners, clearance))
+
+    def is_clear(self, box: Box) -> bool:
+        """True when nothing is drawn in a box."""
+        return not (self.drawn.meets_box(box) or self.hatching.meets_box(box))
 
     def lines_clear_words(self, strokes: Iterable[Stroke]) -> bool:
         """True when no stroke touches words that are already here."""

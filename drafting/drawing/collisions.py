@@ -5,9 +5,10 @@ Takes any Drawing and tells every fault, whoever placed the marks. A drafter let
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from drafting.drawing.marks import Drawing, Lettering, Stroke
+from drafting.drawing.marks import Drawing, Lettering, Segment
 from drafting.drawing.obstacles import Box, box_meets_segment, boxes_touch, segments_of
 from drafting.geometry.bounds import Bounds
 
@@ -26,7 +27,9 @@ def collisions(drawing: Drawing) -> list[Collision]:
     found = [*_words_on_words(words), *_words_off_sheet(drawing, words)]
     places = [(lettering, lettering.bounds, lettering.corners) for lettering in words]
     for stroke in drawing.strokes:
-        found += _words_on_stroke(places, stroke)
+        found += _words_on_line(places, stroke.kind.name, segments_of(stroke.way), stroke.half_width)
+    for flecks in drawing.flecks:
+        found += _words_on_line(places, flecks.kind.name, flecks.segments, flecks.half_width)
     return found
 
 
@@ -53,12 +56,20 @@ def _words_off_sheet(drawing: Drawing, words: list[Lettering]) -> list[Collision
     ]
 
 
-def _words_on_stroke(places: list[tuple[Lettering, Bounds, Box]], stroke: Stroke) -> list[Collision]:
-    half = stroke.half_width
-    reach = stroke.way.bounds.grown(half)
+def _words_on_line(
+    places: list[tuple[Lettering, Bounds, Box]], name: str, segments: Iterable[Segment], half: float
+) -> list[Collision]:
+    """The words that a line of straight pieces touches."""
+    pieces = list(segments)
+    reach = _bounds_of(pieces).grown(half)
     return [
-        Collision(lettering.text, stroke.kind.name)
+        Collision(lettering.text, name)
         for lettering, bounds, box in places
-        if bounds.overlaps(reach)
-        and any(box_meets_segment(box, segment, half) for segment in segments_of(stroke.way))
+        if bounds.overlaps(reach) and any(box_meets_segment(box, segment, half) for segment in pieces)
     ]
+
+
+def _bounds_of(segments: list[Segment]) -> Bounds:
+    xs = [x for segment in segments for x in segment[::2]]
+    ys = [y for segment in segments for y in segment[1::2]]
+    return Bounds(min(xs), min(ys), max(xs), max(ys))

@@ -9,9 +9,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from drafting.drawing.arrows import cross, straight
+from drafting.drawing.hatching import GLUED, SKIVED, hatched
 from drafting.drawing.lettering import LINE_PITCH, wrap
-from drafting.drawing.lines import CUT, LINE_KINDS, MARK, TABLE, LineKind
-from drafting.drawing.marks import Group, Lettering, Stroke
+from drafting.drawing.lines import CUT, GLUE, LINE_KINDS, MARK, PRICK, SKIVE, STITCH, TABLE, TWICE, LineKind
+from drafting.drawing.marks import Dots, Group, Lettering, Stroke, Ticks
+from drafting.geometry.curves import box
 from drafting.geometry.point import Point, Vector
 
 WIDTH = 174.0
@@ -24,7 +26,7 @@ SAMPLE = 14.0
 COLUMNS = 3
 CHECK_WORDS = "Check the 100 mm bar with a rule before cutting."
 SHARP_WORDS = "Cut away from your hands, on a firm base; keep blades covered when not in use."
-UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension", "grain"})
+UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension", "grain", "hatch", "prick"})
 
 
 @dataclass(frozen=True)
@@ -86,15 +88,29 @@ def legend_entry(kind: LineKind, x: float, y: float) -> Group:
     return Group("legend-entry", kind.name, (*_sample(kind, x, y + SMALL / 2), words))
 
 
-def _sample(kind: LineKind, x: float, y: float) -> tuple[Stroke, ...]:
+def _sample(kind: LineKind, x: float, y: float) -> tuple[Stroke | Dots | Ticks, ...]:
+    center = Point(x + SAMPLE / 2, y)
     if kind is MARK:
-        return cross(kind, Point(x + SAMPLE / 2, y), Vector(1.0, 0.0), SMALL / 2)
+        return cross(kind, center, Vector(1.0, 0.0), SMALL / 2)
+    if kind in HATCHED:
+        strip = box(center, SAMPLE, SMALL)
+        return (Stroke(kind, strip), hatched([strip], HATCHED[kind]))
     drawn = kind if kind is not CUT else SAMPLE_CUT
-    return (straight(drawn, Point(x, y), Point(x + SAMPLE, y)),)
+    line = straight(drawn, Point(x, y), Point(x + SAMPLE, y))
+    places = tuple(Point(x + SAMPLE * part, y) for part in (0.1, 0.366, 0.633, 0.9))
+    if kind is STITCH:
+        return (line, Dots(PRICK, places, 0.8))
+    if kind is TWICE:
+        up = Vector(0.0, SMALL / 2)
+        return (Ticks(TWICE, tuple((place + -up, place + up) for place in places)),)
+    return (line,)
 
 
 SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)
 """Looks like a cut and is none: a cutter that follows cut lines leaves the legend alone."""
+
+
+HATCHED = {SKIVE: SKIVED, GLUE: GLUED}
 
 
 def wording(facts: FooterFacts) -> Group:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import pi
 
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import CLEARANCE, Board
 from drafting.drawing.lettering import LINE_PITCH, natural_width
 from drafting.drawing.lines import LEADER
-from drafting.drawing.marks import DESCENT, Group, Lettering, Stroke
+from drafting.drawing.marks import DESCENT, RISE, Group, Lettering, Stroke
 from drafting.drawing.notes import Note, Target
 from drafting.drawing.obstacles import box_meets_segment, segments_of
 from drafting.geometry.bounds import Bounds
@@ -53,7 +54,7 @@ class Leader:
     height: float
     cost: float
 
-    @property
+    @cached_property
     def words(self) -> list[Lettering]:
         """The lines of words, stacked on the stub."""
         lift, last = self.height * (DESCENT + 0.15), len(self.texts) - 1
@@ -72,15 +73,21 @@ class Leader:
 
     @property
     def bounds(self) -> Bounds:
-        return Bounds.joining(
-            [*(line.bounds for line in self.words), *(stroke.way.bounds for stroke in self.lines)]
-        )
+        """The box around lines and words, reckoned and not measured: most leaders are only looked at once."""
+        rise = self.height * (DESCENT + 0.15 + (len(self.texts) - 1) * LINE_PITCH + RISE)
+        xs = (self.tip.x, self.elbow.x, self.end.x)
+        ys = (self.tip.y, self.elbow.y, self.elbow.y + rise)
+        return Bounds(min(xs), min(ys), max(xs), max(ys))
 
     @property
-    def lines(self) -> list[Stroke]:
+    def end(self) -> Point:
+        """The end of the stub, a little past the longest line of words."""
         width = max(natural_width(text, self.height) for text in self.texts) + 1.0
-        end = Point(self.elbow.x + (width if self.goes_right else -width), self.elbow.y)
-        return [straight(LEADER, self.tip, self.elbow), straight(LEADER, self.elbow, end)]
+        return Point(self.elbow.x + (width if self.goes_right else -width), self.elbow.y)
+
+    @cached_property
+    def lines(self) -> list[Stroke]:
+        return [straight(LEADER, self.tip, self.elbow), straight(LEADER, self.elbow, self.end)]
 
     @property
     def strokes(self) -> list[Stroke]:

@@ -51,13 +51,17 @@ MARKING = LineKind("marking", "place of a label or stamp", "03.1", NARROW, (_DAS
 SYMMETRY = LineKind("symmetry", "mirror line, center line", "04.1", NARROW, (_LONG, _GAP, _DOT, _GAP))
 TURN = LineKind("turn", "finished edge, turned here", "05.1", NARROW, (_LONG, _GAP, _DOT, _GAP, _DOT, _GAP))
 GUIDE = LineKind("guide", "guide (not cut)", "09.1", NARROW, (_LONG, _GAP, _SHORT, _GAP, _SHORT, _GAP))
-STITCH = LineKind("stitch", "stitch line", "07.2", WIDE, (_DOT, _GAP))
-SKIVE = LineKind("skive", "skived or glued strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, _GAP))
+STITCH = LineKind("stitch", "stitch line with its holes", "07.1", NARROW, (_DOT, _GAP))
+PRICK = LineKind("prick", "stitch hole", "01.2", WIDE)
+TWICE = LineKind("twice", "sewn twice", "01.1", NARROW)
+SKIVE = LineKind("skive", "skived strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, _GAP))
+GLUE = LineKind("glue", "glued strip", "10.1", NARROW, (_DASH, _GAP, _DOT, _GAP))
+HATCH = LineKind("hatch", "hatching", "01.1", NARROW)
 FRAME = LineKind("frame", "frame", "01.2", WIDE)
 TABLE = LineKind("table", "table", "01.1", NARROW)
 
 LINE_KINDS: tuple[LineKind, ...] = (
-    CUT, FOLD, CREASE, STITCH, SKIVE, TURN, SYMMETRY, GUIDE, MARKING, MARK,
+    CUT, FOLD, CREASE, STITCH, PRICK, TWICE, SKIVE, GLUE, HATCH, TURN, SYMMETRY, GUIDE, MARKING, MARK,
     GRAIN, DIMENSION, EXTENSION, LEADER, FRAME, TABLE,
 )  # fmt: skip
 
@@ -73,7 +77,7 @@ KIND_OF_FEATURE: dict[str, LineKind] = {
     "fold": FOLD,
     "stitch": STITCH,
     "skive": SKIVE,
-    "glue": SKIVE,
+    "glue": GLUE,
     "turn": TURN,
     "guide": GUIDE,
     "mark": MARK,

@@ -6,7 +6,7 @@ the paper, x to the right and y up from the lower left corner of the sheet; angl
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from math import cos, pi, radians, sin
 
@@ -47,6 +47,66 @@ class Stroke:
 
 
 @dataclass(frozen=True)
+class Dots:
+    """Round holes of one size, filled: many of them are one mark, as a seam may have thousands."""
+
+    kind: LineKind
+    points: tuple[Point, ...]
+    across: float
+
+    @property
+    def half_width(self) -> float:
+        return self.across / 2
+
+    @property
+    def segments(self) -> Iterator[Segment]:
+        """Each as a straight piece next to nothing long, for those who ask what it touches."""
+        yield from ((point.x - NEXT_TO_NOTHING, point.y, point.x, point.y) for point in self.points)
+
+    @property
+    def bounds(self) -> Bounds:
+        return Bounds.around(self.points).grown(self.half_width)
+
+    def moved(self, move: Vector) -> Dots:
+        return replace(self, points=tuple(point + move for point in self.points))
+
+    def quarter_turned(self) -> Dots:
+        return replace(self, points=tuple(point.turned(QUARTER_TURN, ORIGIN) for point in self.points))
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """Short straight lines of one kind: slanted stitch marks, hatching."""
+
+    kind: LineKind
+    lines: tuple[tuple[Point, Point], ...]
+
+    @property
+    def half_width(self) -> float:
+        return self.kind.width / 2
+
+    @property
+    def segments(self) -> Iterator[Segment]:
+        yield from ((start.x, start.y, end.x, end.y) for start, end in self.lines)
+
+    @property
+    def bounds(self) -> Bounds:
+        return Bounds.around(point for line in self.lines for point in line).grown(self.half_width)
+
+    def moved(self, move: Vector) -> Ticks:
+        return replace(self, lines=tuple((start + move, end + move) for start, end in self.lines))
+
+    def quarter_turned(self) -> Ticks:
+        turned = (tuple(point.turned(QUARTER_TURN, ORIGIN) for point in line) for line in self.lines)
+        return replace(self, lines=tuple((start, end) for start, end in turned))
+
+
+Segment = tuple[float, float, float, float]
+"""A straight piece, from x and y to x and y."""
+NEXT_TO_NOTHING = 0.001
+
+
+@dataclass(frozen=True)
 class Lettering:
     """Words on one line. `height` is the height of a capital; `at` is on the line the letters stand on, at the
     `anchor` of the words. `use` says what the words are: caption, dimension, field ..."""
@@ -69,6 +129,10 @@ class Lettering:
         left = {"start": 0.0, "middle": -width / 2, "end": -width}[self.anchor]
         low = -DESCENT * self.height if has_descender(self.text) else -0.02 * self.height
         high = RISE * self.height
+        if self.angle == 0:
+            x, y = self.at.x + left, self.at.y
+            low_y, high_y, end = y + low, y + high, x + width
+            return (Point(x, low_y), Point(end, low_y), Point(end, high_y), Point(x, high_y))
         along = Vector(cos(radians(self.angle)), sin(radians(self.angle)))
         up = along.turned_left()
         first, last = self.at + along * left, self.at + along * (left + width)
@@ -101,7 +165,7 @@ class Group:
 
     kind: str
     name: str
-    marks: tuple[Stroke | Lettering | Group, ...] = ()
+    marks: tuple[Stroke | Dots | Ticks | Lettering | Group, ...] = ()
     title: str | None = None
     note: str | None = None
     window: Bounds | None = None
@@ -128,6 +192,12 @@ class Group:
             yield from (mark for mark in group.marks if isinstance(mark, Stroke))
 
     @property
+    def flecks(self) -> Iterator[Dots | Ticks]:
+        """What is drawn of many small parts."""
+        for group in self.walk():
+            yield from (mark for mark in group.marks if isinstance(mark, Dots | Ticks))
+
+    @property
     def letterings(self) -> Iterator[Lettering]:
         for group in self.walk():
             yield from (mark for mark in group.marks if isinstance(mark, Lettering))
@@ -137,10 +207,18 @@ class Group:
         """The box around all that is drawn, or nothing for an empty group."""
         boxes = [stroke.way.bounds.grown(stroke.half_width) for stroke in self.strokes]
         boxes += [lettering.bounds for lettering in self.letterings if lettering.text]
+        boxes += [flecks.bounds for flecks in self.flecks]
         return Bounds.joining(boxes) if boxes else None
 
 
-Mark = Stroke | Lettering | Group
+def kinds_in(groups: Iterable[Group]) -> tuple[LineKind, ...]:
+    """The kinds of line that are drawn, each once."""
+    held = list(groups)
+    kinds = [stroke.kind for group in held for stroke in group.strokes]
+    return tuple(dict.fromkeys([*kinds, *(flecks.kind for group in held for flecks in group.flecks)]))
+
+
+Mark = Stroke | Dots | Ticks | Lettering | Group
 
 
 @dataclass(frozen=True)
@@ -159,6 +237,11 @@ class Drawing:
     def strokes(self) -> Iterator[Stroke]:
         for group in self.groups:
             yield from group.strokes
+
+    @property
+    def flecks(self) -> Iterator[Dots | Ticks]:
+        for group in self.groups:
+            yield from group.flecks
 
     @property
     def letterings(self) -> Iterator[Lettering]:

@@ -13,11 +13,12 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
 from drafting.drawing.marks import ORIGIN
 from drafting.drawing.spans import SAME_PLACE, is_disc
+from drafting.drawing.work_words import base_name, count_words, work_words
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.solve.placed import PlacedCorner, PlacedFeature, PlacedPiece
+from drafting.solve.placed import PlacedCorner, PlacedFeature, PlacedPiece, PlacedStitches
 
 LARGEST_RADIUS = 2000.0
 """Flatter bows than this are not told by their radius."""
@@ -26,9 +27,10 @@ MOST_BOWS = 4
 MOST_TARGETS = 48
 LONG_WORDS = 22
 """In letters; shorter notes stay on one line."""
-WELL_BROKEN = 0.7
+WELL_BROKEN = 0.75
 """What the longer of two lines may have of all letters."""
 CIRCLE_STEPS = 16
+SEAM_STEPS = 20
 SMOOTH_TURN = 1e-4
 """Bows whose directions differ by less, in radians, go on without a corner."""
 
@@ -55,14 +57,14 @@ class Note:
 
 
 def broken_in_two(text: str) -> tuple[str, str] | None:
-    """Two lines of words as long as each other: words break anywhere, figures only before a bracket.
+    """Two lines of words as long as each other: words break anywhere, figures before a bracket or after a comma.
 
     >>> broken_in_two("opening 52 × 84, R 5 [2.047 × 3.307, R 0.197]")
     ('opening 52 × 84, R 5', '[2.047 × 3.307, R 0.197]')
     """
     breaks = [place for place in range(1, len(text)) if text[place] == " "]
-    has_figures = "×" in text or "[" in text
-    good = [one for one in breaks if not has_figures or text[one + 1] == "["]
+    has_figures = any(letter.isdigit() for letter in text)
+    good = [one for one in breaks if not has_figures or text[one + 1] == "[" or text[one - 1] == ","]
     if not good:
         return None
     place = min(good, key=lambda place: (abs(place - len(text) / 2), place))
@@ -189,14 +191,31 @@ def _circle_targets(center: Point, radius: float) -> tuple[Target, ...]:
 
 def _feature_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
     for feature in piece.features:
+        yield from _seam_notes(feature)
         words = feature_words(feature, figures)
         if words:
             yield Note(feature.name, words, tuple(_feature_targets(feature)))
 
 
+def _seam_notes(feature: PlacedFeature) -> Iterator[Note]:
+    """Name and count of each line of a stitch; the notes of the sheet tell more."""
+    for line in feature.stitches:
+        words = f"stitch {base_name(feature)}, {count_words(line)}"
+        yield Note(feature.name, words, tuple(_hole_targets(line)))
+
+
+def _hole_targets(line: PlacedStitches) -> Iterator[Target]:
+    """Places of holes all along a line, seen from both sides."""
+    holes = line.layout.holes
+    for hole in holes[:: max(1, len(holes) // SEAM_STEPS)]:
+        side = hole.direction.unit().turned_left()
+        yield Target(hole.point, side)
+        yield Target(hole.point, -side)
+
+
 def feature_words(feature: PlacedFeature, figures: Figures) -> str:
     """What a feature measures, and the maker's note on it."""
-    measured = measured_words(feature, figures)
+    measured = work_words(feature, figures) or measured_words(feature, figures)
     note = short_words(feature.note or "")
     if not measured and note and feature.kind not in ("label", "stamp"):
         measured = feature.kind

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import acos, ceil, floor, hypot
 
+from drafting.drawing.marks import Segment
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -20,7 +21,6 @@ from drafting.geometry.point import Point, Vector
 CHORD_ERROR = 0.03
 CELL = 8.0
 
-Segment = tuple[float, float, float, float]
 Box = tuple[Point, Point, Point, Point]
 """Four corners of a rectangle, anticlockwise."""
 Cell = tuple[int, int]

@@ -14,8 +14,8 @@ from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
-from drafting.drawing.lines import CUT, LineKind
-from drafting.drawing.marks import Drawing, Group, Lettering
+from drafting.drawing.lines import CUT
+from drafting.drawing.marks import Drawing, Group, Lettering, kinds_in
 from drafting.drawing.scales import reductions
 from drafting.drawing.sheets import HANDY_SHEETS, SHEETS, Sheet, own_sheet
 from drafting.drawing.signs import name_block
@@ -59,8 +59,13 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
     figures = Figures.shown_by(placed.show)
     for reduction in reductions():
         scale = 1 / reduction
+        if reduction < MOST_REDUCED and not _could_fit(placed, scale):
+            continue
         cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
-        base = make_base(footer_facts(placed, figures, _kinds_in(cells), tuple(remarks)), draft)
+        base = make_base(
+            footer_facts(placed, figures, kinds_in(cell.group for cell in cells) or (CUT,), tuple(remarks)),
+            draft,
+        )
         for sheet in HANDY_SHEETS:
             rows = fill_rows(cells, base.room_in(sheet).width)
             if _fits(rows, base.room_in(sheet)):
@@ -68,6 +73,13 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
         if reduction >= MOST_REDUCED:
             return _drawn_on_own_sheet(placed, figures, base, cells, scale)
     raise AssertionError("reductions never end")
+
+
+def _could_fit(placed: Placed, scale: float) -> bool:
+    """False where a piece alone is larger than the largest handy sheet: then there is no use in drawing it."""
+    frame = HANDY_SHEETS[-1].frame
+    boxes = [piece.outline.bounds for piece in placed.pieces.values()]
+    return all(box.width * scale <= frame.width and box.height * scale <= frame.height for box in boxes)
 
 
 def make_cell(piece: PlacedPiece, figures: Figures, scale: float) -> Cell:
@@ -93,10 +105,6 @@ def caption(piece: PlacedPiece, dressed: Dressed) -> Group:
 
 def _grain_words(piece: PlacedPiece) -> str:
     return "grain any" if piece.grain == "any" else ""
-
-
-def _kinds_in(cells: list[Cell]) -> tuple[LineKind, ...]:
-    return tuple({stroke.kind: None for cell in cells for stroke in cell.group.strokes}) or (CUT,)
 
 
 def fill_rows(cells: list[Cell], width: float) -> list[Row]:

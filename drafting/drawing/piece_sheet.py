@@ -8,8 +8,9 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, dress_fully
 from drafting.drawing.facts import footer_facts, piece_facts
-from drafting.drawing.marks import Drawing
+from drafting.drawing.marks import Drawing, kinds_in
 from drafting.drawing.sheets import SHEETS_BY_AREA, Sheet, own_sheet
+from drafting.drawing.work_words import seam_remarks
 from drafting.geometry.point import Vector
 from drafting.solve.placed import Placed
 
@@ -22,9 +23,9 @@ def piece_sheet(placed: Placed, name: str, *, draft: bool = False, remarks: Sequ
     piece = placed.pieces[name]
     figures = Figures.shown_by(placed.show)
     dressed = dress_fully(piece, figures)
-    kinds = tuple({stroke.kind: None for stroke in dressed.group.strokes})
+    kinds = kinds_in([dressed.group])
     note = f"{piece.name}: {piece.note}" if piece.note else ""
-    told = (*dressed.remarks, *remarks)
+    told = (*seam_remarks(piece, figures), *dressed.remarks, *remarks)
     base = make_base(footer_facts(placed, figures, kinds, told, note), draft)
     sheet = _sheet_for(dressed, base)
     facts = piece_facts(placed, piece, figures, sheet.name)

@@ -124,11 +124,14 @@ def _middle_of(feature: PlacedFeature, corner: Point) -> Point | None:
 
 
 def _line_targets(kind: str, path: Path, along: Vector) -> list[SpanEnd]:
-    """One place for a straight line square to the direction; of any other slit both ends."""
+    """One place for a straight line square to the direction; of any other slit both ends, and how far it reaches."""
     line = path.legs[0]
     if len(path.legs) == 1 and isinstance(line, Line) and abs(line.direction.dot(along)) < 1e-6:
         return [point_end(line.start, along).joined(point_end(line.end, along))]
-    return [point_end(path.start, along), point_end(path.end, along)] if kind == "slit" else []
+    if kind != "slit":
+        return []
+    ends = [point_end(path.start, along), point_end(path.end, along)]
+    return [*ends, edge_end(path, along, -1), edge_end(path, along, 1)]
 
 
 def fewest(spans: list[Span]) -> list[Span]:

@@ -59,7 +59,7 @@ def _lies_free(board: Board, sign: Group, leather: Leather) -> bool:
     side = (line.end - line.start).unit().turned_left()
     box = (line.start + side * -1.5, line.end + side * -1.5, line.end + side * 1.5, line.start + side * 1.5)
     on_leather = all(leather.is_at(point) for point in (*box, *words.corners))
-    return on_leather and board.is_free_for(words, 1.0) and not board.drawn.meets_box(box)
+    return on_leather and board.is_free_for(words, 1.0) and board.is_clear(box)
 
 
 class Leather:

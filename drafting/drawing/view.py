@@ -14,6 +14,7 @@ from drafting.drawing.center_marks import center_marks, mirror_line
 from drafting.drawing.label_words import boxes_of_words
 from drafting.drawing.lines import CUT, GUIDE, MARK, LineKind, kind_of_feature
 from drafting.drawing.marks import ORIGIN, Group, Stroke
+from drafting.drawing.work_view import hatch_view, stitch_view
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -30,6 +31,8 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
         "outline", "outline", (scaled(CUT, piece.cutting, scale),), title=f"{piece.name}: outline"
     )
     groups = [outline, *(feature_view(feature, scale) for feature in piece.features)]
+    groups += [stitch_view(feature, scale) for feature in piece.features if feature.stitches]
+    groups += [hatch_view(feature, scale) for feature in piece.features]
     groups += [mark_view(feature, scale) for feature in piece.features if feature.kind == "mark"]
     groups += [center_view(feature, scale, piece.mirror) for feature in piece.features]
     if with_guides and piece.guides:
@@ -52,7 +55,7 @@ def feature_view(feature: PlacedFeature, scale: float) -> Group:
 
 def mark_view(feature: PlacedFeature, scale: float) -> Group:
     """A small cross where a mark has no lines of its own; it is as large on every sheet."""
-    if feature.rings or feature.paths or feature.holes or feature.center is None:
+    if feature.rings or feature.paths or feature.holes or feature.stitches or feature.center is None:
         return Group("mark", feature.name)
     strokes = cross(MARK, feature.center.scaled(scale, ORIGIN), Vector(1.0, 0.0), MARK_REACH)
     return Group("mark", feature.name, strokes, title=f"mark {feature.name}", note=feature.note)

@@ -17,8 +17,9 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
 from drafting.drawing.lettering import font_size, natural_width
-from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
+from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Ticks
 from drafting.geometry.arc import Arc
+from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.output.png import ARIMO_WORDS, font_files
@@ -88,12 +89,17 @@ class _Page:
 
     def marks(self, group: Group) -> None:
         for mark in group.marks:
-            if isinstance(mark, Group):
-                self.group(mark)
-            elif isinstance(mark, Stroke):
-                self.stroke(mark)
-            else:
-                self.words(mark)
+            match mark:
+                case Group():
+                    self.group(mark)
+                case Stroke():
+                    self.stroke(mark)
+                case Dots():
+                    self.dots(mark)
+                case Ticks():
+                    self.ticks(mark)
+                case Lettering():
+                    self.words(mark)
 
     def stroke(self, stroke: Stroke) -> None:
         canvas = self.canvas
@@ -105,6 +111,21 @@ class _Page:
         canvas.setLineWidth(stroke.kind.width * POINTS)
         canvas.setDash([dash * POINTS for dash in stroke.kind.dashes])
         canvas.drawPath(path, stroke=1, fill=0)
+
+    def dots(self, dots: Dots) -> None:
+        path = self.canvas.beginPath()
+        for point in dots.points:
+            self.lay(path, circle(point, dots.across / 2))
+        self.canvas.drawPath(path, stroke=0, fill=1)
+
+    def ticks(self, ticks: Ticks) -> None:
+        path = self.canvas.beginPath()
+        for start, end in ticks.lines:
+            path.moveTo(*self.place(start))
+            path.lineTo(*self.place(end))
+        self.canvas.setLineWidth(ticks.kind.width * POINTS)
+        self.canvas.setDash([])
+        self.canvas.drawPath(path, stroke=1, fill=0)
 
     def lay(self, path: PDFPathObject, way: Path | Ring) -> None:
         path.moveTo(*self.place(way.start))

@@ -16,16 +16,18 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from drafting.drawing.lettering import FAMILIES, font_size, has_fixed_width
-from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
+from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Mark, Stroke, Ticks
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.output.identifiers import Identifiers
-from drafting.output.numbers import number_text
+from drafting.output.numbers import DECIMALS, number_text
 
 LARGEST_SWEEP = 0.9 * pi
+FINE = 4
+"""Decimals of stitch marks, of which there are thousands: a tenth of a micrometre."""
 INK = "#000000"
 PAPER = "#ffffff"
 
@@ -66,11 +68,21 @@ class SvgWriter:
             element.set_desc(title=writable(group.title), desc=writable(group.note))
         inner = (group.name,) if group.kind == "piece" else path
         for mark in group.marks:
-            if isinstance(mark, Group):
-                element.add(self.group(mark, inner))
-            else:
-                element.add(self.stroke(mark) if isinstance(mark, Stroke) else self.words(mark))
+            element.add(self.mark(mark, inner))
         return element
+
+    def mark(self, mark: Mark, path: tuple[str, ...]) -> BaseElement:
+        match mark:
+            case Group():
+                return self.group(mark, path)
+            case Stroke():
+                return self.stroke(mark)
+            case Dots():
+                return self.dots(mark)
+            case Ticks():
+                return self.ticks(mark)
+            case Lettering():
+                return self.words(mark)
 
     def stroke(self, stroke: Stroke) -> BaseElement:
         element = self.shape(stroke.way)
@@ -81,6 +93,22 @@ class SvgWriter:
         element["stroke-width"] = number_text(stroke.kind.width)
         if stroke.kind.dashes:
             element["stroke-dasharray"] = " ".join(number_text(dash) for dash in stroke.kind.dashes)
+        return element
+
+    def dots(self, dots: Dots) -> BaseElement:
+        """All of them as one path of circles in half circles."""
+        half, whole = number_text(dots.across / 2), number_text(dots.across)
+        turn = f"a{half} {half} 0 0 1 {whole} 0a{half} {half} 0 0 1 -{whole} 0z"
+        starts = (self.place_text(Point(point.x - dots.across / 2, point.y), FINE) for point in dots.points)
+        element = self.document.path(d="".join(f"M{start}{turn}" for start in starts), class_=dots.kind.name)
+        element["fill"], element["stroke"] = INK, "none"
+        return element
+
+    def ticks(self, ticks: Ticks) -> BaseElement:
+        """All of them as one path of straight lines."""
+        ends = ((self.place_text(start, FINE), self.place_text(end, FINE)) for start, end in ticks.lines)
+        element = self.document.path(d="".join(f"M{a}L{b}" for a, b in ends), class_=ticks.kind.name)
+        element["stroke-width"] = number_text(ticks.kind.width)
         return element
 
     def shape(self, way: Path | Ring) -> BaseElement:
@@ -105,11 +133,11 @@ class SvgWriter:
         radius = number_text(leg.radius)
         return f"A {radius} {radius} 0 0 {0 if leg.sweep > 0 else 1} {self.place_text(leg.end)}"
 
-    def place(self, point: Point) -> tuple[str, str]:
-        return number_text(point.x), number_text(self.drawing.height - point.y)
+    def place(self, point: Point, decimals: int = DECIMALS) -> tuple[str, str]:
+        return number_text(point.x, decimals), number_text(self.drawing.height - point.y, decimals)
 
-    def place_text(self, point: Point) -> str:
-        return ",".join(self.place(point))
+    def place_text(self, point: Point, decimals: int = DECIMALS) -> str:
+        return ",".join(self.place(point, decimals))
 
     def words(self, lettering: Lettering) -> BaseElement:
         """Words whose length is fixed, so that another typeface cannot run them into something."""

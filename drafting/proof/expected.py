@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.solve.placed import PlacedFeature, PlacedPiece
+from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedStitches
 
 Box = tuple[float, float, float, float]
 """Left, low, right, high, with y up."""
@@ -46,6 +46,30 @@ def lines_of_piece(piece: PlacedPiece) -> Iterator[tuple[str, list[Path | Ring]]
         lines = lines_of_feature(feature)
         if lines:
             yield feature.name, lines
+
+
+@dataclass(frozen=True)
+class StitchMark:
+    """One hole of a seam: its middle, and where it is said the ends of a slanted mark or the size of a round one."""
+
+    center: Point
+    ends: tuple[Point, Point] | None = None
+    across: float | None = None
+
+
+def stitches_of_piece(piece: PlacedPiece) -> list[tuple[str, list[StitchMark]]]:
+    """The stitch holes of each feature that has some, in the order they are sewn."""
+    seams = [
+        (feature.name, [mark for line in feature.stitches for mark in _marks_of_line(line)])
+        for feature in piece.features
+    ]
+    return [(name, marks) for name, marks in seams if marks]
+
+
+def _marks_of_line(line: PlacedStitches) -> list[StitchMark]:
+    if line.slits:
+        return [StitchMark(one.start.midway(one.end), (one.start, one.end)) for one in line.slits]
+    return [StitchMark(hole.point, None, line.across) for hole in line.layout.holes]
 
 
 def marks_of_piece(piece: PlacedPiece) -> list[Point]:

@@ -34,6 +34,8 @@ class ReadGroup:
     classes: tuple[str, ...]
     """The class of each line that stands directly in the group, `cut` for what is cut."""
     groups: tuple[ReadGroup, ...]
+    pricks: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()
+    """Of a group of stitches each mark: the ends of a slanted one, or the ends of a diameter of a round one, y up."""
 
     def walk(self) -> Iterator[ReadGroup]:
         yield self
@@ -111,7 +113,21 @@ def _group(element: svgelements.Group, titles: dict[str, str]) -> ReadGroup:
         tuple(measure_shape(svgelements.Path(shape)) for shape in shapes) if kind in MEASURED else (),
         tuple(shape.values.get("attributes", {}).get("class", "") for shape in shapes),
         tuple(_group(child, titles) for child in inner),
+        tuple(prick for shape in shapes for prick in _pricks(shape)) if kind == "stitches" else (),
     )
+
+
+def _pricks(shape: svgelements.Shape) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
+    """The first step of each part of a path of stitch marks: a line, or half of a circle."""
+    if shape.values.get("attributes", {}).get("class", "") != "prick":
+        return
+    is_first = False
+    for step in svgelements.Path(shape).reify():
+        if isinstance(step, svgelements.Move):
+            is_first = True
+        elif is_first:
+            is_first = False
+            yield (step.start.x, -step.start.y), (step.end.x, -step.end.y)
 
 
 def measure_shape(path: svgelements.Path) -> Measures:

@@ -13,7 +13,16 @@ from math import hypot
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
-from drafting.proof.expected import Box, Measures, area_of, box_of, lines_of_piece, marks_of_piece
+from drafting.proof.expected import (
+    Box,
+    Measures,
+    StitchMark,
+    area_of,
+    box_of,
+    lines_of_piece,
+    marks_of_piece,
+    stitches_of_piece,
+)
 from drafting.proof.read_svg import ReadGroup, ReadSvg, read_svg
 from drafting.solve.placed import Placed, PlacedPiece
 
@@ -66,6 +75,7 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
         return
     yield from _cuts(group, piece)
     yield from _marks(group, piece, scale, written[0][1][0].box)
+    yield from _stitches(group, piece, scale, written[0][1][0].box)
     origin_written = written[0][1][0].box
     for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
         for number, (want, line) in enumerate(zip(wanted, lines, strict=True), start=1):
@@ -98,6 +108,35 @@ def _marks(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -> I
             yield Disagreement(
                 piece.name, "a mark", f"at ({point.x:.3f}, {point.y:.3f})", f"{off:.4f} mm off"
             )
+
+
+def _stitches(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -> Iterator[Disagreement]:
+    """Every stitch hole stands where it was laid out, and slants as it should; one fault a seam at most."""
+    drafted = stitches_of_piece(piece)
+    written = [part.pricks for part in group.groups if part.kind == "stitches"]
+    if [len(marks) for _, marks in drafted] != [len(marks) for marks in written]:
+        counts = (str([len(marks) for marks in side]) for side in (dict(drafted).values(), written))
+        yield Disagreement(piece.name, "the count of its stitch holes", *counts)
+        return
+    base = piece.outline.bounds
+
+    def place(at: tuple[float, float]) -> Point:
+        return Point((at[0] - origin[0]) / scale + base.min_x, (at[1] - origin[1]) / scale + base.min_y)
+
+    for (name, marks), pricks in zip(drafted, written, strict=True):
+        off = max(
+            _off(mark, place(first), place(last)) for mark, (first, last) in zip(marks, pricks, strict=True)
+        )
+        if off > SAME_LENGTH:
+            yield Disagreement(f"{piece.name}.{name}", "a stitch hole", "as laid out", f"{off:.4f} mm off")
+
+
+def _off(mark: StitchMark, first: Point, last: Point) -> float:
+    """How far a written mark is off, in its middle, its ends or its size."""
+    off = mark.center.distance_to(first.midway(last))
+    if mark.ends is not None:
+        return max(off, mark.ends[0].distance_to(first), mark.ends[1].distance_to(last))
+    return off if mark.across is None else max(off, abs(mark.across - first.distance_to(last)))
 
 
 def middle_of(boxes: list[Box]) -> tuple[float, float]:

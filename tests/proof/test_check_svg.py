@@ -13,6 +13,7 @@ from drafting.output.svg import to_svg
 from drafting.proof import check_svg
 from drafting.solve.placed import Placed
 from tests.drawing.samples import SAMPLES, badge_holder, choir_folder, deck_belt, key_fob, rigging_strap
+from tests.drawing.test_work import pouch
 
 
 @pytest.mark.parametrize("name", SAMPLES)
@@ -106,3 +107,26 @@ def test_another_size_of_the_pattern_is_found() -> None:
 def test_a_disagreement_reads_as_a_sentence() -> None:
     found = check_svg(belt_file().replace('r="2"', 'r="2.5"'), deck_belt(), "belt")
     assert str(found[0]) == "belt.holes line 1: length is 12.5664 mm as drafted and 15.7080 mm in the file"
+
+
+def test_a_stitch_hole_moved_missing_or_slanted_otherwise_is_found() -> None:
+    placed = pouch()
+    round_ones, slanted = (to_svg(piece_sheet(placed, name)) for name in ("back", "strap"))
+    assert check_svg(round_ones, placed, "back") == check_svg(slanted, placed, "strap") == []
+
+    def found(svg: str, name: str) -> list[tuple[str, str]]:
+        return [(one.where, one.what) for one in check_svg(svg, placed, name)]
+
+    moved = re.sub(r'(class="prick" d="M)([0-9.]+)', lambda m: f"{m[1]}{float(m[2]) + 0.02:.4f}", round_ones)
+    assert found(moved, "back") == [("back.ring", "a stitch hole")]
+    smaller = round_ones.replace("a0.6 0.6 0 0 1 1.2 0", "a0.55 0.55 0 0 1 1.1 0")
+    assert found(smaller, "back") == [("back.ring", "a stitch hole")]
+    missing = re.sub(r'(class="prick" d=")M[^M]+', r"\1", round_ones)
+    assert found(missing, "back") == [("back", "the count of its stitch holes")]
+    turned = re.sub(
+        r'(<g class="stitches" id="[^"]*seam">.*?d="M)([0-9.,]+)L([0-9.,]+)M',
+        r"\1\3L\2M",
+        slanted,
+        flags=re.DOTALL,
+    )
+    assert found(turned, "strap") == [("strap.seam", "a stitch hole")]

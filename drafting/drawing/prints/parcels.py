@@ -13,7 +13,7 @@ from drafting.drawing.dressing import direction_words, lettering_height, templat
 from drafting.drawing.label_words import inscription
 from drafting.drawing.lettering import LINE_PITCH, clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
-from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
+from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Mark, Stroke
 from drafting.drawing.prints.papers import Paper
 from drafting.drawing.prints.tiling import Tile, Tiling, tile
 from drafting.drawing.signs import grain_sign, name_block, name_sign
@@ -189,7 +189,7 @@ def _within(group: Group, window: Bounds) -> Group:
     )
 
 
-def _box_of(mark: Stroke | Lettering | Group) -> Bounds | None:
+def _box_of(mark: Mark) -> Bounds | None:
     return mark.way.bounds if isinstance(mark, Stroke) else mark.bounds
 
 

@@ -1,0 +1,170 @@
+"""Stitches, folds, slits and hatched strips as they stand on a sheet."""
+
+from __future__ import annotations
+
+from math import pi
+
+import pytest
+
+from drafting.drawing import Drawing, collisions, overview, piece_sheet
+from drafting.drawing.hatching import GLUED, SKIVED, Hatching, hatched
+from drafting.drawing.marks import Dots, Ticks
+from drafting.face import read
+from drafting.geometry.curves import box, circle
+from drafting.geometry.point import Point
+from drafting.output.svg import to_svg
+from drafting.solve.placed import Placed
+from drafting.text.source import Source
+from tests.drawing.samples import feature, piece, placed
+from tests.drawing.test_drawings import words
+
+POUCH = """\
+pattern "Toll keeper's coin pouch"
+stock body: leather; 1.4 mm thick
+piece back: cut 1 from body
+  point hub: at (0, 0)
+  outline: 96 mm across; at hub
+  stitch ring: 4 mm inside outline; every 3.85 mm; start at outline.top; marks round 1.2 mm
+piece strap: cut 1 from body; mirrored over near..far
+  point near: at (0, 0)
+  point far: level with near; 120 mm right of near
+  point corner: plumb with near; 15 mm above near
+  point end: plumb with far; level with corner
+  point bar: level with near; 40 mm right of near
+  point left: at (8 mm, 9 mm)
+  point right: at (60 mm, 9 mm)
+  outline: near to corner to end to far
+  stitch seam: left to right; every 4 mm; 2 back; marks slanted 2 mm
+  fold crook: plumb through bar; bent 180 deg round 2.5 mm
+  slit mouth: tongue to last; end holes 3 mm
+  point tongue: at (80 mm, 6 mm)
+  point last: at (104 mm, 6 mm)
+"""
+
+
+def pouch(show: str = "mm") -> Placed:
+    text = POUCH.replace("\nstock", f"\n  show {show}\nstock", 1)
+    return read(Source("pouch.draft", text)).place().placed
+
+
+def dots(drawing: Drawing) -> list[Dots]:
+    return [mark for group in drawing.find("stitches") for mark in group.flecks if isinstance(mark, Dots)]
+
+
+def ticks(drawing: Drawing, kind: str) -> list[Ticks]:
+    marks = [mark for group in drawing.find("stitches") for mark in group.flecks]
+    return [mark for mark in marks if isinstance(mark, Ticks) and mark.kind.name == kind]
+
+
+def test_round_stitch_holes_are_dots_of_their_size() -> None:
+    drawing = piece_sheet(pouch(), "back")
+    (ring,) = dots(drawing)
+    assert (len(ring.points), ring.across) == (72, 1.2)
+    hub = drawing.find("outline")[0].bounds
+    assert hub is not None
+    assert {round(hub.center.distance_to(point), 6) for point in ring.points} == {44.0}
+
+
+def test_slanted_marks_stand_in_their_direction_and_back_stitches_are_ticked() -> None:
+    """Two stitches sewn twice at either end pass three holes again; the ticks stand square to the seam."""
+    drawing = piece_sheet(pouch(), "strap")
+    slanted, twice = ticks(drawing, "prick"), ticks(drawing, "twice")
+    assert [len(mark.lines) for mark in slanted] == [14, 14]
+    assert {round(a.distance_to(b), 6) for mark in slanted for a, b in mark.lines} == {2.0}
+    assert [len(mark.lines) for mark in twice] == [6, 6]
+    assert all(abs(a.x - b.x) < 1e-9 for mark in twice for a, b in mark.lines)
+
+
+def test_a_seam_is_named_on_the_piece_and_told_whole_in_the_notes() -> None:
+    drawing = piece_sheet(pouch(), "back")
+    assert "stitch ring, 72 stitches" in words(drawing, "note")
+    told = words(drawing, "wording")
+    assert "Stitch ring: 72 stitches, 3.85 mm asked, 3.84 mm true, 4 mm from the edge." in told
+    strap = piece_sheet(pouch(), "strap")
+    assert "2× stitch seam, 13 stitches" in [group.title for group in strap.find("note")]
+    seam = "Stitch seam: 13 stitches, 4 mm asked, 4 mm true, 6 mm from the edge, 2 back at both ends."
+    assert seam in words(strap, "wording")
+
+
+def test_a_seam_in_two_units() -> None:
+    told = words(piece_sheet(pouch("mm and in"), "back"), "wording")
+    seam = next(line for line in told if line.startswith("Stitch"))
+    assert seam.startswith(
+        "Stitch ring: 72 stitches, 3.85 mm asked, 3.84 mm true, 4 mm from the edge [0.152 in asked"
+    )
+
+
+def test_folds_and_slits_tell_how_they_are_made() -> None:
+    """The allowance: a half turn round 2.5 mm inside, the neutral line in the middle of 1.4 mm."""
+    told = [group.title for group in piece_sheet(pouch(), "strap").find("note")]
+    allowance = pi * (2.5 / 2 + 1.4 / 2)
+    assert f"fold, bent 180° round 2.5, allowance {allowance:.2f}" in told
+    assert "2× slit 24 long, holes ⌀3" in told
+
+
+def test_legend_tells_stitches_from_what_is_sewn_twice() -> None:
+    entries = [group.name for group in piece_sheet(pouch(), "strap").find("legend-entry")]
+    assert {"cut", "fold", "stitch", "twice"} <= set(entries) and "prick" not in entries
+
+
+@pytest.mark.parametrize("show", ["mm", "in", "mm and in"])
+def test_work_keeps_off_words(show: str) -> None:
+    pattern = pouch(show)
+    drawings = [overview(pattern), *(piece_sheet(pattern, name) for name in pattern.pieces)]
+    assert [collisions(drawing) for drawing in drawings] == [[] for _ in drawings]
+
+
+def test_words_on_a_stitch_hole_are_found() -> None:
+    """The overlap test sees flecks too."""
+    drawing = piece_sheet(pouch(), "back")
+    at = dots(drawing)[0].points[0]
+    lettering = next(drawing.letterings)
+    there = type(lettering)("HH", at, 3.5)
+    group = type(drawing.groups[0])("test", "test", (dots(drawing)[0], there))
+    alone = Drawing("", "", drawing.width, drawing.height, "", 1.0, (group,))
+    assert [one.on for one in collisions(alone)] == ["prick"]
+
+
+@pytest.mark.parametrize("hatching", [SKIVED, GLUED, Hatching(30.0, 1.0)])
+def test_hatching_fills_a_strip_and_leaves_gaps_out(hatching: Hatching) -> None:
+    """Each line lies in the ring and outside the ring within it, and all together as dense as they should be."""
+    outer, inner = box(Point(3, 1), 40, 11), circle(Point(3, 1), 3.5)
+    drawn = hatched([outer, inner], hatching)
+    for start, end in drawn.lines:
+        middle = start.midway(end)
+        assert outer.contains(middle) and not inner.contains(middle)
+        assert all(
+            min(outer.distance_to_point(point), inner.distance_to_point(point)) < 0.05
+            for point in (start, end)
+        )
+    area = sum(start.distance_to(end) for start, end in drawn.lines) * hatching.apart
+    assert area == pytest.approx(outer.area - inner.area, rel=0.06)
+
+
+def test_a_wide_strip_is_hatched_along_its_edges() -> None:
+    drawn = hatched([box(Point(0, 0), 200, 100)], SKIVED)
+    assert max(start.distance_to(end) for start, end in drawn.lines) <= 24.0
+    assert not any(abs(point.x) < 80 and abs(point.y) < 30 for line in drawn.lines for point in line)
+
+
+def test_glue_is_hatched_and_told_in_the_legend() -> None:
+    strip = feature("paste", "glue", rings=[box(Point(0, 20), 60, 8)])
+    drawing = piece_sheet(placed("glued", [piece("p", box(Point(0, 0), 80, 60), features=[strip])]), "p")
+    assert [group.name for group in drawing.find("hatching")] == ["paste"]
+    assert "glue" in {group.name for group in drawing.find("legend-entry")}
+    assert collisions(drawing) == []
+
+
+def test_thousands_of_holes_are_one_element_of_the_file() -> None:
+    """A seam of 10,000 holes adds one path, of less than 70 letters a hole."""
+    text = (
+        'pattern "Sail"\npiece sail\n  outline: box 10000 mm by 10000 mm\n'
+        "  stitch rim: 3 mm inside outline; every 4 mm; marks round 1 mm\n"
+    )
+    drawing = piece_sheet(read(Source("sail.draft", text)).place().placed, "sail")
+    (seam,) = dots(drawing)
+    svg = to_svg(drawing)
+    paths = [line for line in svg.splitlines() if 'class="prick"' in line]
+    assert len(seam.points) > 9_900
+    assert [len(path) < 70 * len(seam.points) for path in paths if len(path) > 1000] == [True]
+    assert svg.count("<path") < 200
