@@ -17,6 +17,7 @@ from drafting.model.expressions import Bound
 from drafting.model.pattern import CheckPart, Pattern, SizeRow
 from drafting.solve.amounts import plain, shown
 from drafting.solve.assembling import assemble
+from drafting.solve.far_side import tell_far_side
 from drafting.solve.joining import place_joins
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine
 from drafting.solve.lowering import Lowered, lower
@@ -102,7 +103,7 @@ class Draft:
         joins = place_joins(self.pattern, self.trade, reader, messages)
         placed = replace(placed, joins=joins) if placed else None
         check_ranges(self.pattern, solution.values, messages)
-        self._shape_warnings(reader, messages)
+        self._shape_warnings(reader, placed, messages)
         self._checks(reader, messages)
         return Sized(planned, solution, placed, messages, known)
 
@@ -117,7 +118,7 @@ class Draft:
             self.plans[signature] = Planned(lowered, make_plan(lowered.system))
         return self.plans[signature]
 
-    def _shape_warnings(self, reader: Reader, messages: Messages) -> None:
+    def _shape_warnings(self, reader: Reader, placed: Placed | None, messages: Messages) -> None:
         """What is reported of shapes that could be made."""
         for piece in self.pattern.pieces.values():
             for part in (*([piece.outline] if piece.outline else []), *piece.guides, *piece.features):
@@ -134,6 +135,7 @@ class Draft:
                         angle=f"{plain(angle, 1)} deg",
                         point=station.name,
                     )
+                tell_far_side(reader, piece, placed.pieces.get(piece.name) if placed else None, messages)
 
     def _checks(self, reader: Reader, messages: Messages) -> None:
         checks = [

@@ -248,3 +248,10 @@ TWO_EDGES = Entry(
     "`{way}` is a band all round and has two edges, so no one line goes along it.",
     "Name the line that the band is drawn on instead.",
 )
+FAR_SIDE = Entry(
+    "P51",
+    "`{name}` is drafted on the far side of the mirror line `{line}`: "
+    "the outline is drafted on the side of `{corner}`.",
+    "Draft it on that side; its twin `{name}'` comes by itself{once}.",
+    Severity.WARNING,
+)
