@@ -231,6 +231,16 @@ def _counts(line: Path | Ring, spans: Sequence[Span], parts: Sequence[Path], req
     return counts_by_pitch(pitches, lengths, pitch, request.short, isinstance(line, Path))
 
 
+def pitches_held(line: Path | Ring, request: Request) -> tuple[tuple[float, float], ...]:
+    """Of each stretch how many pitches it holds, not rounded, and the pitch that is asked for."""
+    pitch = nominal_pitch(request.spacing)
+    if pitch is None:
+        raise AssertionError("only what is asked for by a pitch holds a number of them")
+    parts = [_part(line, span) for span in _spans(line, request)]
+    expect_few_enough(sum(part.length for part in parts) / pitch)
+    return tuple((_pitches_in(part, pitch, request.measured), pitch) for part in parts)
+
+
 def _pitches_in(part: Path, pitch: float, measured: Measured) -> float:
     return steps_in(part, pitch) if measured == "across" else part.length / pitch
 

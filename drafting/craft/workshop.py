@@ -18,7 +18,7 @@ from drafting.craft.meeting_holes import HolesApart, holes_meet
 from drafting.craft.rows import RowRequest, row_along
 from drafting.craft.slits import SlitRequest, cut_slit
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
-from drafting.craft.stitches import Layout, Request, lay_out, pricked_layout
+from drafting.craft.stitches import Layout, Request, lay_out, pitches_held, pricked_layout
 from drafting.craft.thread import thread_of_layout
 from drafting.craft.turns import TurnRequest, turn_edge
 from drafting.geometry.line import Line
@@ -47,6 +47,16 @@ def told(asked: Asked) -> Iterator[None]:
     except CraftFault as fault:
         names = {"line": asked.name, "piece": asked.piece}
         raise Unbuildable(fault.entry, asked.span, **{**names, **fault.facts}) from fault
+
+
+@contextmanager
+def _told_of(wish: StitchWish, asked: Asked) -> Iterator[None]:
+    """The same of a stitch line, at the clause that the fault is about."""
+    try:
+        yield
+    except CraftFault as fault:
+        with told(replace(asked, span=_span_of(fault, wish, asked))):
+            raise
 
 
 USUAL_SLIT = 1 / 2
@@ -89,11 +99,12 @@ class Workshop:
             )
 
     def lay_out(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> StitchLayout:
-        try:
+        with _told_of(wish, asked):
             return lay_out(line, _request(wish))
-        except CraftFault as fault:
-            with told(replace(asked, span=_span_of(fault, wish, asked))):
-                raise
+
+    def held(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> tuple[tuple[float, float], ...]:
+        with _told_of(wish, asked):
+            return pitches_held(line, _request(wish))
 
     def pricked(self, layout: StitchLayout, outline: Ring, asked: Asked) -> StitchLayout | None:
         return pricked_layout(_own(layout), outline)

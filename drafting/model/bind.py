@@ -21,7 +21,7 @@ from drafting.model.bind_expression import (
 from drafting.model.bind_item import bind_content, bind_hardware, bind_step, bind_thread
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
-from drafting.model.bind_stitch import bind_joins
+from drafting.model.bind_stitch import bind_fits, bind_joins
 from drafting.model.expressions import Bound
 from drafting.model.item_words import STOCK_KINDS
 from drafting.model.pattern import (
@@ -55,7 +55,7 @@ from drafting.text.source import Span
 
 Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Hardware, tree.Content)
 Part = TypeVar("Part")
-LATER_ITEMS = (tree.Use, tree.Block, tree.Fit)
+LATER_ITEMS = (tree.Use, tree.Block)
 
 
 def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, Binding, Messages]:
@@ -74,6 +74,7 @@ def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, B
     pieces = {name: _bind_piece_once(binding, text) for name, text in _in_text_order(scope)}
     checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
     joins = tuple(bind_joins(binding, file.items))
+    fits = tuple(bind_fits(binding, file.items, measures))
     sizes = bind_sizes(binding, measures)
     _say_later(binding)
     if (
@@ -102,6 +103,7 @@ def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, B
         tuple(check for check in checks if check),
         binding.measured,
         joins,
+        fits,
     )
     return pattern, binding, messages
 

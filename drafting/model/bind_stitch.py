@@ -6,7 +6,7 @@ Takes the clauses of a `stitch`. A line is laid out by one spacing, or takes its
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
@@ -14,17 +14,26 @@ from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Bound
 from drafting.model.pattern import (
     BoundMarks,
+    FitPart,
     HeldHole,
     HolesForm,
     JoinedLine,
     JoinPart,
+    MeasurePart,
     MirrorForm,
     Spacing,
     SpacingWord,
     StitchesRef,
     StitchPart,
 )
-from drafting.model.references import Binding, expect_line, expect_point, expect_stitches, expect_stretch
+from drafting.model.references import (
+    Binding,
+    expect_line,
+    expect_point,
+    expect_stitches,
+    expect_stretch,
+    say_unknown_name,
+)
 from drafting.model.scope import PieceText
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
@@ -271,3 +280,60 @@ def _bind_join(binding: Binding, item: tree.Join) -> JoinPart | None:
             binding.messages.add(says.JOINED_TWICE, at=one.span, line=one.text)
             return None
     return JoinPart(joined, item.reversed, within, item.span, item.note)
+
+
+# Fits
+
+
+def bind_fits(
+    binding: Binding, items: Sequence[tree.Item], measures: Mapping[str, MeasurePart]
+) -> Iterator[FitPart]:
+    seen: set[str] = set()
+    for item in items:
+        if isinstance(item, tree.Fit):
+            measure = _fitted_measure(binding, item.name, measures, seen)
+            lines = tuple(line for ref in item.lines for line in [_fitted_line(binding, ref)] if line)
+            within = bind_kind(binding, item.within, None, LENGTH, item) if item.within is not None else None
+            is_sound = len(lines) == len(item.lines) and (item.within is None or within is not None)
+            if measure and is_sound:
+                yield FitPart(measure.name, lines, within, item.span, item.note)
+
+
+def _fitted_measure(
+    binding: Binding, name: tree.Name, measures: Mapping[str, MeasurePart], seen: set[str]
+) -> MeasurePart | None:
+    """A measure of the pattern with a range, which nothing else fits."""
+    symbol = binding.scope.names.get(name.text)
+    measure = measures.get(name.text)
+    if symbol is None or (symbol.kind != "measure" and not symbol.is_unread):
+        say_unknown_name(binding, name.span, name.text, None, "measure")
+        return None
+    if measure is None:
+        return None
+    if measure.low is None or len(measure.values) > 1 or measure.kind != LENGTH:
+        binding.messages.add(says.NO_RANGE, at=name.span, name=name.text)
+        return None
+    if name.text in seen:
+        binding.messages.add(says.FITTED_TWICE, at=name.span, name=name.text)
+        return None
+    seen.add(name.text)
+    return measure
+
+
+def _fitted_line(binding: Binding, ref: tree.Ref) -> JoinedLine | None:
+    """A stitch line that asks for a pitch; one that counts its stitches holds whole ones at any length."""
+    line = expect_stitches(binding, ref, None)
+    if line is None:
+        return None
+    statement = binding.pieces[line.piece].table[line.name].statement
+    clauses = statement.clauses if isinstance(statement, tree.Feature) else ()
+    if not any(_asks_pitch(clause) for clause in clauses):
+        binding.messages.add(says.NO_PITCH_TO_FIT, at=ref.span, line=ref.text)
+        return None
+    return JoinedLine(line, ref.span)
+
+
+def _asks_pitch(clause: tree.AnyClause) -> bool:
+    if isinstance(clause, tree.Property):
+        return clause.word in ("apart", "per inch", "iron")
+    return isinstance(clause, tree.Every)

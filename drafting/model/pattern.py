@@ -642,7 +642,7 @@ class Piece:
 
 @dataclass(frozen=True)
 class JoinedLine:
-    """A stitch line of a seam, and where the seam names it."""
+    """A stitch line of a seam or a fit, and where it is named there."""
 
     line: LineRef
     span: Span = field(compare=False, repr=False)
@@ -658,6 +658,17 @@ class JoinPart:
 
     lines: tuple[JoinedLine, ...]
     reversed: bool
+    within: Bound | None
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
+class FitPart:
+    """A measure that is moved in its range until stitch lines hold whole pitches, each off by `within` at most."""
+
+    measure: str
+    lines: tuple[JoinedLine, ...]
     within: Bound | None
     span: Span = field(compare=False, repr=False)
     note: str | None = None
@@ -693,6 +704,7 @@ class Pattern:
     checks: tuple[CheckPart, ...]
     measured: Mapping[str, Measured]
     joins: tuple[JoinPart, ...] = ()
+    fits: tuple[FitPart, ...] = ()
 
     @property
     def item_parts(self) -> Iterator[ItemPart]:

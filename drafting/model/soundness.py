@@ -40,7 +40,7 @@ def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Patter
     """The pattern without its faulty pieces and all that leans on them."""
     faulty = _faulty_pieces(pattern, binding, messages)
     if faulty is None:
-        return _with_sound_measures(replace(pattern, pieces={}, checks=(), joins=(), measured={}))
+        return _with_sound_measures(replace(pattern, pieces={}, checks=(), joins=(), fits=(), measured={}))
     while True:
         more = {
             name
@@ -56,6 +56,7 @@ def sound_part(pattern: Pattern, binding: Binding, messages: Messages) -> Patter
             pattern,
             pieces={name: piece for name, piece in pattern.pieces.items() if name not in faulty},
             checks=tuple(check for check in pattern.checks if not faulty & set(_pieces_in(check, pattern))),
+            fits=tuple(fit for fit in pattern.fits if not faulty & set(_pieces_in(fit, pattern))),
             joins=tuple(join for join in pattern.joins if not faulty & set(_pieces_in(join, pattern))),
             measured=measured,
         )

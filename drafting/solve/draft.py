@@ -7,25 +7,30 @@ whose formula speaks of something placed. Messages of several sizes are told onc
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from math import hypot
 from typing import Any
 
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values, why_not
-from drafting.model.expressions import Bound
-from drafting.model.pattern import CheckPart, Pattern, SizeRow
+from drafting.model.expressions import Bound, Constant, Value, keys_of
+from drafting.model.pattern import CheckPart, FitPart, Pattern, SizeRow
 from drafting.solve.amounts import plain, shown
 from drafting.solve.assembling import assemble
 from drafting.solve.far_side import tell_far_side
+from drafting.solve.fit_search import Held
+from drafting.solve.fitting import USUAL_WITHIN, Fitted, HeldAt, Wanted, fit_measures
 from drafting.solve.joining import place_joins
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine
 from drafting.solve.lowering import Lowered, lower
 from drafting.solve.outlines import flat_mirror_corners, mirror_points
 from drafting.solve.placed import Placed
-from drafting.solve.plan import Plan, Solution, make_plan
+from drafting.solve.plan import Plan, PlanPart, Solution, make_plan
 from drafting.solve.reading import Reader
 from drafting.solve.reporting import report, report_failures
+from drafting.solve.stitching import held_key, stitches_of
 from drafting.solve.trade import Trade
 from drafting.text.catalogue import model as model_says
 from drafting.text.catalogue import shapes as says
@@ -51,6 +56,7 @@ class Sized:
     placed: Placed | None
     messages: Messages
     known: Mapping[str, Any]
+    fits: tuple[Fitted, ...] = ()
 
     def influence(self, key: str) -> dict[str, tuple[float, float]]:
         """How far a point moves, in mm right and up, for each mm (or degree) more of a measure.
@@ -84,6 +90,8 @@ class Draft:
     stem: str
     trade: Trade
     plans: dict[object, Planned] = field(default_factory=dict)
+    fits: dict[object, tuple[tuple[Fitted, ...], Messages]] = field(default_factory=dict)
+    """By the settings of a size."""
 
     def size(
         self, title: str | None, settings: Mapping[str, tuple[Bound, ...]], also: tuple[Bound, ...] = ()
@@ -91,6 +99,7 @@ class Draft:
         """Work out one size. `settings` are the formulas that stand in for the measures' own, `also` expressions
         that will be read off."""
         messages = Messages()
+        settings, fits = self._fitted(settings, messages)
         known_formulas = formulas(self.pattern, settings)
         known = pure_values(known_formulas, messages)
         planned = self._plan(known, known_formulas, also)
@@ -105,7 +114,56 @@ class Draft:
         check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, placed, messages)
         self._checks(reader, messages)
-        return Sized(planned, solution, placed, messages, known)
+        return Sized(planned, solution, placed, messages, known, fits)
+
+    def _fitted(
+        self, settings: Mapping[str, tuple[Bound, ...]], messages: Messages
+    ) -> tuple[Mapping[str, tuple[Bound, ...]], tuple[Fitted, ...]]:
+        """The settings with the fitted measures in them, worked out once for each set of settings."""
+        if not self.pattern.fits:
+            return settings, ()
+        key = frozenset(settings.items())
+        if key not in self.fits:
+            told = Messages()
+            self.fits[key] = tuple(fit_measures(self._wanted(settings), self._held_at(settings), told)), told
+        fits, told = self.fits[key]
+        messages.extend(told)
+        return {**settings, **{fit.wanted.name: _constant(fit.value) for fit in fits}}, fits
+
+    def _wanted(self, settings: Mapping[str, tuple[Bound, ...]]) -> list[Wanted]:
+        """Every fit of this size, but those whose measure or range has no value, which is told elsewhere."""
+        known_formulas = formulas(self.pattern, settings)
+        known = pure_values(known_formulas, Messages())
+        keys = [bound for fit in self.pattern.fits for bound in _bounds_of(self.pattern, fit)]
+        if all(key in known for bound in keys for key in keys_of(bound)):
+            reader = Reader(known)
+        else:
+            reader = Reader(self._plan(known, known_formulas, ()).plan.evaluate(known).values)
+        wanted: list[Wanted] = []
+        for fit in self.pattern.fits:
+            with suppress(KeyError, ZeroDivisionError, ValueError):
+                written, low, high, within = (reader.number(bound) for bound in _bounds_of(self.pattern, fit))
+                refs = (ref for line in fit.lines for ref in stitches_of(self.pattern, line.line))
+                lines = tuple(held_key(ref) for ref in refs)
+                wanted.append(Wanted(fit, written, low, high, lines, within))
+        return wanted
+
+    def _held_at(self, settings: Mapping[str, tuple[Bound, ...]]) -> HeldAt:
+        """How many pitches the fitted lines hold, at any values of the fitted measures."""
+        refs = (line.line for fit in self.pattern.fits for line in fit.lines)
+        keys = dict.fromkeys(held_key(ref) for line in refs for ref in stitches_of(self.pattern, line))
+        parts: dict[int, PlanPart] = {}
+
+        def held_at(values: Mapping[str, float]) -> Mapping[str, Held]:
+            moved = {**settings, **{name: _constant(value) for name, value in values.items()}}
+            known_formulas = formulas(self.pattern, moved)
+            known = pure_values(known_formulas, Messages())
+            plan = self._plan(known, known_formulas, ()).plan
+            if id(plan) not in parts:
+                parts[id(plan)] = plan.part_for(keys)
+            return parts[id(plan)].values(known)
+
+        return held_at
 
     def _plan(
         self, known: Mapping[str, Any], known_formulas: Mapping[str, Formula], also: tuple[Bound, ...]
@@ -168,6 +226,19 @@ class Draft:
     def all_sizes(self) -> list[SizeRow | None]:
         """The sizes that are made: those written, or the measures as they stand."""
         return list(self.pattern.sizes) or [None]
+
+
+def _constant(value: float) -> tuple[Bound, ...]:
+    return (Constant(Fraction(value)),)
+
+
+def _bounds_of(pattern: Pattern, fit: FitPart) -> tuple[Bound, Bound, Bound, Bound]:
+    """The value of a fitted measure, the ends of its range, and how much a pitch may be off."""
+    measure = pattern.measures[fit.measure]
+    if measure.low is None or measure.high is None:
+        raise AssertionError("the binder lets no measure without a range be fitted")
+    within = Constant(Fraction(USUAL_WITHIN)) if fit.within is None else fit.within
+    return Value(fit.measure), measure.low, measure.high, within
 
 
 def _presume_all_told(lowered: Lowered, solution: Solution, messages: Messages) -> None:

@@ -14,6 +14,7 @@ from drafting.model.pattern import Fact, MeasurePart, Pattern, Piece, Placing, P
 from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.draft import Sized
 from drafting.solve.findings import SeveralPlaces
+from drafting.solve.fitting import Fitted
 from drafting.solve.lowering import Clause
 from drafting.solve.steps import distinct_places
 
@@ -239,7 +240,19 @@ def explain_measure(sized: Sized, part: MeasurePart) -> str:
         lines.append(
             "  made from " + ", ".join(f"`{key.replace('/', '.').replace(':line', '')}`" for key in made_from)
         )
+    lines += [told for fit in sized.fits if fit.wanted.name == part.key for told in _fitted(fit)]
     return "\n".join(lines)
+
+
+def _fitted(fit: Fitted) -> Iterator[str]:
+    """What a fit came to, and by how much each stretch of its lines is off."""
+    wanted = fit.wanted
+    values = ", ".join(mm(value) for value in sorted(set(fit.solutions)))
+    yield f"  fitted to {wanted.lines} from {mm(wanted.written)}: the nearest of {values}"
+    for key, offs in zip(wanted.keys, fit.offs, strict=True):
+        line = key.replace("/", ".").removesuffix(":held")
+        told = ", ".join(f"{'+' if off > 0 else ''}{mm(off)}" for off in offs)
+        yield f"    pitches of `{line}`, stretch by stretch, are off by {told}"
 
 
 def explain_found(sized: Sized, piece: Piece, name: str) -> str:

@@ -68,6 +68,7 @@ from drafting.solve.shapes import Spot, build_lines, build_row, build_shape
 from drafting.solve.slitting import build_slit, cuts_key, slit_cuts
 from drafting.solve.stitching import (
     STITCH_WORDS,
+    ensure_held,
     ensure_stitches,
     ensure_taken_line,
     lines_of,
@@ -163,6 +164,10 @@ def lower(
         for line in (line for lines in joined_lines(pattern, join) for line in lines):
             builder.ensure_stitches(StitchesRef(line))
         builder.ensure_value(join.within or ZERO)
+    for fit in pattern.fits:
+        for stitches in (ref for named in fit.lines for ref in stitches_of(pattern, named.line)):
+            ensure_held(builder, stitches)
+        builder.ensure_value(fit.within or ZERO)
     for bound in also:
         builder.ensure_value(bound)
     return lowered

@@ -48,6 +48,25 @@ class Solution:
     failures: Mapping[str, Exception]
 
 
+@dataclass(frozen=True)
+class PlanPart:
+    """The steps that give some keys, and no others. Nothing is said of what cannot be worked out."""
+
+    layout: Layout
+    steps: list[Step]
+    always_bad: frozenset[int]
+    slots: Mapping[str, int]
+
+    def values(self, given: Mapping[str, Number]) -> dict[str, Any]:
+        """The keys that have a value at these measures."""
+        values = list(self.layout.start_values)
+        for key, number in given.items():
+            values[self.layout.knowns[key]] = float(number)
+        run = Run(self.layout, values, set(self.always_bad))
+        run_steps(self.steps, run)
+        return {key: values[slot] for key, slot in self.slots.items() if slot not in run.bad}
+
+
 @dataclass
 class Plan:
     layout: Layout
@@ -63,6 +82,17 @@ class Plan:
             run = self.run(given)
             values = self._values(run)
             return Solution(values, tuple(self._findings(run)), run.failures)
+
+    def part_for(self, keys: Iterable[str]) -> PlanPart:
+        """What of the plan some keys hang on, to be worked out again and again."""
+        slots = {key: self.layout.slots[key] for key in keys}
+        wanted = set(slots.values())
+        steps: list[Step] = []
+        for step in reversed(self.steps):
+            if not wanted.isdisjoint(step.outputs):
+                steps.append(step)
+                wanted.update(step.inputs)
+        return PlanPart(self.layout, steps[::-1], self._always_bad, slots)
 
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)

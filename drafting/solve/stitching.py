@@ -7,6 +7,7 @@ have a hole, and, where they are counted by another line, on that line's stitche
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any, Protocol
 
 from drafting.geometry.path import Path, Ring
@@ -157,7 +158,19 @@ def _pricked(
     return layout
 
 
-def _laid_out(nodes: Nodes, ref: StitchesRef, shape: ShapePart) -> None:
+def held_key(ref: StitchesRef) -> str:
+    """The key of how many pitches each stretch of a line holds."""
+    base = StitchesRef(replace(ref.line, twin=False))
+    return base.key.replace(":stitches", ":held")
+
+
+def ensure_held(nodes: Nodes, ref: StitchesRef) -> None:
+    """How many pitches each stretch of a line holds, which asks for a pitch; a twin holds as many."""
+    line = replace(ref.line, twin=False)
+    _laid_out(nodes, StitchesRef(line), base_of(nodes.pattern, line), of_held=True)
+
+
+def _laid_out(nodes: Nodes, ref: StitchesRef, shape: ShapePart, of_held: bool = False) -> None:
     stitch = shape.stitch
     if stitch is None or stitch.spacing is None:
         raise AssertionError("a line with holes of its own has a spacing")
@@ -169,13 +182,13 @@ def _laid_out(nodes: Nodes, ref: StitchesRef, shape: ShapePart) -> None:
     needs = (ref.line, spacing.amount or (), copied or (), points, stitch.back, shape.short)
     asked = Asked(shape.name, ref.line.piece, spacing.span)
 
-    def lay_out(reader: Reader) -> StitchLayout:
+    def work_out(reader: Reader) -> object:
         path = reader.line(ref.line).path
         _expect_ring(path, stitch, shape)
         wish = _wish(reader, shape, stitch, spacing, copied)
-        return nodes.trade.lay_out(path, wish, asked)
+        return nodes.trade.held(path, wish, asked) if of_held else nodes.trade.lay_out(path, wish, asked)
 
-    nodes.compute(ref.key, needs, lay_out, shape.span)
+    nodes.compute(held_key(ref) if of_held else ref.key, needs, work_out, shape.span)
 
 
 def _expect_ring(path: Path | Ring, stitch: StitchPart, shape: ShapePart) -> None:

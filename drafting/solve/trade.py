@@ -213,6 +213,9 @@ class Trade(Protocol):
     def lay_out(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> StitchLayout:
         """The holes of a stitch line."""
 
+    def held(self, line: Path | Ring, wish: StitchWish, asked: Asked) -> tuple[tuple[float, float], ...]:
+        """Of each stretch how many pitches it holds, not rounded, and the pitch asked for; of a wish by a pitch."""
+
     def pricked(self, layout: StitchLayout, outline: Ring, asked: Asked) -> StitchLayout | None:
         """The holes that fall on another piece of the same sheet; None where none does."""
 

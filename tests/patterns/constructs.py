@@ -23,8 +23,6 @@ LATER = {
     tree.Use,
     tree.Block,
     tree.Parameter,
-    tree.Join,
-    tree.Fit,
 }
 """Read, and not drafted yet."""
 NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}
@@ -39,6 +37,7 @@ IMPOSSIBLE = {
     "Leg.bows several",
     "Fillet.corners none",
     "Clip.corners none",
+    "Join.lines one",
     "OffsetShape.way Walk of other",
 }
 """What the classes could hold and no right text ever gives."""

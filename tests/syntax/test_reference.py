@@ -38,11 +38,15 @@ def test_every_example_is_read_and_tidied(example: str) -> None:
     assert tidy(again) == once
 
 
+SAID = ("M25", "S31")
+"""What waits for a later version, and what a fit came to."""
+
+
 @pytest.mark.parametrize("example", EXAMPLES, ids=title)
 def test_every_example_is_drafted(example: str) -> None:
     """In every size; all that may be said is that a part of it waits for a later version."""
     pattern = face.read(Source("example.draft", example))
-    assert [message.says for message in pattern.check() if message.code != "M25"] == []
+    assert [message.says for message in pattern.check() if message.code not in SAID] == []
     for size in pattern.sizes or (None,):
         assert pattern.place(size).pieces
 

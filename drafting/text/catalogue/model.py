@@ -161,6 +161,21 @@ HOLES_TAKEN = Entry(
     "Take `{clause}` out.",
 )
 JOINED_TWICE = Entry("M62", "The seam names `{line}` twice.", "Name each stitch line once.")
+NO_RANGE = Entry(
+    "M63",
+    "`{name}` is to be fitted, and is no single length with a range to move in.",
+    "Write for instance `measure {name} = 8 mm between 6.5 mm and 10 mm`.",
+)
+FITTED_TWICE = Entry(
+    "M64",
+    "`{name}` is fitted twice.",
+    "Name all its lines in one `fit`: `fit {name} so a.edge, b.edge stitch whole`.",
+)
+NO_PITCH_TO_FIT = Entry(
+    "M65",
+    "`{line}` asks for no pitch: it holds a whole number of stitches as it is.",
+    "Write `every 3.85 mm` there, or name a line that asks for a pitch.",
+)
 NOT_STITCHED = Entry("M61", "`{name}` is {what}, and a stitch line belongs here.", "{offers}")
 TURNED_INSIDE = Entry(
     "M72",

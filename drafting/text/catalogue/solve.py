@@ -78,6 +78,23 @@ JOIN_LINES = Entry(
     "`{one}` is {first} and `{other}` {second}: a seam joins line with line.",
     "Name one of them by its number, such as `{several}.1`, or give both lists as many points.",
 )
+FITTED = Entry(
+    "S31",
+    "`{name}` is fitted: {value} instead of {written}, so that {lines}{off}.",
+    "{others}",
+    Severity.NOTE,
+)
+NO_FIT = Entry(
+    "S32",
+    "No `{name}` from {low} to {high} lets every stretch of {lines} hold whole pitches; the nearest miss is {value}, "
+    "where a pitch of {line} is off by {off}.",
+    "Allow it by `within {off}`, or give `{name}` a wider range.",
+)
+IDLE_FIT = Entry(
+    "S33",
+    "`{name}` does not change {lines}, so nothing is there to be fitted.",
+    "Fit a measure that the line is made from.",
+)
 PIECES_WAIT = Entry("S18", "These pieces wait for each other: {waits}.", "Give one a length of its own.")
 LOOSE_TOGETHER = Entry(
     "S19",
