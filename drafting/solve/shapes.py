@@ -11,6 +11,7 @@ from math import radians
 
 from drafting.geometry.corners import round_corners
 from drafting.geometry.curves import box, circle, obround
+from drafting.geometry.edge_strips import edge_strip
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.line import Line
@@ -366,7 +367,8 @@ def _band(reader: Reader, part: ShapePart, form: BandForm) -> Drawn:
         raise Unbuildable(says.OPEN_HAS_NO_INSIDE, form.span, way=name, distance=mm(distance))
     walked = way.walked
     try:
-        strip = band(walked.ring, walked.start, walked.end, distance, form.side == "inside")
+        make = edge_strip if part.kind in ("skive", "glue") else band
+        strip = make(walked.ring, walked.start, walked.end, distance, form.side == "inside")
     except GeometryFault as fault:
         raise _offset_breaks(reader, fault, form, distance) from None
     corners = {

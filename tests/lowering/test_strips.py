@@ -18,7 +18,9 @@ MID = "  point mid: at (20 mm, 30 mm)\n"
 @pytest.mark.parametrize(
     ("shape", "area"),
     [
-        ("band 5 mm inside from heel to brow", 60 * 5 - 25),
+        ("band 5 mm inside from heel to brow", 60 * 5),
+        ("band 50 mm inside from foot to heel", 40 * 50),
+        ("band 5 mm inside from foot round heel to brow", 40 * 5 + 55 * 5),
         ("box 10 mm by 6 mm; at mid; lying level; 2 mm rounded", 60 - (4 - math.pi) * 4),
         ("8 mm across; at mid", 16 * math.pi),
         ("foot to heel to brow", 1200),
@@ -42,6 +44,20 @@ def test_a_strip_from_edge_to_edge_ends_where_the_piece_does() -> None:
     check(text, {"back.spine.area": 12 * 35, "back.spine.width": 36})
 
 
+def test_a_band_runs_on_to_the_edges_beside_it() -> None:
+    """Beside edges that lean out or in it is as long on the far side as the piece is there."""
+    text = STOCK + "piece back: cut 1 from body\n  point a: at (0, 0)\n  point b: at (40 mm, 0)\n"
+    text += "  point c: at (50 mm, 60 mm)\n  point d: at (6 mm, 60 mm)\n  outline: a to b to c to d\n"
+    text += "  glue low: band 12 mm inside from a to b\n  glue high: band 12 mm inside from c to d\n"
+    check(text, {"back.low.area": 12 * (40 + 40.8) / 2, "back.high.area": 12 * (44 + 43.2) / 2})
+
+
+def test_a_band_along_a_rounded_end_ends_square_across() -> None:
+    text = LEATHER + "  fillet foot, heel by 10 mm\n"
+    text += "  skive end: band 8 mm inside from foot.end to heel.start; down to 1 mm\n"
+    check(text, {"back.end.area": 20 * 8})
+
+
 def test_what_is_left_is_kept_with_the_strip() -> None:
     text = HALF_LEATHER + "  skive edge: band 5 mm inside from heel to brow; down to 0.8 mm\n"
     own, twin = drafted(text).pieces["back"].features
@@ -60,6 +76,7 @@ def test_a_feather_edge_leaves_nothing() -> None:
     [
         ("skive thin: band 5 mm inside from heel to brow", "M15"),
         ("skive thin: band 5 mm inside from heel to brow; end holes 2 mm; down to 1 mm", "M14"),
+        ("skive thin: band 45 mm inside from heel to brow; down to 1 mm", "P15"),
         ("skive thin: band 5 mm inside from heel to brow; down to 2 mm", "P73"),
         ("skive thin: band 5 mm inside from heel to brow; down to -1 mm", "P74"),
         ("glue seam: along foot..brow", "P75"),

@@ -61,7 +61,7 @@ def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets, high
 
 def _upright(piece: PlacedPiece, parcels: Sequence[Parcel]) -> tuple[Ring, list[Bounds]]:
     """The outline and the tiles; a tall slim piece lies, so that its tiles' names find room."""
-    outline = piece.outline.turned(QUARTER_TURN, ORIGIN) if parcels[0].quarters else piece.outline
+    outline = piece.cutting.turned(QUARTER_TURN, ORIGIN) if parcels[0].quarters else piece.cutting
     windows = [parcel.window for parcel in parcels if parcel.window]
     whole = Bounds.joining(windows)
     if whole.height > SLIM * whole.width:

@@ -96,8 +96,8 @@ def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
     room = paper.room
     if fits(bounds, room):
         return [Parcel(group, bounds, piece.name)]
-    upright = _tiling(piece.outline, bounds, room)
-    lying = _tiling(piece.outline.turned(QUARTER_TURN, ORIGIN), bounds.quarter_turned(), room)
+    upright = _tiling(piece.cutting, bounds, room)
+    lying = _tiling(piece.cutting.turned(QUARTER_TURN, ORIGIN), bounds.quarter_turned(), room)
     if len(lying.tiles) < len(upright.tiles):
         return [replace(parcel, quarters=1) for parcel in _tile_parcels(piece, group.quarter_turned(), lying)]
     return list(_tile_parcels(piece, group, upright))
