@@ -17,8 +17,9 @@ from drafting.drawing.lanes import place_spans_on
 from drafting.drawing.leaders import Axis, place_notes_on
 from drafting.drawing.lettering import plain_text, short_words
 from drafting.drawing.marks import ORIGIN, Group
-from drafting.drawing.notes import Note, Target, notes_of
+from drafting.drawing.notes import Note, Target, letters_of, notes_of
 from drafting.drawing.places import fewest, place_spans
+from drafting.drawing.seams import Letters
 from drafting.drawing.signs import grain_sign, name_sign
 from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
 from drafting.drawing.view import piece_view
@@ -41,7 +42,7 @@ class Dressed:
     remarks: tuple[str, ...]
 
 
-def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
+def dress_fully(piece: PlacedPiece, figures: Figures, letters: Letters) -> Dressed:
     """True size, with everything that is measured."""
     height = lettering_height(piece)
     dressing = _Dressing(piece, 1.0, height, with_guides=True)
@@ -51,7 +52,7 @@ def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
     spans = [*asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0), *drawn]
     dressing.measure(merged(spans))
     dressing.point_grain()
-    dressing.tell([*notes_of(piece, figures, 1.0), *untold])
+    dressing.tell([*notes_of(piece, figures, 1.0, letters), *untold])
     dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))
     if len(places) > len(drawn):
         dressing.remarks.append(
@@ -60,14 +61,15 @@ def dress_fully(piece: PlacedPiece, figures: Figures) -> Dressed:
     return dressing.result
 
 
-def dress_plainly(piece: PlacedPiece, figures: Figures, scale: float) -> Dressed:
-    """For the overview: overall sizes, labels and grain."""
+def dress_plainly(piece: PlacedPiece, figures: Figures, scale: float, letters: Letters) -> Dressed:
+    """For the overview: overall sizes, labels, grain and the letters of seams."""
     dressing = _Dressing(piece, scale, 2.5, with_guides=False)
     dressing.inscribe()
     dressing.measure(overall_spans(piece, figures, scale))
     if not overall_spans(piece, figures, scale):
-        dressing.tell(notes_of(piece, figures, scale)[:1])
+        dressing.tell(notes_of(piece, figures, scale, letters)[:1])
     dressing.point_grain()
+    dressing.tell(letters_of(piece, scale, letters))
     return dressing.result
 
 

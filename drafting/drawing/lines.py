@@ -35,6 +35,11 @@ class LineKind:
         return tuple(element * self.width for element in self.elements)
 
     @property
+    def has_dots(self) -> bool:
+        """True for a line whose dots are so short that only round ends make them seen."""
+        return _DOT in self.elements
+
+    @property
     def is_cut(self) -> bool:
         return self.name == "cut"
 

@@ -12,6 +12,7 @@ from math import cos, pi, sin
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
 from drafting.drawing.marks import ORIGIN
+from drafting.drawing.seams import Letters, letter_words
 from drafting.drawing.spans import SAME_PLACE, is_disc
 from drafting.drawing.work_words import base_name, count_words, work_words
 from drafting.geometry.arc import Arc
@@ -72,9 +73,24 @@ def broken_in_two(text: str) -> tuple[str, str] | None:
     return lines if max(len(line) for line in lines) <= WELL_BROKEN * len(text) else None
 
 
-def notes_of(piece: PlacedPiece, figures: Figures, scale: float) -> list[Note]:
+def notes_of(piece: PlacedPiece, figures: Figures, scale: float, letters: Letters) -> list[Note]:
     """All notes of a piece: its outline first, then its features in the order they are written."""
-    single = [*_outline_notes(piece, figures), *_feature_notes(piece, figures)]
+    single = [*_outline_notes(piece, figures), *_feature_notes(piece, figures, letters)]
+    return _told_once(single, scale)
+
+
+def letters_of(piece: PlacedPiece, scale: float, letters: Letters) -> list[Note]:
+    """Only the letters of its seams."""
+    single = [
+        Note(feature.name, words, tuple(_hole_targets(line)))
+        for feature in piece.features
+        for line in feature.stitches
+        if (words := letter_words(letters.get(f"{piece.name}.{line.name}", ())))
+    ]
+    return _told_once(single, scale)
+
+
+def _told_once(single: Iterable[Note], scale: float) -> list[Note]:
     notes = []
     for text, group in _grouped(single).items():
         count = len(group)
@@ -189,19 +205,20 @@ def _circle_targets(center: Point, radius: float) -> tuple[Target, ...]:
     return tuple(Target(center + direction * radius, direction) for direction in directions)
 
 
-def _feature_notes(piece: PlacedPiece, figures: Figures) -> Iterator[Note]:
+def _feature_notes(piece: PlacedPiece, figures: Figures, letters: Letters) -> Iterator[Note]:
     for feature in piece.features:
-        yield from _seam_notes(feature)
+        yield from _seam_notes(piece, feature, letters)
         words = feature_words(feature, figures)
         if words:
             yield Note(feature.name, words, tuple(_feature_targets(feature)))
 
 
-def _seam_notes(feature: PlacedFeature) -> Iterator[Note]:
-    """Name and count of each line of a stitch; the notes of the sheet tell more."""
+def _seam_notes(piece: PlacedPiece, feature: PlacedFeature, letters: Letters) -> Iterator[Note]:
+    """Name, count and letter of each line of a stitch; the notes of the sheet tell more."""
     for line in feature.stitches:
-        words = f"stitch {base_name(feature)}, {count_words(line)}"
-        yield Note(feature.name, words, tuple(_hole_targets(line)))
+        seam = letter_words(letters.get(f"{piece.name}.{line.name}", ()))
+        words = [f"stitch {base_name(feature)}", count_words(line), *([seam] if seam else [])]
+        yield Note(feature.name, ", ".join(words), tuple(_hole_targets(line)))
 
 
 def _hole_targets(line: PlacedStitches) -> Iterator[Target]:

@@ -13,10 +13,12 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
+from drafting.drawing.item_words import item_remarks
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
 from drafting.drawing.lines import CUT
 from drafting.drawing.marks import Drawing, Group, Lettering, kinds_in
 from drafting.drawing.scales import reductions
+from drafting.drawing.seams import Letters, join_remarks, seam_letters
 from drafting.drawing.sheets import HANDY_SHEETS, SHEETS, Sheet, own_sheet
 from drafting.drawing.signs import name_block
 from drafting.geometry.bounds import Bounds
@@ -57,13 +59,15 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
     `draft` says on it that the pattern was not checked; `remarks` stand among its notes.
     """
     figures = Figures.shown_by(placed.show)
+    letters = seam_letters(placed.joins)
+    told = (*join_remarks(placed, figures), *item_remarks(placed.item, figures), *remarks)
     for reduction in reductions():
         scale = 1 / reduction
         if reduction < MOST_REDUCED and not _could_fit(placed, scale):
             continue
-        cells = [make_cell(piece, figures, scale) for piece in placed.pieces.values()]
+        cells = [make_cell(piece, figures, scale, letters) for piece in placed.pieces.values()]
         base = make_base(
-            footer_facts(placed, figures, kinds_in(cell.group for cell in cells) or (CUT,), tuple(remarks)),
+            footer_facts(placed, figures, kinds_in(cell.group for cell in cells) or (CUT,), told),
             draft,
         )
         for sheet in HANDY_SHEETS:
@@ -82,8 +86,8 @@ def _could_fit(placed: Placed, scale: float) -> bool:
     return all(box.width * scale <= frame.width and box.height * scale <= frame.height for box in boxes)
 
 
-def make_cell(piece: PlacedPiece, figures: Figures, scale: float) -> Cell:
-    dressed = dress_plainly(piece, figures, scale)
+def make_cell(piece: PlacedPiece, figures: Figures, scale: float, letters: Letters) -> Cell:
+    dressed = dress_plainly(piece, figures, scale, letters)
     group = Group("cell", piece.name, (dressed.group, caption(piece, dressed)))
     bounds = group.bounds
     assert bounds is not None

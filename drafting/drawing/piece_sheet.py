@@ -9,6 +9,7 @@ from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.dressing import Dressed, dress_fully
 from drafting.drawing.facts import footer_facts, piece_facts
 from drafting.drawing.marks import Drawing, kinds_in
+from drafting.drawing.seams import seam_letters
 from drafting.drawing.sheets import SHEETS_BY_AREA, Sheet, own_sheet
 from drafting.drawing.work_words import seam_remarks
 from drafting.geometry.point import Vector
@@ -22,7 +23,7 @@ def piece_sheet(placed: Placed, name: str, *, draft: bool = False, remarks: Sequ
     """
     piece = placed.pieces[name]
     figures = Figures.shown_by(placed.show)
-    dressed = dress_fully(piece, figures)
+    dressed = dress_fully(piece, figures, seam_letters(placed.joins))
     kinds = kinds_in([dressed.group])
     note = f"{piece.name}: {piece.note}" if piece.note else ""
     told = (*seam_remarks(piece, figures), *dressed.remarks, *remarks)

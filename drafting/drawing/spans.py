@@ -97,20 +97,30 @@ def is_disc(ring: Ring) -> bool:
 
 
 def overall_spans(piece: PlacedPiece, figures: Figures, scale: float) -> list[Span]:
-    """Width and height of the whole piece; nothing for a disc."""
-    if is_disc(piece.outline):
-        return []
-    box = piece.outline.bounds
-    outline = piece.outline.scaled(scale, ORIGIN)
-    wide = make_span(
-        "width", figures.length(box.width), LEVEL,
-        edge_end(outline, LEVEL, -1), edge_end(outline, LEVEL, 1), Rank.OVERALL,
-    )  # fmt: skip
-    high = make_span(
-        "height", figures.length(box.height), PLUMB,
-        edge_end(outline, PLUMB, -1), edge_end(outline, PLUMB, 1), Rank.OVERALL,
-    )  # fmt: skip
-    return [span for span in (wide, high) if span.length > SAME_PLACE]
+    """Width and height of what is cut, nothing for a disc; where edges are turned also those of the finished piece."""
+    whole = [] if is_disc(piece.cutting) else _over_all(piece.cutting, "", figures, scale)
+    if piece.turned is None or is_disc(piece.outline):
+        return whole
+    finished = [
+        replace(span, rank=Rank.ASKED) for span in _over_all(piece.outline, "finished ", figures, scale)
+    ]
+    return [*finished, *whole]
+
+
+def _over_all(ring: Ring, state: str, figures: Figures, scale: float) -> list[Span]:
+    box, drawn = ring.bounds, ring.scaled(scale, ORIGIN)
+    spans = [
+        make_span(
+            f"{state}{name}",
+            f"{state}{figures.length(size)}",
+            along,
+            edge_end(drawn, along, -1),
+            edge_end(drawn, along, 1),
+            Rank.OVERALL,
+        )
+        for name, size, along in (("width", box.width, LEVEL), ("height", box.height, PLUMB))
+    ]
+    return [span for span in spans if span.length > SAME_PLACE]
 
 
 def edge_end(ring: Ring | Path, along: Vector, sign: int) -> SpanEnd:

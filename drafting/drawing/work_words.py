@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from drafting.drawing.amounts import Figures, trimmed
 from drafting.geometry.path import Ring
-from drafting.solve.placed import PlacedFeature, PlacedFold, PlacedPiece, PlacedSlit, PlacedStitches
+from drafting.solve.placed import (
+    PlacedFeature,
+    PlacedFold,
+    PlacedPiece,
+    PlacedSkive,
+    PlacedSlit,
+    PlacedStitches,
+    PlacedTurn,
+)
 
 SAME_PITCH = 0.005
 """Pitches that differ by less, in mm, print the same."""
@@ -20,6 +28,10 @@ def work_words(feature: PlacedFeature, figures: Figures) -> str:
             return _fold_words(feature.work, figures)
         case PlacedSlit():
             return _slit_words(feature, feature.work, figures)
+        case PlacedSkive():
+            return figures.phrase("skive down to |{}", feature.work.left)
+        case PlacedTurn():
+            return _turn_words(feature.work, figures)
     return "glue" if feature.kind == "glue" else ""
 
 
@@ -28,6 +40,11 @@ def _fold_words(fold: PlacedFold, figures: Figures) -> str:
     if fold.allowance is None:
         return figures.phrase(bent, fold.inside)
     return figures.phrase(f"{bent}, allowance {{}}", fold.inside, fold.allowance)
+
+
+def _turn_words(turn: PlacedTurn, figures: Figures) -> str:
+    corners = f", corners {turn.corners}" if turn.corners else ""
+    return figures.phrase(f"turn |{{}}| wide{corners}", turn.width)
 
 
 def _slit_words(feature: PlacedFeature, slit: PlacedSlit, figures: Figures) -> str:

@@ -110,6 +110,7 @@ class _Page:
             return
         canvas.setLineWidth(stroke.kind.width * POINTS)
         canvas.setDash([dash * POINTS for dash in stroke.kind.dashes])
+        canvas.setLineCap(1 if stroke.kind.has_dots else 0)
         canvas.drawPath(path, stroke=1, fill=0)
 
     def dots(self, dots: Dots) -> None:
@@ -125,6 +126,7 @@ class _Page:
             path.lineTo(*self.place(end))
         self.canvas.setLineWidth(ticks.kind.width * POINTS)
         self.canvas.setDash([])
+        self.canvas.setLineCap(0)
         self.canvas.drawPath(path, stroke=1, fill=0)
 
     def lay(self, path: PDFPathObject, way: Path | Ring) -> None:

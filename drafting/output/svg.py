@@ -92,6 +92,8 @@ class SvgWriter:
             return element
         element["stroke-width"] = number_text(stroke.kind.width)
         if stroke.kind.dashes:
+            if stroke.kind.has_dots:
+                element["stroke-linecap"] = "round"
             element["stroke-dasharray"] = " ".join(number_text(dash) for dash in stroke.kind.dashes)
         return element
 

@@ -118,7 +118,7 @@ def _stitches(group: ReadGroup, piece: PlacedPiece, scale: float, origin: Box) -
         counts = (str([len(marks) for marks in side]) for side in (dict(drafted).values(), written))
         yield Disagreement(piece.name, "the count of its stitch holes", *counts)
         return
-    base = piece.outline.bounds
+    base = piece.cutting.bounds
 
     def place(at: tuple[float, float]) -> Point:
         return Point((at[0] - origin[0]) / scale + base.min_x, (at[1] - origin[1]) / scale + base.min_y)

@@ -9,10 +9,12 @@ import pytest
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.hatching import GLUED, SKIVED, Hatching, hatched
 from drafting.drawing.marks import Dots, Ticks
+from drafting.drawing.seams import letter
 from drafting.face import read
 from drafting.geometry.curves import box, circle
 from drafting.geometry.point import Point
 from drafting.output.svg import to_svg
+from drafting.proof.svg import check_svg
 from drafting.solve.placed import Placed
 from drafting.text.source import Source
 from tests.drawing.samples import feature, piece, placed
@@ -168,3 +170,88 @@ def test_thousands_of_holes_are_one_element_of_the_file() -> None:
     assert len(seam.points) > 9_900
     assert [len(path) < 70 * len(seam.points) for path in paths if len(path) > 1000] == [True]
     assert svg.count("<path") < 200
+
+
+BUCKET = """\
+pattern "Lamp room bucket"
+stock body: leather; 2 mm thick
+thread waxed: 0.6 mm thick  "bees' wax"
+hardware ring: need 2; 20 mm inside  "for the rope"
+piece floor: cut 1 from body
+  outline: 90 mm across
+  stitch rim: 4 mm inside outline; every 4 mm; start at outline.top
+piece wall: cut 1 from body; mirrored over left..right
+  measure around = floor.rim.length + 8 mm
+  point left:  at (0, 0)
+  point right: level with left; around right of left
+  point low: plumb with left; 30 mm above left
+  point over:  plumb with right; level with low
+  outline: left to low to over to right
+  stitch foot: 4 mm inside from low to over; as many as floor.rim
+  turn hem: 8 mm outside from low to over; once
+  skive thin: band 6 mm inside from low to over; down to 0.8 mm
+join floor.rim with wall.foot  "the round goes in"
+join floor.rim with wall.foot'
+step "Sew the round to the wall"  uses waxed
+step "Hang it up."
+"""
+
+
+def bucket() -> Placed:
+    return read(Source("bucket.draft", BUCKET)).place().placed
+
+
+def test_both_sides_of_a_seam_carry_its_letter() -> None:
+    titles = {
+        name: [group.title for group in piece_sheet(bucket(), name).find("note")]
+        for name in ("floor", "wall")
+    }
+    count = bucket().joins[0].pairs[0].stitches[0]
+    assert f"stitch rim, {count} stitches, seams A, B" in titles["floor"]
+    assert {f"stitch foot, {count} stitches, seam A", f"stitch foot, {count} stitches, seam B"} <= set(
+        titles["wall"]
+    )
+    drawing = overview(bucket())
+    assert sorted(group.title or "" for group in drawing.find("note")) == [
+        "seam A",
+        "seam B",
+        "seams A, B",
+        "⌀90",
+    ]
+
+
+def test_letters_go_on_after_z() -> None:
+    assert [letter(index) for index in (0, 25, 26, 27, 52, 701, 702)] == [
+        "A",
+        "Z",
+        "AA",
+        "AB",
+        "BA",
+        "ZZ",
+        "AAA",
+    ]
+
+
+def test_the_overview_tells_joins_goods_and_steps() -> None:
+    told = words(overview(bucket()), "wording")
+    count = bucket().joins[0].pairs[0].stitches[0]
+    assert f"Seam A: floor.rim with wall.foot, {count} stitches each. (the round goes in)" in told
+    assert "Stock: body, leather 2 mm thick." in told
+    assert "Thread: waxed 0.6 mm thick (bees' wax)." in told
+    assert "Hardware: 2 ring, 20 mm inside (for the rope)." in told
+    assert told[-2:] == ["Step 1: Sew the round to the wall. Uses waxed.", "Step 2: Hang it up."]
+
+
+def test_a_turned_edge_is_cut_outside_and_its_finished_edge_is_told() -> None:
+    drawing = piece_sheet(bucket(), "wall")
+    outline, (hem,) = drawing.find("outline")[0], drawing.find("feature", "hem")
+    assert {stroke.kind.name for stroke in outline.strokes} == {"cut"}
+    assert {stroke.kind.name for stroke in hem.strokes} == {"turn"}
+    cut, finished = outline.bounds, hem.bounds
+    assert cut is not None and finished is not None
+    assert cut.max_y - finished.max_y == pytest.approx(8.0 + 0.25 - 0.125)
+    assert {"finished 60", "68"} <= set(words(drawing, "dimension"))
+    notes = [group.title for group in drawing.find("note")]
+    assert {"turn 8 wide", "2× skive down to 0.8"} <= set(notes)
+    assert check_svg(to_svg(drawing), bucket(), "wall") == []
+    assert collisions(drawing) == []
