@@ -7,12 +7,14 @@ line is named first.
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
 
 from drafting.craft.faults import CraftFault
 from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.amounts import mm, place
 from drafting.text.catalogue import craft as says
 
@@ -76,18 +78,40 @@ def expect_holes_meet(names: tuple[str, str], meeting: Meeting) -> None:
 
 def _distances(holes: Sequence[Point], others: Sequence[Point]) -> list[tuple[float, Point]]:
     """For each hole the distance to the nearest of the others, and where it is."""
-    ordered = sorted(others, key=lambda point: (point.x, point.y))
-    columns = [point.x for point in ordered]
-    return [(_nearest(hole, ordered, columns), hole) for hole in holes]
+    near = _Near(others)
+    return [(near.distance(hole), hole) for hole in holes]
 
 
-def _nearest(hole: Point, ordered: Sequence[Point], columns: Sequence[float]) -> float:
-    """Looked for from the hole's own column outward, as far as a nearer one can still lie."""
-    middle = bisect_left(columns, hole.x)
-    best = float("inf")
-    for indices in (range(middle, len(ordered)), range(middle - 1, -1, -1)):
-        for index in indices:
-            if abs(columns[index] - hole.x) >= best:
-                break
-            best = min(best, hole.distance_to(ordered[index]))
-    return best
+FARTHEST_CELL = 4
+"""How many cells away a nearest hole is looked for before all are tried."""
+
+
+class _Near:
+    """Holes sorted into square cells, about as wide as they stand apart."""
+
+    def __init__(self, holes: Sequence[Point]) -> None:
+        self.holes = holes
+        steps = [a.distance_to(b) for a, b in pairwise(holes)]
+        self.size = max(median(steps), SAME_POINT) if steps else 1.0
+        self.cells: dict[tuple[int, int], list[Point]] = {}
+        for hole in holes:
+            self.cells.setdefault(self._cell(hole), []).append(hole)
+
+    def _cell(self, point: Point) -> tuple[int, int]:
+        return int(point.x // self.size), int(point.y // self.size)
+
+    def distance(self, point: Point) -> float:
+        column, row = self._cell(point)
+        best = float("inf")
+        for reach in range(FARTHEST_CELL + 1):
+            for hole in self._ring(column, row, reach):
+                best = min(best, point.distance_to(hole))
+            if best <= reach * self.size:
+                return best
+        return min(point.distance_to(hole) for hole in self.holes)
+
+    def _ring(self, column: int, row: int, reach: int) -> Iterator[Point]:
+        """The holes of the cells just so many away."""
+        for dx in range(-reach, reach + 1):
+            for dy in range(-reach, reach + 1) if abs(dx) == reach else (-reach, reach):
+                yield from self.cells.get((column + dx, row + dy), ())

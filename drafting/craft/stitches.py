@@ -159,10 +159,17 @@ class Layout:
 
     def mirrored(self, a: Point, b: Point) -> Layout:
         """The holes of its twin, in the same order: the first is the twin of the first."""
-        holes = tuple(
-            hole._replace(point=hole.point.mirrored(a, b), direction=hole.direction.mirrored(b - a))
-            for hole in self.holes
-        )
+        along = (b - a).unit()
+        same, other = along.x**2 - along.y**2, 2 * along.x * along.y
+
+        def twin(hole: StitchHole) -> StitchHole:
+            """Worked out in numbers, since a sail has ten thousand holes."""
+            x, y, way = hole.point.x - a.x, hole.point.y - a.y, hole.direction
+            point = Point(a.x + same * x + other * y, a.y + other * x - same * y)
+            direction = Vector(same * way.x + other * way.y, other * way.x - same * way.y)
+            return StitchHole(point, hole.place, direction, hole.stretch)
+
+        holes = tuple(twin(hole) for hole in self.holes)
         return replace(self, line=self.line.mirrored(a, b), holes=holes)
 
 

@@ -122,8 +122,10 @@ class Workshop:
 
     def meet(self, first: SeamLine, second: SeamLine) -> Unbuildable | None:
         one, other = first.layout, second.layout
+        if not (_lies_on(one, other) and _lies_on(other, one)):
+            return None
         meeting = holes_meet([hole.point for hole in one.holes], [hole.point for hole in other.holes])
-        if meeting.is_sound or not (_lies_on(one, other) and _lies_on(other, one)):
+        if meeting.is_sound:
             return None
         fault = HolesApart(first.name, second.name, meeting)
         return Unbuildable(fault.entry, second.span, **fault.facts)

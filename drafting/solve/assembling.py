@@ -224,11 +224,13 @@ def _features(
     if mirror is None or part.once or is_joined(reader, part, piece):
         return
     twin = _mirrored(made, mirror)
-    twin = replace(twin, stitches=stitching.twins(made.stitches, mirror))
+    if any(line.is_pricked for line in made.stitches):
+        twin = replace(twin, stitches=stitching.twins(made.stitches, mirror))
     if _is_same(made, twin, mirror):
         return
     if _crosses(made, mirror):
         raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
+    twin = replace(twin, stitches=twin.stitches or stitching.twins(made.stitches, mirror))
     twin = replace(twin, holes=tuple(_other_holes(twin, made)))
     yield _placed(part, twin, part.name + "'", work.mirrored(*mirror) if work else None, is_twin=True)
 
