@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from drafting.drawing import title_block
 from drafting.drawing.arrows import straight
 from drafting.drawing.footer import WIDTH as FOOTER_WIDTH
-from drafting.drawing.footer import FooterFacts, footer
+from drafting.drawing.footer import FooterFacts, columns, footer
 from drafting.drawing.lines import FRAME, TABLE
 from drafting.drawing.marks import Drawing, Group, Lettering, Stroke
 from drafting.drawing.sheets import Sheet
@@ -34,18 +34,17 @@ class Base:
     the strip that a draft has."""
 
     footer: Group
+    columns: tuple[Group, Group]
+    """The footer for a sheet on which it stands beside the title block: the part beside it, and the one above it."""
     is_draft: bool = False
-
-    @property
-    def footer_height(self) -> float:
-        bounds = self.footer.bounds
-        return bounds.height if bounds else 0.0
 
     def height_in(self, width: float) -> float:
         """What the lower part takes of a frame so wide, the space above it included."""
-        if width >= BESIDE:
-            return max(title_block.HEIGHT, self.footer_height + PADDING) + PADDING
-        return title_block.HEIGHT + self.footer_height + 2 * PADDING
+        if width < BESIDE:
+            return title_block.HEIGHT + _height(self.footer) + 2 * PADDING
+        beside, above = (_height(column) for column in self.columns)
+        right = title_block.HEIGHT + (above + PADDING if above else 0.0)
+        return max(right, beside + PADDING) + PADDING
 
     def room_in(self, sheet: Sheet) -> Bounds:
         """Where views may stand."""
@@ -68,7 +67,12 @@ class Base:
 
 
 def make_base(facts: FooterFacts, is_draft: bool) -> Base:
-    return Base(footer(facts), is_draft)
+    return Base(footer(facts), columns(facts, title_block.HEIGHT), is_draft)
+
+
+def _height(group: Group) -> float:
+    bounds = group.bounds
+    return bounds.height if bounds else 0.0
 
 
 def assemble(
@@ -82,7 +86,7 @@ def assemble(
         *views,
         Group("frame", "frame", (border,), title="Frame"),
         block,
-        _placed_footer(sheet, base),
+        *_placed_footer(sheet, base),
         *([_banner(sheet)] if base.is_draft else []),
     )
     title = f"{facts.title}: {facts.subtitle}" if facts.subtitle else facts.title
@@ -99,13 +103,18 @@ def _banner(sheet: Sheet) -> Group:
     return Group("draft", "draft", (line, words), title="This drawing is a draft and was not checked")
 
 
-def _placed_footer(sheet: Sheet, base: Base) -> Group:
-    """Beside the title block, or above it."""
-    bounds = base.footer.bounds
-    if bounds is None:
-        return base.footer
+def _placed_footer(sheet: Sheet, base: Base) -> list[Group]:
+    """Beside the title block, what is left of it above; or all of it above."""
     frame = sheet.frame
-    is_beside = frame.width >= BESIDE
-    left = frame.min_x + PADDING if is_beside else frame.max_x - title_block.WIDTH + 2.0
-    bottom = frame.min_y + (PADDING if is_beside else title_block.HEIGHT + PADDING)
-    return base.footer.moved(Vector(left - bounds.min_x, bottom - bounds.min_y))
+    over_block = Point(frame.max_x - title_block.WIDTH + 2.0, frame.min_y + title_block.HEIGHT + PADDING)
+    if frame.width < BESIDE:
+        return [_standing(base.footer, over_block)]
+    beside, above = base.columns
+    corner = Point(frame.min_x + PADDING, frame.min_y + PADDING)
+    return [_standing(beside, corner), *([_standing(above, over_block)] if above.marks else [])]
+
+
+def _standing(group: Group, corner: Point) -> Group:
+    """A group with its lower left corner at a place."""
+    bounds = group.bounds
+    return group.moved(Vector(corner.x - bounds.min_x, corner.y - bounds.min_y)) if bounds else group

@@ -39,9 +39,28 @@ class FooterFacts:
     words: tuple[str, ...]
 
 
-def footer(facts: FooterFacts) -> Group:
-    """The block, WIDTH wide, with its lower left corner at (0, 0)."""
-    blocks = [bars(facts.shows_inches), legend(facts.kinds), wording(facts)]
+def footer(facts: FooterFacts, lines: slice = slice(None)) -> Group:
+    """The block, WIDTH wide, with its lower left corner at (0, 0), and of its words some lines or all."""
+    return _stacked([bars(facts.shows_inches), legend(facts.kinds), wording(facts, lines)])
+
+
+def columns(facts: FooterFacts, spare: float) -> tuple[Group, Group]:
+    """The block in two columns, the second with the last lines of its words; `spare` is how much lower the foot of the
+    first may lie."""
+    count = len(_lines(facts))
+    parts = [
+        (footer(facts, slice(kept)), wording(facts, slice(kept, None)))
+        for kept in range(min(1, count), count + 1)
+    ]
+    return min(parts, key=lambda part: max(_height(part[0]), _height(part[1]) + spare))
+
+
+def _height(group: Group) -> float:
+    bounds = group.bounds
+    return bounds.height if bounds else 0.0
+
+
+def _stacked(blocks: list[Group]) -> Group:
     y, placed = 0.0, []
     for block in reversed([block for block in blocks if block.marks]):
         bounds = block.bounds
@@ -113,12 +132,15 @@ SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)
 HATCHED = {SKIVE: SKIVED, GLUE: GLUED}
 
 
-def wording(facts: FooterFacts) -> Group:
-    """The cautions, and what else there is to say, in lines."""
-    paragraphs = (f"{facts.units} {CHECK_WORDS} {SHARP_WORDS}", *facts.words)
-    lines = [line for words in paragraphs for line in wrap(words, SMALL, WIDTH)]
-    letterings = tuple(_line_of_words(lines))
+def wording(facts: FooterFacts, lines: slice = slice(None)) -> Group:
+    """The cautions, and what else there is to say, in lines: some of them or all."""
+    letterings = tuple(_line_of_words(_lines(facts)[lines]))
     return Group("wording", "wording", letterings, title="Cautions and notes")
+
+
+def _lines(facts: FooterFacts) -> list[str]:
+    paragraphs = (f"{facts.units} {CHECK_WORDS} {SHARP_WORDS}", *facts.words)
+    return [line for words in paragraphs for line in wrap(words, SMALL, WIDTH)]
 
 
 def _line_of_words(lines: list[str]) -> Iterator[Lettering]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
+from drafting.drawing.caution_words import caution_remarks
 from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
 from drafting.drawing.item_words import item_remarks
@@ -60,7 +61,8 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
     """
     figures = Figures.shown_by(placed.show)
     letters = seam_letters(placed.joins)
-    told = (*join_remarks(placed, figures), *item_remarks(placed.item, figures), *remarks)
+    item = (*join_remarks(placed, figures), *item_remarks(placed.item, figures))
+    told = (*item, *remarks, *caution_remarks(placed))
     for reduction in reductions():
         scale = 1 / reduction
         if reduction < MOST_REDUCED and not _could_fit(placed, scale):

@@ -239,7 +239,8 @@ def test_the_overview_tells_joins_goods_and_steps() -> None:
     assert "Stock: body, leather 2 mm thick." in told
     assert "Thread: waxed 0.6 mm thick (bees' wax)." in told
     assert "Hardware: 2 ring, 20 mm inside (for the rope)." in told
-    assert told[-2:] == ["Step 1: Sew the round to the wall. Uses waxed.", "Step 2: Hang it up."]
+    steps = [line for line in told if line.startswith("Step")]
+    assert steps == ["Step 1: Sew the round to the wall. Uses waxed.", "Step 2: Hang it up."]
 
 
 def test_a_turned_edge_is_cut_outside_and_its_finished_edge_is_told() -> None:
@@ -254,4 +255,28 @@ def test_a_turned_edge_is_cut_outside_and_its_finished_edge_is_told() -> None:
     notes = [group.title for group in drawing.find("note")]
     assert {"turn 8 wide", "2× skive down to 0.8"} <= set(notes)
     assert check_svg(to_svg(drawing), bucket(), "wall") == []
+    assert collisions(drawing) == []
+
+
+def test_cautions_stand_on_the_overview_where_the_work_asks_for_them() -> None:
+    """The bucket is skived; nothing of the plain square asks for a caution."""
+    told = " ".join(words(overview(bucket()), "wording"))
+    assert "Caution: Leather dust from sanding and skiving wheels can cause cancer" in told
+    plain = overview(placed("square", [piece("square", box(Point(0, 0), 50, 50))]))
+    assert "Caution" not in " ".join(words(plain, "wording"))
+
+
+def test_long_notes_go_on_above_the_title_block() -> None:
+    """On a sheet with room beside the title block they stand in two columns about as high as each other."""
+    remarks = [f"Remark {number} of a long list." for number in range(40)]
+    wide = placed("wide", [piece("wide", box(Point(0, 0), 340, 60))])
+    drawing = piece_sheet(wide, "wide", remarks=remarks)
+    assert drawing.sheet == "A3"
+    told = words(drawing, "wording")
+    assert [line for line in told if line in remarks] == remarks
+    first, second = (group.bounds for group in drawing.find("wording"))
+    block = drawing.find("title-block")[0].bounds
+    assert first is not None and second is not None and block is not None
+    assert second.min_y > block.max_y and second.min_x > block.min_x
+    assert abs(first.max_y - second.max_y) < 25
     assert collisions(drawing) == []
