@@ -94,8 +94,7 @@ def _length_at(
 ) -> float:
     """Where along the ring a place is: a station by name, any other point by where it lies."""
     if isinstance(line, OutlineLine):
-        name = ref.name + ("'" if ref.twin else "")
-        station = line.station(name if ref.name != "outline" else str(ref.part))
+        station = line.station(_station_name(ref))
         if station:
             return station.at(_part_walked(ref))
     point = reader.point(ref)
@@ -114,6 +113,11 @@ def _length_at(
     return at
 
 
+def _station_name(ref: PointRef) -> str:
+    """The name that a corner has among the stations of its outline."""
+    return str(ref.part) if ref.name == "outline" else ref.name + ("'" if ref.twin else "")
+
+
 def _part_walked(ref: PointRef) -> str | None:
     """The part of a station that a name means: a twin is walked the other way, so it starts where its twin ends."""
     return {"start": "end", "end": "start"}.get(ref.part or "", ref.part) if ref.twin else ref.part
@@ -129,7 +133,8 @@ def _choose_way(way: BoundWay, course: _Course, start: float, end: float, passed
         raise Unbuildable(says.POINT_LIKE, way.span, first=way.start.text, second=way.end.text)
     if passed:
         return _way_past(way, course, [(at - start) % length for at in passed], ahead)
-    between = [(at - start) % length for _, at in course.places]
+    own = {_station_name(way.start), _station_name(way.end)}  # a rounding's own corner is no place between
+    between = [(at - start) % length for name, at in course.places if name not in own]
     forward_clear = not any(SAME_POINT < at < ahead - SAME_POINT for at in between)
     backward_clear = not any(ahead + SAME_POINT < at < length - SAME_POINT for at in between)
     if forward_clear != backward_clear:
