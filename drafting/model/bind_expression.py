@@ -27,7 +27,7 @@ from drafting.model.scope import PieceText, Symbol
 from drafting.model.thickness import expect_thick
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
-from drafting.text.messages import did_you_mean
+from drafting.text.messages import Related, did_you_mean
 from drafting.text.quantities import ANGLE, AREA, LENGTH, NUMBER, Kind
 
 PROPERTY_KINDS = {
@@ -74,7 +74,7 @@ def bind_kind(
 ) -> Bound | None:
     """An expression that must be of one kind; `context` is the clause, for the message about a bare number."""
     typed = bind(binding, node, piece)
-    return _of_kind(binding, node, typed, wanted, context) if typed else None
+    return _of_kind(binding, node, typed, wanted, context, piece) if typed else None
 
 
 def bind_lengths(
@@ -82,7 +82,7 @@ def bind_lengths(
 ) -> list[Bound] | None:
     """Lengths in a row, lists spelled out; None where one is faulty, and every fault among them is told."""
     bounds = [
-        _of_kind(binding, node, typed, LENGTH, context)
+        _of_kind(binding, node, typed, LENGTH, context, piece)
         for node in nodes
         for typed in bind_amounts(binding, [node], piece) or (None,)
     ]
@@ -91,7 +91,12 @@ def bind_lengths(
 
 
 def _of_kind(
-    binding: Binding, node: tree.Expression, typed: Typed | None, wanted: Kind, context: tree.Node
+    binding: Binding,
+    node: tree.Expression,
+    typed: Typed | None,
+    wanted: Kind,
+    context: tree.Node,
+    piece: PieceText | None,
 ) -> Bound | None:
     """The bound expression if it is of the kind that belongs here; a message if not."""
     if typed is None:
@@ -102,6 +107,9 @@ def _of_kind(
         entry = says.BARE_NUMBER if wanted == LENGTH else says.BARE_ANGLE
         binding.messages.add(entry, at=node.span, text=_excerpt(context), number=_excerpt(node))
         return None
+    is_number = typed.kind == NUMBER and wanted in (LENGTH, ANGLE)
+    if is_number and _told_of_bare_measure(binding, node, piece, wanted):
+        return None
     binding.messages.add(
         says.WRONG_KIND,
         at=node.span,
@@ -111,6 +119,33 @@ def _of_kind(
         example=EXAMPLES.get(wanted, "12 mm"),
     )
     return None
+
+
+def _told_of_bare_measure(
+    binding: Binding, node: tree.Expression, piece: PieceText | None, wanted: Kind
+) -> bool:
+    """A measure that is a bare number, where a length is asked of it: its own line is at fault, wherever it is used."""
+    if not isinstance(node, tree.Ref) or len(node.parts) != 1:
+        return False
+    symbol = (piece.table.get(node.text) if piece else None) or binding.scope.names.get(node.text)
+    statement = symbol.statement if symbol else None
+    if (
+        not isinstance(statement, tree.Measure)
+        or len(statement.values) != 1
+        or not _is_bare(statement.values[0])
+    ):
+        return False
+    number = _excerpt(statement.values[0])
+    binding.messages.add(
+        says.BARE_MEASURE,
+        at=statement.values[0].span,
+        related=[Related(node.span, f"{wanted.name} belongs here")],
+        name=node.text,
+        number=number,
+        wanted=wanted.name,
+        unit="mm" if wanted == LENGTH else "deg",
+    )
+    return True
 
 
 def _is_bare(node: tree.Node) -> bool:

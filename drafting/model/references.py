@@ -162,7 +162,7 @@ def say_unknown_name(
 ) -> None:
     """There is no such name; the nearest of the same kind is offered, or how to add it. A word of the language that
     stands for a name is told by the reader of the text."""
-    if name.rstrip("'") in presume_tables().reserved:
+    if name.rstrip("'") in presume_tables().reserved or _may_be_unread(binding, piece, what):
         binding.quiet.append(at)
         return
     known = {**binding.scope.names, **(piece.table if piece else {})}
@@ -172,6 +172,16 @@ def say_unknown_name(
     mend = did_you_mean(name, offers).strip() or MENDS[what].format(name=name.rstrip("'"), place=where_at)
     owner = piece.lineage[-1] if piece else ""
     binding.messages.gather(says.UNKNOWN_NAME, at=at, of=owner, name=name, what=what, where=where, mend=mend)
+
+
+def _may_be_unread(binding: Binding, piece: PieceText | None, what: str) -> bool:
+    """Whether a statement whose name could not be made out may be the one that is asked for."""
+    kinds = KINDS.get(what, ())
+    lineage = piece.lineage if piece else ()
+    return any(
+        unread.name is None and unread.kind in kinds and unread.piece in (None, *lineage)
+        for unread in binding.scope.file.unread
+    )
 
 
 def _has_base(piece: PieceText) -> bool:

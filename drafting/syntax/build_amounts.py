@@ -25,6 +25,8 @@ class AmountBuilder:
     source: Source
     messages: Messages
     depths: dict[int, int] = field(default_factory=dict)
+    _told_too_deep: int = -1
+    """Where the last amount begins that was told to hold too many."""
 
     def name(self, span: Span, name: Mark) -> tree.Name:
         return tree.Name(span, name.text)
@@ -92,7 +94,9 @@ class AmountBuilder:
         """
         depth = 1 + max((self.depths.get(id(part), 0) for part in inside), default=0)
         if depth > DEEPEST:
-            self.messages.add(says.TOO_DEEP, at=node.span)
+            if node.span.start != self._told_too_deep:
+                self._told_too_deep = node.span.start
+                self.messages.add(says.TOO_DEEP, at=node.span)
             return inside[0]
         self.depths[id(node)] = depth
         return node

@@ -74,7 +74,7 @@ def _mark_pattern(letters: str, inner: str) -> re.Pattern[str]:
         (?P<blank>{BLANK}+|\ufeff)
       | (?P<line>\n)
       | (?P<remark>\#[^\n]*)
-      | (?P<slashes>//[^\n]*)
+      | (?P<slashes>//[^\n]*|/\*[^\n]*?\*/|/\*[^\n]*|(?<=\s)--\ [^\n]*)
       | (?P<quote>"[^"\n]*"|[“”„‟][^“”„‟"\n]*[“”"])
       | (?P<index>(?<=[{rest}'’‘′]\.)[0-9]+)
       | (?P<hyphened>[0-9]+-{FRACTION})(?:[{INCH_MARKS}]|{with_unit.replace("unit>", "hyphen_unit>")})
@@ -141,7 +141,7 @@ class Marker:
             case "unclosed":
                 return [self._unclosed(text.rstrip(), start)]
             case "slashes":
-                self.messages.add(says.SLASHES, at=self.source.span(start, start + 2))
+                self.messages.add(says.SLASHES, at=self.source.span(start, start + 2), text=text[:2])
                 return []
             case "odd":
                 return self._odd(text, start)
@@ -247,7 +247,7 @@ def _plain_name(text: str) -> str:
 
 def _named(text: str) -> str:
     """Of characters that cannot be seen, the first by its number."""
-    return f"the invisible character U+{ord(text[0]):04X}"
+    return f"The invisible character U+{ord(text[0]):04X}"
 
 
 def _shortened(text: str, longest: int = 30) -> str:

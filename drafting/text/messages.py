@@ -136,7 +136,9 @@ class Messages:
 
 def nearest_name(wanted: str, known: Iterable[str]) -> str | None:
     """The known name most like `wanted`, if one is near enough to be a slip of the finger."""
-    close = get_close_matches(wanted, sorted(known), n=1, cutoff=0.6)
+    names = sorted(known)
+    alike = [name for name in names if name.casefold() == wanted.casefold()]
+    close = alike or get_close_matches(wanted, names, n=1, cutoff=0.6)
     return close[0] if close else None
 
 

@@ -31,7 +31,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C01": (
         "draw nowhere.draft --out o",
         "`nowhere.draft` cannot be read: there is no such file.\n"
-        "  mend: Name a pattern file that is there, such as `tag.draft`, or `-` for what comes in from a pipe.",
+        "  mend: Name a pattern file that is there and saved as UTF-8 text, such as `tag.draft`, or `-` for what "
+        "comes in from a pipe.",
     ),
     "C02": (
         "draw tag.draft --out tag.draft",

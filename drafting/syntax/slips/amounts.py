@@ -93,7 +93,7 @@ def tell_amount_first(trouble: Trouble) -> Repair | None:
         first += 1
     if wanted is None or first >= end or trouble.marks[first].kind not in ("number", "word"):
         return None
-    if trouble.marks[first].text in ("of", "to"):
+    if trouble.marks[first].kind == "word" and first + 1 != end:
         return None
     amount = trouble.text(first, end)
     trouble.tell(

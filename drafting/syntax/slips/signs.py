@@ -32,6 +32,35 @@ def tell_nothing_between(trouble: Trouble) -> Repair | None:
     return Repair(taken=1) if before.text != "," or found.text == "," else PASS_OVER
 
 
+def tell_dot_behind(trouble: Trouble) -> Repair | None:
+    """`measure rim = 8 mm.`"""
+    last = len(trouble.marks) - 1
+    if (
+        last < trouble.at - 1
+        or last > trouble.at
+        or not trouble.marks
+        or not is_sign(trouble.marks[last], ".")
+    ):
+        return None
+    trouble.tell(says.NOTHING_BETWEEN, trouble.span(last, last + 1), where="behind", sign=".")
+    return Repair(taken=1) if trouble.at == last else PASS_OVER
+
+
+def tell_lacking_at(trouble: Trouble) -> Repair | None:
+    """`point foot: (0, 0)`, `point foot = (0, 0)`."""
+    found, start = trouble.found, trouble.at - 1
+    while start > 0 and not is_sign(trouble.marks[start], "(),"):
+        start -= 1
+    if found is None or not is_sign(found, ",") or start < 1 or not is_sign(trouble.marks[start], "("):
+        return None
+    if not is_sign(trouble.marks[start - 1], ":;="):
+        return None
+    text = trouble.text(start, trouble.clause_end)
+    place = trouble.span(start, trouble.clause_end)
+    trouble.tell(says.LACKS, place, text=text, what="a word", mended=f"at {text}")
+    return PASS_OVER
+
+
 def tell_open_bracket(trouble: Trouble) -> Repair | None:
     """A bracket that is still open where its clause ends."""
     if trouble.at != trouble.clause_end or ")" not in trouble.accepted:
@@ -75,7 +104,8 @@ def tell_comparison_words(trouble: Trouble) -> Repair | None:
 def tell_wrong_sign(trouble: Trouble) -> Repair | None:
     """`measure rim: 8 mm`, `point brow = at (0, 0)`, `level with foot, 3 mm above foot`."""
     found = trouble.found
-    if found is None or not is_sign(found, ":=;,"):
+    is_and = found is not None and found.text == "and" and trouble.can_read_after(["_SEP"], 1)
+    if found is None or not (is_sign(found, ":=;,") or is_and):
         return None
     for terminal, sign in ((":", ":"), ("=", "="), (",", ","), ("_SEP", ";")):
         if terminal in trouble.accepted and sign != found.text and trouble.can_read([terminal], 1):

@@ -154,6 +154,10 @@ class Trouble:
             return True
         return read_mark(self.marks, at, ahead.accepts)[0] is not None
 
+    def can_read_after(self, terminals: list[str], taken: int) -> bool:
+        """Whether `terminals` in the place of `taken` marks, and what begins behind them, may stand."""
+        return self.at + taken < len(self.marks) and self.can_read(terminals, taken)
+
     def can_read_clause(self, terminals: list[str]) -> bool:
         """Whether, with `terminals` before it, all that is left of the clause may stand."""
         if not self.machine.accepts_all(terminals):

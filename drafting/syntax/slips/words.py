@@ -6,6 +6,7 @@ import re
 
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import phrases_by_word, read_mark
+from drafting.syntax.slips.amounts import owner_of
 from drafting.syntax.slips.trouble import (
     PASS_OVER,
     Repair,
@@ -273,6 +274,54 @@ def tell_misspelled_before(trouble: Trouble) -> Repair | None:
     taken = 1 if near.split()[1:2] == [trouble.found.text] else 0
     mended = trouble.mended(near, taken, back=1)
     trouble.tell(says.MISSPELLED, trouble.span(start, start + 1), word=before.text, near=mended)
+    return PASS_OVER
+
+
+SIDES = ("right of", "left of", "above", "below", "from")
+
+
+def tell_capitals(trouble: Trouble) -> Repair | None:
+    """`AT (0, 0)`, `12 mm Above foot`."""
+    for at in range(trouble.clause_start, min(trouble.at + 1, len(trouble.marks))):
+        mark = trouble.marks[at]
+        small = mark.text.casefold()
+        words = {phrase.split()[0] for phrase in (*trouble.clause_words, *trouble.accepted)}
+        if mark.kind == "word" and small != mark.text and small in words:
+            trouble.tell(says.CAPITALS, trouble.span(at, at + 1), small=small)
+            return PASS_OVER
+    return None
+
+
+def tell_to_the_side(trouble: Trouble) -> Repair | None:
+    """`12 mm to the right of heel`."""
+    text = trouble.text(trouble.clause_start, trouble.clause_end)
+    found = re.search(r" (to the|to|on the) (?=(?:right|left) of )", text)
+    if (
+        found is None
+        or trouble.found is None
+        or trouble.found.text not in ("the", "to", "on", "right", "left")
+    ):
+        return None
+    mended = f"{text[: found.start()]} {text[found.end() :]}"
+    place = trouble.span(trouble.clause_start, trouble.clause_end)
+    trouble.tell(says.TOO_MANY, place, text=text, word=found[1], mended=mended)
+    return PASS_OVER
+
+
+def tell_amount_behind(trouble: Trouble) -> Repair | None:
+    """`right of foot 12 mm`, `above heel rim`."""
+    start, at, end = trouble.clause_start, trouble.at, trouble.clause_end
+    side = next((side for side in SIDES if trouble.text(start, at).startswith(side + " ")), None)
+    is_amount = trouble.found is not None and trouble.found.kind in ("number", "word") and at < end
+    if side is None or not is_amount or at != start + len(side.split()) + 1:
+        return None
+    if trouble.found and trouble.found.text in (*SMALL_WORDS, *CLAUSE_WORDS):
+        return None
+    text = trouble.text(start, end)
+    mended = f"{trouble.text(at, end)} {trouble.text(start, at)}"
+    trouble.tell(
+        says.AMOUNT_FIRST, trouble.span(start, end), owner=owner_of(trouble.word), text=text, mended=mended
+    )
     return PASS_OVER
 
 

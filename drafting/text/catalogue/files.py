@@ -11,7 +11,8 @@ from drafting.text.messages import Entry, Severity
 UNREADABLE_FILE = Entry(
     code="C01",
     says="`{file}` cannot be read: {reason}.",
-    mend="Name a pattern file that is there, such as `tag.draft`, or `-` for what comes in from a pipe.",
+    mend="Name a pattern file that is there and saved as UTF-8 text, such as `tag.draft`, or `-` for what comes in "
+    "from a pipe.",
 )
 UNWRITABLE_FILE = Entry(
     code="C02",

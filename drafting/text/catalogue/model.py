@@ -205,3 +205,8 @@ NOT_WHOLE = Entry(
 NOT_MORE_THAN_NOTHING = Entry(
     "M85", "`{name}` comes to {value}, and a thing has a size.", "Write an amount above nothing."
 )
+BARE_MEASURE = Entry(
+    "M53",
+    "`{name}` is the bare number {number}, and {wanted} is asked of it.",
+    "Give it its unit, such as `measure {name} = {number} {unit}`.",
+)

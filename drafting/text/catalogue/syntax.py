@@ -51,7 +51,7 @@ DIVIDED_BY_NOTHING = Entry(
 )
 ODD = Entry("T28", "{what} means nothing here.", "{mend}")
 UNCLOSED = Entry("T29", "The quote `{text}` does not end on its line.", 'Close it with `"`.')
-SLASHES = Entry("T30", "`//` means nothing here.", "A remark begins with `#`.")
+SLASHES = Entry("T30", "`{text}` means nothing here.", "A remark begins with `#`.")
 NOTE_EARLY = Entry(
     "T31",
     "A note ends its line, and `{rest}` stands behind this one.",
