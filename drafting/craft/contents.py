@@ -69,6 +69,8 @@ ROWS: tuple[Content, ...] = (
     Content("A4", 297, 210, None, ISO_216, "second-hand"),
     Content("A5", 210, 148, None, ISO_216, "second-hand"),
     Content("A6", 148, 105, None, ISO_216, "second-hand"),
+    Content("B5", 250, 176, None, ISO_216, "second-hand"),
+    Content("B6", 176, 125, None, ISO_216, "second-hand"),
     Content("US letter", 11 * INCH, 8.5 * INCH, None, f"{ANSI_Y14}, size A", "from memory"),
     Content("US legal", 14 * INCH, 8.5 * INCH, None, f"{ANSI_Y14}, Legal", "from memory"),
     Content("US tabloid", 17 * INCH, 11 * INCH, None, f"{ANSI_Y14}, size B", "from memory"),

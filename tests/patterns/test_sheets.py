@@ -16,6 +16,8 @@ from drafting.solve.placed import Placed
 from tests.patterns.starters import STARTERS, starter_path
 
 SHOWN = (("mm",), ("in",), ("mm", "in"))
+ON_THE_LINE = 0.25
+"""Nearer than this, in mm on the sheet, a leader ends on a line; the rim of a slot drawn small lies a little farther off."""
 
 
 def placed_in_every_size(name: str) -> Iterator[Placed]:
@@ -68,7 +70,7 @@ def leaders_to_the_mirror_line(drawing: Drawing) -> Iterator[str]:
     lines = [stroke.way for group in drawing.find("symmetry") for stroke in group.strokes]
     for note in drawing.find("note"):
         tip = next(stroke for stroke in note.strokes if stroke.is_filled).way.start
-        if any(line.distance_to_point(tip) < 1.0 for line in lines):
+        if any(line.distance_to_point(tip) < ON_THE_LINE for line in lines):
             yield f"the leader of `{note.title}` ends on the mirror line"
 
 

@@ -17,15 +17,21 @@ from tests.patterns.starters import STARTERS, starter_path, starter_source
 
 SIZES = {
     "badge-holder": ("crew card", "pilot pass", "visitor"),
-    "belt-strap": ("80 cm", "90 cm", "100 cm", "110 cm", "36 inch, narrow"),
-    "card-sleeve": ("harbour pass", "long ticket"),
+    "belt": ("80 cm", "90 cm", "100 cm", "110 cm", "36 inch, narrow"),
+    "blade-sheath": ("pruner", "grafter"),
+    "card-wallet": ("harbour pass", "long ticket"),
     "coaster-tray": ("mug", "stein"),
+    "coin-pouch": ("matinee", "evening", "usher"),
     "cup-sleeve": ("signal man", "inspector", "night shift"),
+    "glasses-case": ("reading", "wide frame", "sun"),
+    "hatch-tag": ("log card", "flight sheet", "ground crew"),
     "key-fob": ("rowing boat", "motor boat"),
-    "knife-guard": ("pruner", "grafter"),
-    "spectacle-slip": ("reading", "wide frame", "sun"),
+    "key-tray": ("front desk", "cloakroom"),
+    "notebook-cover": ("A6", "A5", "B6"),
     "strap-end": ("small", "concert"),
     "tool-panel": ("metric", "inch", "jeweller"),
+    "tool-roll": ("voicing", "bench", "needle files"),
+    "watch-strap": ("20 mm lugs", "18 mm lugs", "22 mm lugs"),
 }
 
 
