@@ -20,7 +20,10 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.craft.cautions import Caution, cautions_for
 from drafting.craft.contents import TABLE
+from drafting.craft.judging import Verdict, judge
+from drafting.craft.reading_placed import item_of
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
@@ -123,18 +126,23 @@ class Pattern:
     def pieces(self) -> tuple[str, ...]:
         return tuple(self.bound.pieces)
 
-    def check(self) -> Messages:
-        """Every fault of the text and of every size, each once."""
+    def check(self, tolerance: float = 0.0) -> Messages:
+        """Every fault of the text and of every size, each once. With a `tolerance` the rules of the workshop must hold
+        for hand-cut edges that are so many mm off."""
         found = Messages()
         found.extend(self.messages)
         draft = self.draft
         if self.messages.has_errors:
             draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem, Workshop())
-        runs = []
+        runs, placed = [], []
         for row in draft.all_sizes():
             sized = draft.size(row.title if row else None, row.settings if row else {})
             runs.append((row.title if row else None, sized.messages))
+            if sized.placed is not None:
+                placed.append((row.title if row else None, sized.placed))
         found.extend(merge_sizes(runs))
+        if placed:
+            found.extend(judge(draft.pattern, placed, tolerance).messages)
         return found
 
     def place(self, /, size: str | None = None, **measures: Setting) -> PlacedPattern:
@@ -253,6 +261,16 @@ class PlacedPattern:
     @property
     def messages(self) -> Messages:
         return self.sized.messages
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """What the rules of the workshop say of this size."""
+        return judge(self.pattern.bound, [(self.size, self.placed)])
+
+    @cached_property
+    def cautions(self) -> tuple[Caution, ...]:
+        """What documents of the item must warn of."""
+        return cautions_for(item_of(self.placed, self.pattern.bound))
 
     @property
     def placed(self) -> Placed:

@@ -18,7 +18,14 @@ from drafting.model.bind_expression import (
     list_length,
     measure_key,
 )
-from drafting.model.bind_item import bind_content, bind_hardware, bind_step, bind_thread
+from drafting.model.bind_item import (
+    bind_allowances,
+    bind_content,
+    bind_hardware,
+    bind_passes,
+    bind_step,
+    bind_thread,
+)
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
 from drafting.model.bind_stitch import bind_fits, bind_joins
@@ -104,6 +111,8 @@ def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, B
         binding.measured,
         joins,
         fits,
+        tuple(bind_allowances(binding)),
+        tuple(bind_passes(binding)),
     )
     return pattern, binding, messages
 

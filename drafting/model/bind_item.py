@@ -6,14 +6,23 @@ the table of published sizes; which way it lies is asked for, never guessed.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from fractions import Fraction
 
 from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Applied, Bound, Constant, Operation
 from drafting.model.item_words import FITTING_KINDS
-from drafting.model.pattern import ContentPart, HardwarePart, LineRef, PieceRef, StepPart, ThreadPart
+from drafting.model.pattern import (
+    AllowPart,
+    ContentPart,
+    HardwarePart,
+    LineRef,
+    PassPart,
+    PieceRef,
+    StepPart,
+    ThreadPart,
+)
 from drafting.model.references import LINE_KINDS, Binding, find, say_unknown_name
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
@@ -211,6 +220,36 @@ def _wall(binding: Binding, ref: tree.Ref) -> PieceRef | LineRef | None:
 def _opening(binding: Binding, ref: tree.Ref) -> PieceRef | LineRef | None:
     kinds = (*OPENINGS, "run")
     return _thing(binding, ref, kinds, "`through` takes an opening, a slot, a slit or a run of an edge")
+
+
+# What is allowed, and what goes through what
+
+
+def bind_allowances(binding: Binding) -> Iterator[AllowPart]:
+    """Those of the item, then those of each piece; a piece that is `like` another allows what that one does."""
+    for item in binding.scope.file.items:
+        if isinstance(item, tree.Allow):
+            yield AllowPart(item.rule.text, item.reason, None, item.span)
+    for text in binding.pieces.values():
+        for part in text.parts:
+            if isinstance(part, tree.Allow):
+                yield AllowPart(part.rule.text, part.reason, text.name, part.span)
+
+
+def bind_passes(binding: Binding) -> Iterator[PassPart]:
+    for item in binding.scope.file.items:
+        if isinstance(item, tree.Pass):
+            strap = _piece(binding, item.strap, "what is passed through a slot is a piece")
+            through = [_slot(binding, ref) for ref in item.through]
+            if strap and all(through):
+                yield PassPart(strap, tuple(slot for slot in through if slot), item.span)
+
+
+def _slot(binding: Binding, ref: tree.Ref) -> LineRef | None:
+    found = _thing(
+        binding, ref, ("slot", "opening"), "a strap goes through a slot or an opening, such as `back.eye`"
+    )
+    return found if isinstance(found, LineRef) else None
 
 
 # Steps

@@ -603,6 +603,25 @@ class StepPart:
     note: str | None = None
 
 
+@dataclass(frozen=True)
+class AllowPart:
+    """That a rule of the workshop need not hold, in one piece or, where `piece` is None, in the whole item."""
+
+    code: str
+    reason: str
+    piece: str | None
+    span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class PassPart:
+    """That a strap, a piece, goes through slots or openings."""
+
+    strap: PieceRef
+    through: tuple[LineRef, ...]
+    span: Span = field(compare=False, repr=False)
+
+
 ItemPart = StockPart | ThreadPart | HardwarePart | ContentPart
 
 
@@ -705,6 +724,8 @@ class Pattern:
     measured: Mapping[str, Measured]
     joins: tuple[JoinPart, ...] = ()
     fits: tuple[FitPart, ...] = ()
+    allowances: tuple[AllowPart, ...] = ()
+    passes: tuple[PassPart, ...] = ()
 
     @property
     def item_parts(self) -> Iterator[ItemPart]:

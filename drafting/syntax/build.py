@@ -236,6 +236,14 @@ class Builder(ClauseBuilder):
     ) -> tree.Fit:
         return tree.Fit(span, name, lines, within, note=_text(note))
 
+    def allow(self, span: Span, rule: tree.Name, reason: Mark, note: Mark | None) -> tree.Allow:
+        return tree.Allow(span, rule, reason.text, note=_text(note))
+
+    def passing(
+        self, span: Span, strap: tree.Ref, through: tuple[tree.Ref, ...], note: Mark | None
+    ) -> tree.Pass:
+        return tree.Pass(span, strap, through, note=_text(note))
+
     def step(self, span: Span, text: Mark, uses: tuple[tree.Ref, ...] | None, note: Mark | None) -> tree.Step:
         return tree.Step(span, text.text, uses or (), note=_text(note))
 

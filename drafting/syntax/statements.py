@@ -176,6 +176,10 @@ def _sentence(node: tree.Item | tree.Part) -> str:
             return f"cut away {write.clause(side)}{names}"
         case tree.Check(left=left, operator=operator, right=right, within=within):
             return f"check {write.expression(left)} {operator} {write.expression(right)}{_within(within)}"
+        case tree.Allow(rule=rule, reason=reason):
+            return f"allow {rule.text} {write.quoted(reason)}"
+        case tree.Pass(strap=strap, through=through):
+            return f"pass {strap.text} through {write.refs(through)}"
         case tree.Join(lines=lines, reversed=is_reversed, within=within):
             joined = " with ".join(line.text for line in lines)
             return f"join {joined}{' reversed' if is_reversed else ''}{_within(within)}"

@@ -765,6 +765,14 @@ class Check(Statement):
     within: Expression | None
 
 
+@dataclass(frozen=True)
+class Allow(Statement):
+    """That a rule of the workshop need not hold, and why."""
+
+    rule: Name
+    reason: str
+
+
 Part = (
     PointStatement
     | PointsStatement
@@ -780,6 +788,7 @@ Part = (
     | Dim
     | CutAway
     | Check
+    | Allow
 )
 
 
@@ -805,6 +814,14 @@ class Block(Statement):
 
 
 @dataclass(frozen=True)
+class Pass(Statement):
+    """That a strap goes through slots, openings or slits."""
+
+    strap: Ref
+    through: tuple[Ref, ...]
+
+
+@dataclass(frozen=True)
 class Join(Statement):
     lines: tuple[Ref, ...]
     reversed: bool
@@ -824,7 +841,23 @@ class Step(Statement):
     uses: tuple[Ref, ...]
 
 
-Item = Measure | Size | Stock | Thread | Hardware | Content | Use | Piece | Block | Join | Check | Fit | Step
+Item = (
+    Measure
+    | Size
+    | Stock
+    | Thread
+    | Hardware
+    | Content
+    | Use
+    | Piece
+    | Block
+    | Join
+    | Check
+    | Allow
+    | Pass
+    | Fit
+    | Step
+)
 
 
 @dataclass(frozen=True)

@@ -22,6 +22,8 @@ EXAMPLES: dict[str, str] = {
     "block": "block strap(wide, reach = 90 mm)",
     "join": "join back.edge with front.edge",
     "check": "check back.width >= 80 mm",
+    "allow": 'allow R07 "the hem covers the notch"',
+    "pass": "pass strap through back.eye",
     "fit": "fit rim so back.edge stitch whole",
     "step": 'step "Glue the rims."',
     "cut": "cut 1 from body",

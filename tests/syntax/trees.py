@@ -216,6 +216,7 @@ checks = noted(
     expressions,
     st.none() | expressions,
 )
+allows = noted(tree.Allow, names, texts)
 parts = st.one_of(
     noted(tree.PointStatement, names, clause_lists),
     noted(tree.PointsStatement, names, clause_lists),
@@ -231,6 +232,7 @@ parts = st.one_of(
     noted(tree.Dim, stretches, st.none() | st.sampled_from(("level", "plumb"))),
     noted(tree.CutAway, sheet_sides, several(names, 0, 2)),
     checks,
+    allows,
 )
 about = st.one_of(
     noted(tree.Cut, st.integers(0, 12), st.booleans(), refs),
@@ -282,6 +284,8 @@ items = st.one_of(
     blocks,
     noted(tree.Join, several(refs, 2, 3), st.booleans(), st.none() | expressions),
     checks,
+    allows,
+    noted(tree.Pass, refs, several(refs)),
     noted(tree.Fit, names, several(refs), st.none() | expressions),
     noted(tree.Step, texts, several(refs, 0, 2)),
 )

@@ -49,6 +49,7 @@ QUOTED = {
     "pattern": "The title of a pattern",
     "use": "The name of a file",
     "step": "The text of a step",
+    "allow": "The reason",
     "text": "What stands on the leather",
     "roster": "The column of a roster",
 }

@@ -133,6 +133,18 @@ NEVER_ALLOWED = Entry(
 NO_REASON = Entry(
     "K30", "`allow {code}` gives no reason.", 'Write for instance `allow {code} "tried in scrap"`.'
 )
+ALLOWED = Entry(
+    "K40",
+    "`{code}` is allowed here, and stays so: {says}",
+    "The reason given: {reason}",
+    Severity.NOTE,
+)
+ALLOWS_NOTHING = Entry(
+    "K41",
+    "`allow {code}` allows nothing: the rule holds without it.",
+    "Take it out.",
+    Severity.WARNING,
+)
 LEAN_RANGE = Entry(
     "K32", "A mark that leans {lean} is no slanted mark.", "Lean it by 0 deg up to less than 180 deg."
 )
