@@ -101,18 +101,22 @@ class _Judge:
 
     def _spans(self, finding: Finding) -> Iterator[Span]:
         """Where the features are written that a finding speaks of, else its piece."""
-        piece = self.pattern.pieces.get(finding.breach.piece)
-        spans = []
-        for feature in finding.breach.features:
-            name = feature.rstrip("'").partition(".")[0]
-            part = piece.shape(name) if piece else None
-            if part is not None:
-                spans.append(part.name_span)
-            elif name in self.pattern.hardware:
-                spans.append(self.pattern.hardware[name].span)
+        piece = finding.breach.piece
+        spans = [span for name in finding.breach.features if (span := self._span(piece, name))]
         yield from dict.fromkeys(spans)
         if not spans:
-            yield piece.span if piece else self.pattern.tree.source.span(0, 0)
+            bound = self.pattern.pieces.get(piece)
+            yield bound.span if bound else self.pattern.tree.source.span(0, 0)
+
+    def _span(self, piece: str, feature: str) -> Span | None:
+        """Of a feature of the piece, of one of another piece, `back.eye`, or of hardware."""
+        head, _, rest = feature.partition(".")
+        if head in self.pattern.hardware:
+            return self.pattern.hardware[head].span
+        owner, name = (head, rest.partition(".")[0]) if head in self.pattern.pieces else (piece, head)
+        bound = self.pattern.pieces.get(owner)
+        part = bound.shape(name.rstrip("'")) if bound else None
+        return part.name_span if part else None
 
 
 def _allowance(part: AllowPart) -> Allowance:

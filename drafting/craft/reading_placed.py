@@ -209,7 +209,8 @@ class _Reading:
     def pockets(self) -> Iterator[Pocket]:
         for content in self.placed.item.contents:
             mouth = self.mouth(content.through) if content.through else None
-            rooms = [room for name in content.inside for room in self.room(name)]
+            seams = [name for name in content.inside if "." in name]
+            rooms = [room for name in seams or content.inside for room in self.room(name)]
             between = Bounds.joining(rooms) if rooms else None
             if between is None and mouth is None:
                 continue

@@ -49,7 +49,12 @@ def test_every_message_is_marked_and_every_mark_comes_true(index: int) -> None:
 
 @pytest.mark.parametrize("case", [case for case in CASES if case.has_mend], ids=lambda case: case.name)
 def test_the_mend_when_typed_mends(case: Case) -> None:
-    left = [f"{message.code} {message.says}" for message in check(case.mended_source)]
+    """What the workshop would say of it besides is told in the cases of the workshop alone."""
+    left = [
+        f"{message.code} {message.says}"
+        for message in check(case.mended_source)
+        if message.code[0] != "R" or case.file.stem == "workshop"
+    ]
     assert left == []
 
 
