@@ -10,19 +10,32 @@ from typing import Any
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
 from drafting.cli.reading import load_named
 from drafting.cli.terminal import page_of
-from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNREADABLE_FILE
+from drafting.cli.words import WrongUse, WrongWords
+from drafting.syntax import tree
+from drafting.syntax.parse import parse_expression
+from drafting.text.catalogue.files import UNFIT_TOLERANCE, UNREADABLE_FILE
 from drafting.text.excerpt import count_line, render_message
 from drafting.text.messages import Message, Related, Severity
-from drafting.text.source import Span, UnreadableSource
+from drafting.text.quantities import LENGTH
+from drafting.text.source import Source, Span, UnreadableSource
 
 TELLS = "Report every fault of pattern files in every size, each with its place and a mend that can be typed."
-EXAMPLES = ("awlwright check badge-holder.draft", "awlwright check --json patterns/*.draft")
+EXAMPLES = (
+    "awlwright check badge-holder.draft",
+    "awlwright check badge-holder.draft --tolerance '0.5 mm'",
+    "awlwright check --json patterns/*.draft",
+)
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "files", metavar="FILE", nargs="+", help="a pattern file; `-` reads the standard input"
+    )
+    parser.add_argument(
+        "--tolerance",
+        metavar="D",
+        default="0",
+        help="judge by the workshop's rules as if every edge cut by hand were D off, such as '0.5 mm'",
     )
     parser.add_argument(
         "--json",
@@ -33,7 +46,8 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    found = [message for file in given.files for message in messages_of(file)]
+    tolerance = tolerance_of(given.tolerance)
+    found = [message for file in given.files for message in messages_of(file, tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:
@@ -41,10 +55,20 @@ def run(given: Namespace) -> int:
     return exit_code(found)
 
 
-def messages_of(file: str) -> list[Message]:
+def tolerance_of(given: str) -> float:
+    """A length in mm, 0 or more, from the words of the command line."""
+    node, messages = parse_expression(Source("--tolerance", given))
+    if messages.has_errors:
+        raise WrongWords(messages)
+    if isinstance(node, tree.Amount) and (node.quantity.kind == LENGTH or node.quantity.value == 0):
+        return float(node.quantity.value)
+    raise WrongUse(UNFIT_TOLERANCE, given=given)
+
+
+def messages_of(file: str, tolerance: float) -> list[Message]:
     """What is to be said of one file; that it cannot be read is said among the rest."""
     try:
-        return list(load_named(file).check())
+        return list(load_named(file).check(tolerance))
     except UnreadableSource as unreadable:
         return [WrongUse(UNREADABLE_FILE, file=unreadable.path, reason=unreadable.reason).message]
 

@@ -106,15 +106,6 @@ class Notch:
 
 
 @dataclass(frozen=True)
-class OtherLine:
-    """A crease, a mark, a label, a stamp or a glue strip: nothing is cut, and yet it belongs on the piece."""
-
-    name: str
-    kind: str
-    lines: tuple[Path | Ring, ...]
-
-
-@dataclass(frozen=True)
 class PlacedPart:
     """A piece of the item, flat and whole. `grain` is its direction in radians, `any`, or None when nothing is said."""
 
@@ -130,7 +121,6 @@ class PlacedPart:
     folds: tuple[PlacedFold, ...] = ()
     turns: tuple[PlacedTurn, ...] = ()
     notches: tuple[Notch, ...] = ()
-    others: tuple[OtherLine, ...] = ()
     words: tuple[str, ...] = ()
     """Titles, notes and texts of the piece and its features."""
 

@@ -21,7 +21,6 @@ from drafting.craft.item import (
     Item,
     Notch,
     Opening,
-    OtherLine,
     PlacedFold,
     PlacedPart,
     PlacedSlit,
@@ -39,7 +38,6 @@ from drafting.craft.rules.shapes import lying_of
 from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
 from drafting.geometry.bounds import Bounds
-from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.model.pattern import LineRef, MirrorForm, Pattern
 from drafting.model.pattern import Piece as BoundPiece
@@ -105,7 +103,6 @@ class _Reading:
             tuple(fold for one in features for fold in _folds(one)),
             tuple(turn for one in features for turn in _turns(one)),
             tuple(notch for one in features for notch in _notches(one)),
-            tuple(other for one in features for other in _others(piece, one)),
             tuple(text for text in (piece.note, *_words(features)) if text),
         )
 
@@ -355,14 +352,6 @@ def _turns(feature: PlacedFeature) -> Iterator[PlacedTurn]:
 def _notches(feature: PlacedFeature) -> Iterator[Notch]:
     if feature.kind == "notch" and feature.center is not None:
         yield Notch(feature.name, feature.center, feature.sizes.get("deep", 0.0))
-
-
-def _others(piece: PlacedPiece, feature: PlacedFeature) -> Iterator[OtherLine]:
-    """What lies on the leather and cuts nothing. Beside a turned edge strips may lie on what is turned over."""
-    kinds = ("crease", "mark", "label", "stamp", *(() if piece.turned else ("glue", "skive")))
-    lines: tuple[Path | Ring, ...] = (*feature.rings, *feature.paths)
-    if feature.kind in kinds and lines:
-        yield OtherLine(feature.name, feature.kind, lines)
 
 
 def _words(features: Sequence[PlacedFeature]) -> Iterator[str | None]:

@@ -14,7 +14,6 @@ from drafting.craft.item import (
     Item,
     Notch,
     Opening,
-    OtherLine,
     PlacedFold,
     PlacedPart,
     PlacedSlit,
@@ -191,10 +190,6 @@ BREAKS_AND_KEEPS: dict[str, tuple[Callable[[], Item], Callable[[], Item]]] = {
     "R12": (
         lambda: plate(openings=(slot("eye", 0, 0, 14, 4),), slits=(slit(-20, 4.9, 20, 4.9),)),
         lambda: plate(openings=(slot("eye", 0, 0, 14, 4),), slits=(slit(-20, 5, 20, 5),)),
-    ),
-    "R13": (
-        lambda: plate(others=(OtherLine("owner", "stamp", (box(Point(50, 0), 20.1, 9),)),)),
-        lambda: plate(others=(OtherLine("owner", "stamp", (box(Point(50, 0), 20, 9),)),)),
     ),
     "R14": (lambda: buckled(38.1), lambda: buckled(38)),
     "R15": (lambda: buckled(36.9), lambda: buckled(37)),

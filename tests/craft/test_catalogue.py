@@ -75,7 +75,6 @@ ASKS = {
     "K26": lambda: turn_edge(box(Point(0, 0), 12, 60), TurnRequest(0, 0, 9, 0, "mitred")),
     "K27": lambda: content_named("pasport"),
     "K28": lambda: check_rules(plate(), allowances=[Allowance("R99", "so")]),
-    "K29": lambda: check_rules(plate(), allowances=[Allowance("R13", "so")]),
     "K30": lambda: check_rules(plate(), allowances=[Allowance("R11", "")]),
     "K31": lambda: check_rules(plate(), tolerance=-1),
     "K32": lambda: Slanted(2, radians(200)),

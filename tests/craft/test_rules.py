@@ -8,7 +8,7 @@ from string import Formatter
 import pytest
 
 from drafting.craft.holding import Held
-from drafting.craft.item import OtherLine, PlacedPart, PlacedSlit, PunchedHole, StitchLine
+from drafting.craft.item import PlacedPart, PlacedSlit, PunchedHole, StitchLine
 from drafting.craft.rules import (
     RULES,
     Allowance,
@@ -18,7 +18,7 @@ from drafting.craft.rules import (
     check_sizes,
     rule_with_code,
 )
-from drafting.craft.rules.allowing import NeverAllowed, NoReason, UnknownRule
+from drafting.craft.rules.allowing import NoReason, UnknownRule
 from drafting.craft.rules.engine import NoTolerance
 from drafting.craft.rules.shapes import angle_between, leaves_at, lying_of
 from drafting.craft.slits import SlitRequest, cut_slit
@@ -43,7 +43,7 @@ def test_every_rule_has_a_case_a_code_a_reason_and_a_source() -> None:
 def test_a_range_of_the_trade_is_never_an_error() -> None:
     """Only what follows from the figures alone is, and a strap too wide for its buckle, which cannot go in."""
     errors = {rule.code for rule in RULES if rule.severity is Severity.ERROR}
-    assert errors == {"R13", "R14", "R16", "R17", "R23", "R25", "R28", "R29"}
+    assert errors == {"R14", "R16", "R17", "R23", "R25", "R28", "R29"}
     assert all(rule_with_code(code).mark == "derived" for code in errors - {"R14"})  # type: ignore[union-attr]
 
 
@@ -128,7 +128,6 @@ def test_an_allowance_for_the_item_covers_every_piece() -> None:
     ("allowance", "kind"),
     [
         (Allowance("R99", "because"), UnknownRule),
-        (Allowance("R13", "it hangs over"), NeverAllowed),
         (Allowance("R11", "  "), NoReason),
     ],
 )
@@ -182,22 +181,6 @@ def test_a_stitch_line_across_an_opening_is_found_however_large_it_is() -> None:
     for opening in (items.slot("eye", 0, 0, 14, 4), items.window(70, 40)):
         (finding,) = of(check_rules(plate(stitches=(items.seam(0),), openings=(opening,))), "R10")
         assert finding.breach.figure.measured == 0
-
-
-def test_every_kind_of_feature_off_the_piece_is_an_error() -> None:
-    off = (
-        plate(holes=(hole(59, 0),)),
-        plate(holes=(hole(70, 0),)),
-        plate(slits=(slit(0, 0, 70, 0),)),
-        plate(slits=(slit(0, 0, 59.5, 0),)),
-        plate(stitches=(items.seam(50),)),
-        plate(stitches=(StitchLine("edge", items.seam(50).layout, pricked=True),)),
-        plate(openings=(items.slot("eye", 58, 0, 14, 4),)),
-    )
-    for item in off:
-        report = check_rules(item)
-        assert report.has_errors
-        assert of(report, "R13")
 
 
 def test_pricked_holes_count_where_their_line_does_not_lie() -> None:
@@ -270,8 +253,3 @@ def test_what_is_named_and_not_there_is_left_to_others() -> None:
         )
     )
     assert report.findings == ()
-
-
-def test_a_label_of_many_lines_is_one_feature() -> None:
-    lines = (box(Point(59, 0), 4, 4), box(Point(57, 20), 9, 4))
-    assert len(of(check_rules(plate(others=(OtherLine("words", "label", lines),))), "R13")) == 1

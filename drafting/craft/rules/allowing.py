@@ -36,16 +36,6 @@ class UnknownRule(CraftFault):
         self.code = code
 
 
-class NeverAllowed(CraftFault):
-    """An allowance for a rule that has none: a piece cut so would be spoiled."""
-
-    entry = says.NEVER_ALLOWED
-
-    def __init__(self, rule: Rule) -> None:
-        super().__init__(code=rule.code, reason=rule.always)
-        self.rule = rule
-
-
 class NoReason(CraftFault):
     """An allowance without a reason."""
 
@@ -59,7 +49,5 @@ class NoReason(CraftFault):
 def expect_allowable(allowance: Allowance, rules: Mapping[str, Rule]) -> None:
     if allowance.code not in rules:
         raise UnknownRule(allowance.code, sorted(rules))
-    if rules[allowance.code].always:
-        raise NeverAllowed(rules[allowance.code])
     if not allowance.reason.strip():
         raise NoReason(allowance.code)

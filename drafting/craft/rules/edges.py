@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from drafting.craft.item import PlacedPart, StitchLine
 from drafting.craft.places import corner_places
 from drafting.craft.rules import limits
-from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
-from drafting.craft.rules.shapes import leaves_at
+from drafting.craft.rules.rule import Bench, Breach, Figure, named
 from drafting.geometry.arc import Arc
-from drafting.geometry.path import Path, Ring
+from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.solve.amounts import mm, place
 
@@ -156,38 +155,3 @@ def notch_to_seam(bench: Bench) -> Iterator[Breach]:
                         "limit": mm(figure.limit),
                     }
                     yield Breach(part.name, figure, facts, (notch.name, line.name), notch.place)
-
-
-def outside_piece(bench: Bench) -> Iterator[Breach]:
-    for part in bench.item.parts:
-        for name, lines in _lines_on(part):
-            left = [found for line in lines if (found := leaves_at(line, part.outline))]
-            if left:
-                yield _outside(part, name, *max(left, key=lambda one: one[0]))
-        for name, center, radius in _rounds_on(part):
-            distance = part.outline.distance_to_point(center)
-            beyond = radius - distance if part.outline.contains(center) else radius + distance
-            if beyond > ROUNDING:
-                yield _outside(part, name, beyond, center)
-
-
-def _outside(part: PlacedPart, name: str, by: float, where: Point) -> Breach:
-    facts = {"feature": named(part, name), "measured": mm(by), "place": place(where)}
-    return Breach(part.name, Figure(by, by, 0.0), facts, (name,), where)
-
-
-def _lines_on(part: PlacedPart) -> Iterator[tuple[str, tuple[Path | Ring, ...]]]:
-    yield from ((opening.name, (opening.ring,)) for opening in part.openings)
-    yield from ((one.name, (one.slit.whole,)) for one in part.slits)
-    yield from ((line.name, (line.layout.line,)) for line in part.stitches if not line.pricked)
-    yield from ((fold.name, (fold.line,)) for fold in part.folds)
-    yield from ((other.name, other.lines) for other in part.others)
-
-
-def _rounds_on(part: PlacedPart) -> Iterator[tuple[str, Point, float]]:
-    yield from ((hole.name, hole.center, hole.across / 2) for hole in part.all_holes)
-    for one in part.slits:
-        yield from ((one.name, hole.center, hole.across / 2) for hole in one.slit.holes)
-    for line in part.stitches:
-        if line.pricked:
-            yield from ((line.name, hole.point, 0.0) for hole in line.layout.holes)

@@ -55,8 +55,6 @@ class Rule:
     source: str
     mark: str
     judge: Callable[[Bench], Iterator[Breach]] = field(repr=False)
-    always: str = ""
-    """Why it may never be allowed, empty when it may."""
 
     @property
     def code(self) -> str:

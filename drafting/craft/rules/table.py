@@ -54,14 +54,6 @@ RULES: tuple[Rule, ...] = (
     Rule(says.BARE_SLIT, "a cut that does not end in a hole tears on", PRACTICE, NO_SOURCE, cuts.bare_slit),
     Rule(says.THIN_BRIDGE, "a thinner bridge tears through", PRACTICE, NO_SOURCE, cuts.thin_bridge),
     Rule(
-        says.OUTSIDE_PIECE,
-        "there is no leather",
-        "the figures of the drawing",
-        DERIVED,
-        edges.outside_piece,
-        always="what lies off the leather cannot be cut",
-    ),
-    Rule(
         says.STRAP_WIDER_THAN_BUCKLE,
         "it does not go through",
         PRACTICE,

@@ -127,9 +127,6 @@ TURN_OVERLAPS = Entry(
 )
 UNKNOWN_CONTENT = Entry("K27", "There is no content `{name}` in the table.", "There are {offers}.{near}")
 UNKNOWN_RULE = Entry("K28", "There is no rule `{code}` to allow.", "There are {offers}.")
-NEVER_ALLOWED = Entry(
-    "K29", "`{code}` cannot be allowed: {reason}.", "Mend the piece, and take `allow {code}` out."
-)
 NO_REASON = Entry(
     "K30", "`allow {code}` gives no reason.", 'Write for instance `allow {code} "tried in scrap"`.'
 )
@@ -234,11 +231,6 @@ THIN_BRIDGE = Entry(
     "Between `{first}` and `{second}` {measured} of leather are left; {limit} is the least in {thick}: {why}.",
     "Move them apart, or make one of them smaller.",
     Severity.WARNING,
-)
-OUTSIDE_PIECE = Entry(
-    "R13",
-    "`{feature}` leaves the piece at {place}, by {measured}: {why}.",
-    "Move it in, or move the edge out.",
 )
 STRAP_WIDER_THAN_BUCKLE = Entry(
     "R14",

@@ -105,3 +105,8 @@ NOT_OURS = Entry(
     says="`{file}` is already there and was not written by this tool, so it stays as it is.",
     mend="Choose another name, or say `--replace` to write over it.",
 )
+UNFIT_TOLERANCE = Entry(
+    code="C43",
+    says="`--tolerance {given}` is no measure of how far off an edge is cut.",
+    mend="Write a length, such as `--tolerance '0.5 mm'`.",
+)
