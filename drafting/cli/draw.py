@@ -81,6 +81,8 @@ def run(given: Namespace) -> int:
     if given.settings:
         for placed in sized.values():
             tell(placed.messages)
+            if tell(placed.verdict.messages):
+                return FAULTS
     sheets = [sheet for out, placed in sized.items() for sheet in sheets_of(out, placed, given.pieces)]
     write_sheets(sheets, given.png)
     tell_sizes(pattern, given)

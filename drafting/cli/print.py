@@ -66,6 +66,8 @@ def run(given: Namespace) -> int:
     placed = place_named(pattern, given.size, given.settings)
     if given.settings:
         tell(placed.messages)
+        if tell(placed.verdict.messages):
+            return FAULTS
     count = write_print(placed, out, paper, given.pieces, correction)
     print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
     return FINE

@@ -45,6 +45,9 @@ from drafting.solve import placed as solved
 from drafting.solve.placed import Placed, PlacedContent, PlacedFeature, PlacedHardware, PlacedPiece
 
 LEATHER = "leather"
+STRAP = 2.0
+"""A piece so many times as long as wide goes through what hangs on it; a broader one only carries it (this room's own
+figure)."""
 HALF_TURN = 180.0
 NEAR_FOLD = 15.0
 """mm: a slot whose middle is this near to a fold is the one that the prong comes through."""
@@ -166,8 +169,11 @@ class _Reading:
             buckle = Buckle(hardware.name, hardware.inside, hardware.prong)
             slots = {name.partition(".")[0]: name for name in hardware.on if "." in name}
             for name in _pieces_of(hardware):
-                wide = lying_of(self.placed.pieces[name].outline).wide
-                yield StrapThroughBuckle(name, wide, buckle, slots.get(name) or self.slot_at_fold(name))
+                lying = lying_of(self.placed.pieces[name].outline)
+                if lying.long >= STRAP * lying.wide:
+                    yield StrapThroughBuckle(
+                        name, lying.wide, buckle, slots.get(name) or self.slot_at_fold(name)
+                    )
 
     def straps_in_slots(self) -> Iterator[StrapThroughSlot]:
         for part in self.pattern.passes:

@@ -104,6 +104,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "  mend: Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. "
         "From 90 % to 110 % will do.",
     ),
+    "C43": (
+        "check tag.draft --tolerance 3",
+        "`--tolerance 3` is no measure of how far off an edge is cut.\n"
+        "  mend: Write a length, such as `--tolerance '0.5 mm'`.",
+    ),
     "C42": (
         "print tag.draft --out tag.draft",
         "`tag.draft` is already there and was not written by this tool, so it stays as it is.\n"

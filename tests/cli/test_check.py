@@ -118,3 +118,21 @@ def test_what_comes_in_may_be_no_text(run_real: Run) -> None:
 def test_an_empty_file_is_no_crash(run: Run, folder: Path) -> None:
     (folder / "empty.draft").write_bytes(b"")
     assert run("check", "empty.draft").code in (0, 1)
+
+
+SLIT = """\
+stock body: leather; 1.4 mm thick
+piece back: cut 1 from body
+  point a: at (-20 mm, 0)
+  point b: at (20 mm, 0)
+  outline: box 60 mm by 60 mm
+  stitch edge: 2.2 mm inside outline; every 4 mm
+"""
+
+
+def test_rules_may_hold_only_while_edges_are_cut_true(run: Run, folder: Path) -> None:
+    (folder / "back.draft").write_text(SLIT, encoding="utf-8")
+    assert run("check", "back.draft").out == "no faults in 1 file\n"
+    ran = run("check", "back.draft", "--tolerance", "1/2 mm")
+    assert ran.code == 0
+    assert "R01" in ran.out and "2.2 mm (1.7 mm with edges 0.5 mm off)" in ran.out

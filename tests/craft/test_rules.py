@@ -36,7 +36,7 @@ def of(report: RuleReport, code: str) -> list[Finding]:
 
 
 def test_every_rule_has_a_case_a_code_a_reason_and_a_source() -> None:
-    assert list(BREAKS_AND_KEEPS) == CODES == [f"R{number:02}" for number in range(1, len(CODES) + 1)]
+    assert list(BREAKS_AND_KEEPS) == CODES == sorted(CODES)
     assert all(rule.reason and rule.source and rule.mark for rule in RULES)
 
 

@@ -11,6 +11,7 @@ from drafting.syntax.grammar import grammar_text
 from drafting.syntax.parse import parse, statement_words
 from drafting.syntax.tables import presume_tables
 from drafting.syntax.tidy import tidy
+from drafting.text.messages import Message, Severity
 from drafting.text.source import Source
 
 REFERENCE = grammar_text("REFERENCE.md")
@@ -38,7 +39,7 @@ def test_every_example_is_read_and_tidied(example: str) -> None:
     assert tidy(again) == once
 
 
-SAID = ("M25", "S31")
+SAID = ("M25", "S31", "K40")
 """What waits for a later version, and what a fit came to."""
 
 
@@ -46,9 +47,15 @@ SAID = ("M25", "S31")
 def test_every_example_is_drafted(example: str) -> None:
     """In every size; all that may be said is that a part of it waits for a later version."""
     pattern = face.read(Source("example.draft", example))
-    assert [message.says for message in pattern.check() if message.code not in SAID] == []
+    assert [message.says for message in pattern.check() if not may_be_said(message)] == []
     for size in pattern.sizes or (None,):
         assert pattern.place(size).pieces
+
+
+def may_be_said(message: Message) -> bool:
+    """An example shows statements, and is no whole item: the workshop may warn of it, but nothing is wrong with it."""
+    is_wish_of_workshop = message.code[0] == "R" and message.severity is not Severity.ERROR
+    return message.code in SAID or is_wish_of_workshop
 
 
 def test_every_statement_and_every_word_stands_in_an_example_or_a_table() -> None:

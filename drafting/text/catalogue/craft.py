@@ -132,8 +132,8 @@ NO_REASON = Entry(
 )
 ALLOWED = Entry(
     "K40",
-    "`{code}` is allowed here, and stays so: {says}",
-    "The reason given: {reason}",
+    "`{code}` is allowed here: {says} The reason given: {reason}",
+    "",
     Severity.NOTE,
 )
 ALLOWS_NOTHING = Entry(
