@@ -38,7 +38,9 @@ from drafting.craft.rules.shapes import lying_of
 from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.path import Path
 from drafting.geometry.point import Point
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, MirrorForm, Pattern
 from drafting.model.pattern import Piece as BoundPiece
 from drafting.solve import placed as solved
@@ -169,11 +171,12 @@ class _Reading:
             buckle = Buckle(hardware.name, hardware.inside, hardware.prong)
             slots = {name.partition(".")[0]: name for name in hardware.on if "." in name}
             for name in _pieces_of(hardware):
-                lying = lying_of(self.placed.pieces[name].outline)
+                piece = self.placed.pieces[name]
+                lying = lying_of(piece.outline)
                 if lying.long >= STRAP * lying.wide:
-                    yield StrapThroughBuckle(
-                        name, lying.wide, buckle, slots.get(name) or self.slot_at_fold(name)
-                    )
+                    folds = [one.paths[0].length for one in piece.features if self.is_turned_back(piece, one)]
+                    slot = slots.get(name) or self.slot_at_fold(name)
+                    yield StrapThroughBuckle(name, min([*folds, lying.wide]), buckle, slot)
 
     def straps_in_slots(self) -> Iterator[StrapThroughSlot]:
         for part in self.pattern.passes:
@@ -222,7 +225,7 @@ class _Reading:
                 if content.inside
                 else (content.through or "").split(".")[0]
             )
-            held, wide = _turned_best(content, between)
+            held, wide = _turned_best(content, between, self.opens_level(seams))
             yield Pocket(where, held, wide, mouth)
 
     def room(self, name: str) -> Iterator[Bounds]:
@@ -240,6 +243,20 @@ class _Reading:
             if _base(one) == _base(feature):
                 yield from (line.layout.line.bounds for line in one.stitches)
                 yield from (way.bounds for way in (*one.rings, *one.paths) if not one.stitches)
+
+    def opens_level(self, seams: Sequence[str]) -> bool:
+        """Whether a pocket opens to the left or right: its seam ends running that way. Then what matters is how high it
+        is within the seam, else how wide."""
+        for name in seams:
+            feature = self.feature(name)
+            for line in feature.stitches if feature else ():
+                way = line.layout.line
+                if isinstance(way, Path):
+                    piece = self.placed.pieces[name.partition(".")[0]]
+                    at_start = not piece.mirror or _off_mirror(way.start, piece.mirror) > SAME_POINT
+                    along = way.direction_at(0.0) if at_start else way.direction_before(way.length)
+                    return abs(along.x) > abs(along.y)
+        return False
 
     def mouth(self, name: str) -> float | None:
         """How long the opening is that a content goes in by: a slit from end to end, a slot or window along its longer
@@ -273,13 +290,19 @@ class _Reading:
     # Turn-backs
 
     def turn_backs(self, piece: PlacedPiece) -> Iterator[StrapTurnBack]:
-        pairs = list(self.folded_pairs(piece))
+        for fold in piece.features:
+            if self.is_turned_back(piece, fold):
+                yield _turn_back(piece, fold, self.sewn_over(piece, fold))
+
+    def is_turned_back(self, piece: PlacedPiece, fold: PlacedFeature) -> bool:
+        """A fold right over that is sewn down, or that hardware hangs in."""
+        is_whole = isinstance(fold.work, solved.PlacedFold) and fold.work.turn >= HALF_TURN - 1e-9
         hangs = any(piece.name in _pieces_of(hardware) for hardware in self.placed.item.hardware)
-        for fold in (one for one in piece.features if isinstance(one.work, solved.PlacedFold)):
-            sewn = {name for under, upper, over in pairs if over == _base(fold) for name in (under, upper)}
-            is_whole = isinstance(fold.work, solved.PlacedFold) and fold.work.turn >= HALF_TURN - 1e-9
-            if is_whole and fold.paths and (sewn or hangs):
-                yield _turn_back(piece, fold, sewn)
+        return is_whole and bool(fold.paths) and (hangs or bool(self.sewn_over(piece, fold)))
+
+    def sewn_over(self, piece: PlacedPiece, fold: PlacedFeature) -> set[str]:
+        pairs = self.folded_pairs(piece)
+        return {name for under, upper, over in pairs if over == _base(fold) for name in (under, upper)}
 
 
 def _turn_back(piece: PlacedPiece, fold: PlacedFeature, sewn: set[str]) -> StrapTurnBack:
@@ -374,13 +397,19 @@ def _held(content: PlacedContent) -> Held:
     return Held(content.name, wide, deep, content.stack or 0.0, content.ease or 0.0)
 
 
-def _turned_best(content: PlacedContent, room: Bounds | None) -> tuple[Held, float | None]:
-    """The content as it is said to lie, else the way round that it fits best, and the width it then has."""
+def _off_mirror(point: Point, mirror: tuple[Point, Point]) -> float:
+    a, b = mirror
+    return abs((b - a).unit().cross(point - a))
+
+
+def _turned_best(content: PlacedContent, room: Bounds | None, opens_level: bool) -> tuple[Held, float | None]:
+    """The content as it is said to lie, else the way round that it fits best, and the room it then has across."""
     thick, ease = content.stack or 0.0, content.ease or 0.0
     ways = [(content.width, content.height)] if content.width and content.height else []
     ways = ways or [(content.long, content.wide), (content.wide, content.long)]
     if room is None:
         return Held(content.name, *ways[0], thick, ease), None
-    spare = lambda way: min(room.width - way[0], room.height - way[1])  # noqa: E731
-    wide, deep = max(ways, key=spare)
-    return Held(content.name, wide, deep, thick, ease), room.width
+    across = room.height if opens_level else room.width
+    sides = [(high, wide) if opens_level else (wide, high) for wide, high in ways]
+    wide, deep = min(sides)
+    return Held(content.name, wide, deep, thick, ease), across

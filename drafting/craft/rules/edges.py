@@ -45,6 +45,9 @@ def stitch_far_from_edge(bench: Bench) -> Iterator[Breach]:
 
 
 def _follows_edge(part: PlacedPart, line: StitchLine, margin: float) -> bool:
+    """A straight line far in divides the piece; it follows no edge."""
+    if len(line.layout.line.legs) == 1 and margin > limits.DIVIDES:
+        return False
     far = margin + limits.FOLLOWS_EDGE
     return all(part.outline.distance_to_point(hole.point) <= far for hole in line.layout.holes)
 

@@ -16,6 +16,9 @@ MOST_MARGIN = 6.0
 FOLLOWS_EDGE = 0.5
 """A stitch line whose holes are as far from the edge within this follows it (this room's own figure)."""
 
+DIVIDES = 12.0
+"""A straight stitch line farther from the edge divides a piece, and follows no edge (this room's own figure)."""
+
 SEWN_PART = 0.5
 """Stitch line to edge, as a part of the thickness sewn (common practice, from memory)."""
 

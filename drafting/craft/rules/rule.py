@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from math import inf
 
 from drafting.craft.item import Item, PlacedPart, StitchLine
+from drafting.craft.stitches import StitchHole
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
@@ -94,12 +96,26 @@ class Bench:
 
 
 def nearest_to_edge(outline: Ring, line: StitchLine) -> tuple[float, Point]:
-    """Pricked-through holes are measured one by one; other lines at once."""
+    """Pricked-through holes are measured one by one, to the edge they run along: where the seam of another piece leaves
+    this one over an edge, its last hole may be anywhere. Other lines are measured at once."""
     if line.pricked:
-        found = ((outline.distance_to_point(hole.point), hole.point) for hole in line.layout.holes)
-        return min(found, key=lambda one: (one[0], one[1].x, one[1].y))
+        beside = (_beside_edge(outline, hole) for hole in line.layout.holes)
+        found = [one for one in beside if one is not None]
+        return min(found, key=lambda one: (one[0], one[1].x, one[1].y), default=(inf, outline.start))
     gap = gap_between(line.layout.line.legs, outline.legs)
     return gap.distance, gap.here
+
+
+def _beside_edge(outline: Ring, hole: StitchHole) -> tuple[float, Point] | None:
+    """How far a hole is from the edge, and where it is; None where the line runs over that edge."""
+    along, nearest = outline.nearest(hole.point)
+    if abs(outline.direction_at(along).dot(hole.direction)) < ALONG:
+        return None
+    return hole.point.distance_to(nearest), hole.point
+
+
+ALONG = 0.7
+"""A line runs along an edge that it makes less than 45 deg with: this is about the cosine."""
 
 
 def holes_gap(line: StitchLine, other: Path | Ring, reach: float) -> tuple[float, Point] | None:
