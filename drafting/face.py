@@ -17,10 +17,12 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.craft.contents import TABLE
+from drafting.craft.judging import judge
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
@@ -123,18 +125,28 @@ class Pattern:
     def pieces(self) -> tuple[str, ...]:
         return tuple(self.bound.pieces)
 
-    def check(self) -> Messages:
-        """Every fault of the text and of every size, each once."""
+    def check(self, tolerance: float | None = None) -> Messages:
+        """Every fault of the text and of every size, each once.
+
+        With a `tolerance`, how far off the edges are cut in mm, also what the workshop rules find at the worst, once
+        nothing else is wrong. ValueError tells one that is no length of 0 or more.
+        """
+        if tolerance is not None and not 0 <= tolerance < inf:
+            raise ValueError(f"a cut {tolerance} mm off is no measure of care")
         found = Messages()
         found.extend(self.messages)
         draft = self.draft
         if self.messages.has_errors:
             draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem, Workshop())
-        runs = []
+        runs, placed = [], {}
         for row in draft.all_sizes():
             sized = draft.size(row.title if row else None, row.settings if row else {})
             runs.append((row.title if row else None, sized.messages))
+            if sized.placed is not None:
+                placed[row.title if row else ""] = sized.placed
         found.extend(merge_sizes(runs))
+        if tolerance is not None and not found.has_errors:
+            found.extend(judge(placed, self.bound, tolerance))
         return found
 
     def place(self, /, size: str | None = None, **measures: Setting) -> PlacedPattern:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sys
 from argparse import ArgumentParser, Namespace
 from typing import Any
@@ -11,18 +12,29 @@ from drafting.cli.exits import FAULTS, FINE, WRONG_USE
 from drafting.cli.reading import load_named
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNREADABLE_FILE
+from drafting.text.catalogue.files import UNFIT_TOLERANCE, UNREADABLE_FILE
 from drafting.text.excerpt import count_line, render_message
 from drafting.text.messages import Message, Related, Severity
+from drafting.text.quantities import UNITS
 from drafting.text.source import Span, UnreadableSource
 
 TELLS = "Report every fault of pattern files in every size, each with its place and a mend that can be typed."
-EXAMPLES = ("awlwright check badge-holder.draft", "awlwright check --json patterns/*.draft")
+EXAMPLES = (
+    "awlwright check badge-holder.draft",
+    "awlwright check --tolerance '0.5 mm' badge-holder.draft",
+    "awlwright check --json patterns/*.draft",
+)
+TOLERANCE = re.compile(r"(\d+(?:\.\d+)?) ?(mm|cm|in)")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "files", metavar="FILE", nargs="+", help="a pattern file; `-` reads the standard input"
+    )
+    parser.add_argument(
+        "--tolerance",
+        metavar="LENGTH",
+        help="judge by the workshop rules, too, with edges cut so far off, such as '0.5 mm'; '0 mm' for true ones",
     )
     parser.add_argument(
         "--json",
@@ -33,7 +45,8 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    found = [message for file in given.files for message in messages_of(file)]
+    tolerance = tolerance_of(given.tolerance) if given.tolerance is not None else None
+    found = [message for file in given.files for message in messages_of(file, tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:
@@ -41,10 +54,18 @@ def run(given: Namespace) -> int:
     return exit_code(found)
 
 
-def messages_of(file: str) -> list[Message]:
+def tolerance_of(text: str) -> float:
+    """In mm."""
+    read = TOLERANCE.fullmatch(text.strip())
+    if read is None:
+        raise WrongUse(UNFIT_TOLERANCE, given=text)
+    return float(read[1]) * float(UNITS[read[2]])
+
+
+def messages_of(file: str, tolerance: float | None = None) -> list[Message]:
     """What is to be said of one file; that it cannot be read is said among the rest."""
     try:
-        return list(load_named(file).check())
+        return list(load_named(file).check(tolerance))
     except UnreadableSource as unreadable:
         return [WrongUse(UNREADABLE_FILE, file=unreadable.path, reason=unreadable.reason).message]
 

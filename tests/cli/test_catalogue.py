@@ -93,6 +93,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "tag.outline: its width is 40 mm as drafted and 39.5 mm in the file.\n"
         "  mend: This is a fault of the tool, not of the pattern: please report it with the pattern file.",
     ),
+    "C35": (
+        "check tag.draft --tolerance=-1mm",
+        "`-1mm` does not say how far off edges are cut.\n"
+        "  mend: Give a length of 0 or more with its unit, such as `--tolerance '0.5 mm'`.",
+    ),
     "C40": (
         "print tag.draft --out tag.pdf --paper a9",
         "Nothing can be printed on paper `a9`: that is neither the name of a paper nor a size.\n"

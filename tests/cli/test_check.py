@@ -118,3 +118,14 @@ def test_what_comes_in_may_be_no_text(run_real: Run) -> None:
 def test_an_empty_file_is_no_crash(run: Run, folder: Path) -> None:
     (folder / "empty.draft").write_bytes(b"")
     assert run("check", "empty.draft").code in (0, 1)
+
+
+def test_with_a_tolerance_the_workshop_rules_judge_too(run: Run, folder: Path) -> None:
+    text = (
+        'pattern "Strip"\nstock body: leather; 2 mm thick\npiece strip: cut 1 from body\n'
+        "  outline: box 200 mm by 20 mm\n"
+    )
+    (folder / "strip.draft").write_text(text, encoding="utf-8")
+    assert run("check", "strip.draft").out == "no faults in 1 file\n"
+    ran = run("check", "strip.draft", "--tolerance", "0.5 mm", "--json")
+    assert (ran.code, [record["code"] for record in json.loads(ran.out)]) == (0, ["R32"])

@@ -90,6 +90,11 @@ BROKEN_TOOL = Entry(
     says="The tool itself has failed: {failure}.",
     mend="Please report these lines with the command and the pattern file; no file was changed.",
 )
+UNFIT_TOLERANCE = Entry(
+    code="C35",
+    says="`{given}` does not say how far off edges are cut.",
+    mend="Give a length of 0 or more with its unit, such as `--tolerance '0.5 mm'`.",
+)
 UNFIT_PAPER = Entry(
     code="C40",
     says="Nothing can be printed on paper `{paper}`: {reason}.",
