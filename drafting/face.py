@@ -41,6 +41,7 @@ from drafting.solve.reading import Reader
 from drafting.syntax import tree
 from drafting.syntax.parse import parse, parse_expression
 from drafting.text.catalogue.model import NOT_COMPUTED
+from drafting.text.library import Library
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, read_source
@@ -76,15 +77,27 @@ class Measured:
     unit: str
 
 
-def load(path: str | Path) -> Pattern:
-    """Read a pattern file. UnreadableSource tells a file that is not there or is no text."""
-    return read(read_source(path))
+def load(path: str | Path, blocks: str | Path | None = None) -> Pattern:
+    """Read a pattern file. UnreadableSource tells a file that is not there or is no text.
+
+    It may use files below its own folder, and below the folder `blocks`.
+    """
+    source = read_source(path)
+    return _read(source, Library.beginning(source, path, blocks))
 
 
-def read(source: Source) -> Pattern:
-    """A pattern from its text."""
+def read(source: Source, folder: str | Path | None = None, blocks: str | Path | None = None) -> Pattern:
+    """A pattern from its text; it may use files below these two folders, or none."""
+    return _read(source, Library(_place(folder), _place(blocks)))
+
+
+def _place(folder: str | Path | None) -> Path | None:
+    return None if folder is None else Path(folder)
+
+
+def _read(source: Source, library: Library) -> Pattern:
     file, messages = parse(source)
-    return Pattern(source, file, messages)
+    return Pattern(source, file, messages, library)
 
 
 @dataclass(repr=False)
@@ -95,12 +108,14 @@ class Pattern:
     file: tree.File
     messages: Messages
     """Faults of the text itself: of form, and of names and kinds."""
+    library: Library = field(default_factory=Library, repr=False)
+    """Where the files are that it may use."""
     bound: BoundPattern = field(init=False, repr=False)
     binding: Binding = field(init=False, repr=False)
     draft: Draft = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
-        self.bound, self.binding, found = bind_pattern(self.file, TABLE)
+        self.bound, self.binding, found = bind_pattern(self.file, TABLE, self.library.fetch)
         self.messages.extend(found)
         self.draft = Draft(self.bound, self.stem, Workshop())
 
@@ -111,6 +126,11 @@ class Pattern:
     def stem(self) -> str:
         """The file's name without its ending."""
         return Path(self.source.name).stem or "pattern"
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """The text, and those of all files it uses."""
+        return tuple(self.binding.scope.opened)
 
     @property
     def title(self) -> str:

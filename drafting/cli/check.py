@@ -9,7 +9,7 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
-from drafting.cli.reading import load_named
+from drafting.cli.reading import add_blocks, load_named
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import UNFIT_TOLERANCE, UNREADABLE_FILE
@@ -42,11 +42,12 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="print one list of objects: code, severity, file, line, column, end_line, end_column (counted "
         "from 1), says, mend, sizes and related; what has no place has null for it",
     )
+    add_blocks(parser)
 
 
 def run(given: Namespace) -> int:
     tolerance = tolerance_of(given.tolerance) if given.tolerance is not None else None
-    found = [message for file in given.files for message in messages_of(file, tolerance)]
+    found = [message for file in given.files for message in messages_of(file, given.blocks, tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:
@@ -62,10 +63,10 @@ def tolerance_of(text: str) -> float:
     return float(read[1]) * float(UNITS[read[2]])
 
 
-def messages_of(file: str, tolerance: float | None = None) -> list[Message]:
+def messages_of(file: str, blocks: str | None, tolerance: float | None) -> list[Message]:
     """What is to be said of one file; that it cannot be read is said among the rest."""
     try:
-        return list(load_named(file).check(tolerance))
+        return list(load_named(file, blocks).check(tolerance))
     except UnreadableSource as unreadable:
         return [WrongUse(UNREADABLE_FILE, file=unreadable.path, reason=unreadable.reason).message]
 

@@ -52,7 +52,12 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C05": (
         "measure tag.draft wide --siz slim",
         "`awlwright measure` has no option `--siz`.\n"
-        "  mend: Its options are --help, --size, --with, --json. Did you mean `--size`?",
+        "  mend: Its options are --help, --size, --with, --blocks, --json. Did you mean `--size`?",
+    ),
+    "C20": (
+        "check tag.draft --blocks nowhere",
+        "`nowhere` is no folder, and `--blocks` takes one.\n"
+        "  mend: Name a folder that is there, such as `--blocks patterns/blocks`.",
     ),
     "C06": (
         "draw tag.draft",

@@ -110,3 +110,8 @@ NOT_OURS = Entry(
     says="`{file}` is already there and was not written by this tool, so it stays as it is.",
     mend="Choose another name, or say `--replace` to write over it.",
 )
+NO_FOLDER = Entry(
+    code="C20",
+    says="`{folder}` is no folder, and `{option}` takes one.",
+    mend="Name a folder that is there, such as `{option} patterns/blocks`.",
+)
