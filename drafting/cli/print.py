@@ -51,7 +51,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     add_blocks(parser)
     parser.add_argument(
         "--correct",
-        metavar="SCALE%",
+        metavar="SCALE",
         help="what your printer makes of 100 mm, in percent, measured on a sheet",
     )
     parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
