@@ -17,13 +17,12 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.craft.cautions import Caution, cautions_for
 from drafting.craft.contents import TABLE
 from drafting.craft.judging import Verdict, judge
-from drafting.craft.reading_placed import item_of
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
@@ -42,6 +41,7 @@ from drafting.solve.reading import Reader
 from drafting.syntax import tree
 from drafting.syntax.parse import parse, parse_expression
 from drafting.text.catalogue.model import NOT_COMPUTED
+from drafting.text.library import Library
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, read_source
@@ -77,15 +77,27 @@ class Measured:
     unit: str
 
 
-def load(path: str | Path) -> Pattern:
-    """Read a pattern file. UnreadableSource tells a file that is not there or is no text."""
-    return read(read_source(path))
+def load(path: str | Path, blocks: str | Path | None = None) -> Pattern:
+    """Read a pattern file. UnreadableSource tells a file that is not there or is no text.
+
+    It may use files below its own folder, and below the folder `blocks`.
+    """
+    source = read_source(path)
+    return _read(source, Library.beginning(source, path, blocks))
 
 
-def read(source: Source) -> Pattern:
-    """A pattern from its text."""
+def read(source: Source, folder: str | Path | None = None, blocks: str | Path | None = None) -> Pattern:
+    """A pattern from its text; it may use files below these two folders, or none."""
+    return _read(source, Library(_place(folder), _place(blocks)))
+
+
+def _place(folder: str | Path | None) -> Path | None:
+    return None if folder is None else Path(folder)
+
+
+def _read(source: Source, library: Library) -> Pattern:
     file, messages = parse(source)
-    return Pattern(source, file, messages)
+    return Pattern(source, file, messages, library)
 
 
 @dataclass(repr=False)
@@ -96,12 +108,14 @@ class Pattern:
     file: tree.File
     messages: Messages
     """Faults of the text itself: of form, and of names and kinds."""
+    library: Library = field(default_factory=Library, repr=False)
+    """Where the files are that it may use."""
     bound: BoundPattern = field(init=False, repr=False)
     binding: Binding = field(init=False, repr=False)
     draft: Draft = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
-        self.bound, self.binding, found = bind_pattern(self.file, TABLE)
+        self.bound, self.binding, found = bind_pattern(self.file, TABLE, self.library.fetch)
         self.messages.extend(found)
         self.draft = Draft(self.bound, self.stem, Workshop())
 
@@ -112,6 +126,11 @@ class Pattern:
     def stem(self) -> str:
         """The file's name without its ending."""
         return Path(self.source.name).stem or "pattern"
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """The text, and those of all files it uses."""
+        return tuple(self.binding.scope.opened)
 
     @property
     def title(self) -> str:
@@ -127,8 +146,13 @@ class Pattern:
         return tuple(self.bound.pieces)
 
     def check(self, tolerance: float = 0.0) -> Messages:
-        """Every fault of the text and of every size, each once. With a `tolerance` the rules of the workshop must hold
-        for hand-cut edges that are so many mm off."""
+        """Every fault of the text and of every size, each once, and what the rules of the workshop find.
+
+        With a `tolerance` the rules must hold at the worst for edges cut by hand so many mm off. ValueError tells one
+        that is no length of 0 or more.
+        """
+        if not 0 <= tolerance < inf:
+            raise ValueError(f"a cut {tolerance} mm off is no measure of care")
         found = Messages()
         found.extend(self.messages)
         draft = self.draft
@@ -267,11 +291,6 @@ class PlacedPattern:
         """What the rules of the workshop say of this size."""
         return judge(self.pattern.bound, [(self.size, self.placed)])
 
-    @cached_property
-    def cautions(self) -> tuple[Caution, ...]:
-        """What documents of the item must warn of."""
-        return cautions_for(item_of(self.placed, self.pattern.bound))
-
     @property
     def placed(self) -> Placed:
         if self.sized.placed is None:
@@ -292,7 +311,7 @@ class PlacedPattern:
         from drafting.drawing import overview, piece_sheet
 
         if piece is None:
-            return Sheet(overview(self.placed))
+            return Sheet(overview(self.placed, remarks=self.verdict.allowed))
         if piece not in self.pieces:
             raise UnknownName("piece", piece, self.pieces)
         return Sheet(piece_sheet(self.placed, piece))

@@ -8,7 +8,7 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
-from drafting.cli.reading import load_named
+from drafting.cli.reading import add_blocks, load_named
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.syntax import tree
@@ -43,11 +43,12 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="print one list of objects: code, severity, file, line, column, end_line, end_column (counted "
         "from 1), says, mend, sizes and related; what has no place has null for it",
     )
+    add_blocks(parser)
 
 
 def run(given: Namespace) -> int:
     tolerance = tolerance_of(given.tolerance)
-    found = [message for file in given.files for message in messages_of(file, tolerance)]
+    found = [message for file in given.files for message in messages_of(file, given.blocks, tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:
@@ -65,10 +66,10 @@ def tolerance_of(given: str) -> float:
     raise WrongUse(UNFIT_TOLERANCE, given=given)
 
 
-def messages_of(file: str, tolerance: float) -> list[Message]:
+def messages_of(file: str, blocks: str | None, tolerance: float) -> list[Message]:
     """What is to be said of one file; that it cannot be read is said among the rest."""
     try:
-        return list(load_named(file).check(tolerance))
+        return list(load_named(file, blocks).check(tolerance))
     except UnreadableSource as unreadable:
         return [WrongUse(UNREADABLE_FILE, file=unreadable.path, reason=unreadable.reason).message]
 

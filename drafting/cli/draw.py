@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
@@ -63,6 +63,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="draw this piece only, without the overview; may be said again",
     )
     add_size_and_measures(parser)
+    add_blocks(parser)
     parser.add_argument(
         "--every-size", action="store_true", help="draw every size, each into a folder of its name below DIR"
     )
@@ -74,7 +75,7 @@ def run(given: Namespace) -> int:
         raise WrongUse(SPARE_WORD, command="awlwright draw", word="-", example=EXAMPLES[0])
     if given.every_size and given.size is not None:
         raise WrongUse(NOT_TOGETHER, first="--size", second="--every-size")
-    pattern = load_named(given.file)
+    pattern = load_named(given.file, given.blocks)
     if not given.settings and tell(pattern.check()):
         return FAULTS
     sized = placed_sizes(pattern, given)

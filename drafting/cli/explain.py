@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from drafting.cli.exits import FINE
-from drafting.cli.reading import add_size_and_measures, load_named, settings_of, told_of_words
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, settings_of, told_of_words
 
 TELLS = (
     "Tell which facts put a point where it is, which choice picked among its places, and what it depends on."
@@ -17,10 +17,11 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
     parser.add_argument("name", metavar="NAME", help="a point with its piece, such as front.brow")
     add_size_and_measures(parser)
+    add_blocks(parser)
 
 
 def run(given: Namespace) -> int:
-    pattern = load_named(given.file)
+    pattern = load_named(given.file, given.blocks)
     with told_of_words(pattern):
         explained = pattern.explain_with(given.name, given.size, settings_of(given.settings))
     print(explained.rstrip("\n"))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
-from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
 from drafting.cli.words import WrongWords
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         "expressions", metavar="EXPR", nargs="+", help="what to measure, in the pattern language"
     )
     add_size_and_measures(parser)
+    add_blocks(parser)
     parser.add_argument(
         "--json",
         action="store_true",
@@ -37,7 +38,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    placed = place_named(load_named(given.file), given.size, given.settings)
+    placed = place_named(load_named(given.file, given.blocks), given.size, given.settings)
     measured = [measure(placed, expression) for expression in given.expressions]
     pairs = list(zip(given.expressions, measured, strict=True))
     if given.json:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from drafting.cli.draw import tell
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
-from drafting.cli.reading import add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_OURS, UNFIT_CORRECTION, UNFIT_PAPER, UNTRUE_FILE
@@ -48,9 +48,10 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
     )
     add_size_and_measures(parser)
+    add_blocks(parser)
     parser.add_argument(
         "--correct",
-        metavar="SCALE%",
+        metavar="SCALE",
         help="what your printer makes of 100 mm, in percent, measured on a sheet",
     )
     parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
@@ -60,7 +61,7 @@ def run(given: Namespace) -> int:
     paper, correction = paper_named(given.paper), correction_of(given.correct)
     out = Path(given.out)
     expect_ours(out, given.replace)
-    pattern = load_named(given.file)
+    pattern = load_named(given.file, given.blocks)
     if not given.settings and tell(pattern.check()):
         return FAULTS
     placed = place_named(pattern, given.size, given.settings)

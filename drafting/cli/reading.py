@@ -6,10 +6,11 @@ import sys
 from argparse import ArgumentParser
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.words import WrongUse, WrongWords
-from drafting.text.catalogue.files import UNFIT_SETTING
+from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING
 from drafting.text.messages import Message
 from drafting.text.source import Source, UnreadableSource, read_source
 
@@ -17,6 +18,14 @@ if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
 
 STANDARD_INPUT = "standard input"
+
+
+def add_blocks(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--blocks",
+        metavar="DIR",
+        help="a folder of shared blocks: patterns may `use` files below it, and below their own folder",
+    )
 
 
 def add_size_and_measures(parser: ArgumentParser) -> None:
@@ -42,10 +51,16 @@ def read_named(file: str) -> Source:
     return Source(STANDARD_INPUT, text.replace("\r\n", "\n").replace("\r", "\n"))
 
 
-def load_named(file: str) -> Pattern:
+def load_named(file: str, blocks: str | None) -> Pattern:
+    """The pattern of a FILE, which may use files below its folder and below `--blocks`; a text from the standard input
+    starts in the folder where the command does."""
     import drafting
 
-    return drafting.load(file) if file != "-" else drafting.read(read_named(file))
+    if blocks is not None and not Path(blocks).is_dir():
+        raise WrongUse(NO_FOLDER, option="--blocks", folder=blocks)
+    if file != "-":
+        return drafting.load(file, blocks)
+    return drafting.read(read_named(file), folder=".", blocks=blocks)
 
 
 def place_named(pattern: Pattern, size: str | None, settings: Iterable[str]) -> PlacedPattern:
@@ -68,7 +83,7 @@ def told_of_words(pattern: Pattern) -> Iterator[None]:
 
 
 def is_in(message: Message, pattern: Pattern) -> bool:
-    return message.at is None or message.at.source == pattern.source
+    return message.at is None or message.at.source in pattern.sources
 
 
 def settings_of(settings: Iterable[str]) -> dict[str, str]:

@@ -27,6 +27,8 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
+NUMBER_HEIGHT = 2.5
+"""Of the numbers that stand for notes without a place."""
 SMALL_PIECE = 70.0
 """Pieces smaller than this, in mm, are dimensioned in 2.5 mm figures, the others in 3.5 mm."""
 
@@ -116,17 +118,18 @@ class _Dressing:
 
     def tell(self, notes: list[Note]) -> None:
         """Notes on leaders; where no place is left for one, its number stands there and its words below."""
-        refused = self._place(notes)
+        refused = self._place(notes, may_tangle=False)
         numbered = [replace(note, text=f"note {number}") for number, note in enumerate(refused, start=1)]
-        lost = [note.text for note in self._place(numbered)]
+        lost = [note.text for note in self._place(numbered, may_tangle=True)]
         for note, number in zip(refused, numbered, strict=True):
             there = "" if number.text in lost else f"{number.text.capitalize()}, "
             self.remarks.append(f"{there}{note.name}: {note.text}")
 
-    def _place(self, notes: list[Note]) -> list[Note]:
+    def _place(self, notes: list[Note], may_tangle: bool) -> list[Note]:
         """Draws notes on leaders; gives back those for which no place was left."""
         outline = self.piece.outline.scaled(self.scale, ORIGIN)
-        groups, refused = place_notes_on(self.board, notes, outline, self._axis(), self.height)
+        height = NUMBER_HEIGHT if may_tangle else self.height
+        groups, refused = place_notes_on(self.board, notes, outline, self._axis(), height, may_tangle)
         self.added += groups
         return refused
 

@@ -29,7 +29,7 @@ CROSSING = 6.0
 EXTENSION_CROSSING = 22.0
 TANGLE = 150.0
 """What it costs to cross any line, an extension line, and another leader or a dimension line."""
-ON_MIRROR = 15.0
+ON_MIRROR = 60.0
 """What it costs to point at a place on the mirror line, where nobody sees what is meant."""
 NEAR_MIRROR = 1.2
 MOST_ROUNDS = 4
@@ -99,6 +99,7 @@ class Layout:
     """Notes as they come to stand in one order: their groups, those whose leaders cross others, those without place."""
 
     groups: list[Group]
+    crossing: list[Group]
     tangled: list[Note]
     refused: list[Note]
 
@@ -108,9 +109,10 @@ class Layout:
 
 
 def place_notes_on(
-    board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | None, height: float
+    board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | None, height: float, may_tangle: bool
 ) -> tuple[list[Group], list[Note]]:
-    """Draws notes about a piece with its mirror line; gives back also those for which no place was left.
+    """Draws notes about a piece with its mirror line; gives back also those for which no place was left, and those
+    whose leaders would cross others unless they may.
 
     Those with the least choice come first. Where leaders cross, the notes that came too late get the first choice.
     """
@@ -123,22 +125,24 @@ def place_notes_on(
             break
         order = [*late, *(note for note in order if note not in late)]
     best = min(layouts, key=lambda layout: len(layout.late))
-    for group in best.groups:
+    kept = best.groups if may_tangle else [group for group in best.groups if group not in best.crossing]
+    for group in kept:
         board.add(group)
-    return best.groups, best.refused
+    return kept, best.refused if may_tangle else best.late
 
 
 def _laid_out(board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | None, height: float) -> Layout:
     """The notes in an order, each in the best place that is left."""
-    layout = Layout([], [], [])
+    layout = Layout([], [], [], [])
     for note in notes:
         leader = best_leader(board, note, outline, axis, height)
         if leader is None:
             layout.refused.append(note)
             continue
+        group = Group("note", note.name, (*leader.strokes, *leader.words), title=note.text)
         if board.leader_crossings(leader.lines):
             layout.tangled.append(note)
-        group = Group("note", note.name, (*leader.strokes, *leader.words), title=note.text)
+            layout.crossing.append(group)
         board.add(group)
         layout.groups.append(group)
     return layout

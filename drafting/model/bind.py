@@ -7,16 +7,20 @@ read and not drafted yet are gathered into one message.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import chain
 from typing import Literal, TypeVar
 
 from drafting.model.bind_expression import (
+    bind,
     bind_kind,
     bind_lengths,
     compare_kinds,
     kind_of_measure,
     list_length,
+    list_named,
     measure_key,
+    seen_by,
 )
 from drafting.model.bind_item import (
     bind_allowances,
@@ -29,6 +33,7 @@ from drafting.model.bind_item import (
 from drafting.model.bind_place import bind_direction, bind_hold, bind_placing, bind_side, bind_way
 from drafting.model.bind_shape import bind_shape
 from drafting.model.bind_stitch import bind_fits, bind_joins
+from drafting.model.evaluate_measures import Formula, formulas, is_pure
 from drafting.model.expressions import Bound
 from drafting.model.item_words import STOCK_KINDS
 from drafting.model.pattern import (
@@ -51,48 +56,88 @@ from drafting.model.pattern import (
     StockPart,
 )
 from drafting.model.published import PublishedSizes
-from drafting.model.references import Binding, expect_stretch, say_unknown_name
-from drafting.model.scope import LATER_FEATURES, PieceText, Scope, open_scope
+from drafting.model.references import Binding, expect_stretch, say_of_file, say_unknown_name
+from drafting.model.scope import Fetch, PieceText, Scope, open_scope
 from drafting.model.sizes import bind_sizes
+from drafting.model.thickness import stock_of
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
-from drafting.text.messages import Messages, Related
+from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
-from drafting.text.source import Span
 
 Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Hardware, tree.Content)
 Part = TypeVar("Part")
-LATER_ITEMS = (tree.Use, tree.Block)
 
 
-def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, Binding, Messages]:
+def bind_pattern(
+    file: tree.File, published: PublishedSizes, fetch: Fetch
+) -> tuple[Pattern, Binding, Messages]:
     """The pattern a tree means, the binding for later questions, and what is wrong. `published` is the table that a
-    content may be named from."""
+    content may be named from, `fetch` gives the files that the pattern uses."""
     messages = Messages()
-    scope = open_scope(file, messages)
+    scope = open_scope(file, messages, fetch)
     binding = Binding(scope, messages, published)
+    known: dict[str, Formula] = {}
+    used = [_bind_used(binding, each, known) for each in scope.opened.values() if each is not scope]
+    pattern = _with_brought(_bind_file(binding), used, binding.tied)
+    if not (scope.blocks or any(isinstance(item, tree.Piece | tree.Block) for item in file.items)):
+        end = file.source.span(max(len(file.source.text.rstrip()) - 1, 0), len(file.source.text.rstrip()))
+        messages.add(says.EMPTY_PATTERN, at=end)
+    return pattern, binding, messages
+
+
+def _with_brought(pattern: Pattern, used: list[Pattern], tied: set[str]) -> Pattern:
+    """The pattern with what used files bring: their measures and amounts, but those that hang on their own pieces."""
+    items = [
+        replace(
+            part,
+            amounts={word: of for word, of in part.amounts.items() if f"{part.name}.{word}" not in tied},
+        )
+        for each in used
+        for part in each.item_parts
+    ]
+    measures = [part for each in used for part in each.measures.values() if not tied & set(part.keys)]
+    return replace(
+        pattern,
+        stocks={**pattern.stocks, **{part.name: part for part in items if isinstance(part, StockPart)}},
+        brought_measures={part.key: part for part in measures},
+        brought_items=tuple(part for part in items if not isinstance(part, StockPart)),
+    )
+
+
+def _bind_used(binding: Binding, scope: Scope, known: dict[str, Formula]) -> Pattern:
+    """A file that is used, bound by itself, so that all its faults are told; what it tells of kinds is kept. `known`
+    gathers the formulas of all such files."""
+    own = Binding(scope, binding.messages, binding.published, kinds=dict(binding.kinds), tied=binding.tied)
+    own.argument_kinds = binding.argument_kinds
+    pattern = _bind_file(own)
+    binding.kinds |= {key: kind for key, kind in own.kinds.items() if "/" not in key}
+    found = formulas(pattern, {})
+    known.update(found)
+    binding.tied |= {key for key, formula in found.items() if not is_pure(formula.bound, known)}
+    return pattern
+
+
+def _bind_file(binding: Binding) -> Pattern:
+    """One file by itself."""
+    scope, file = binding.scope, binding.scope.file
     _count_steps(binding)
-    measures = {part.name: part for part in _bind_measures(binding, file.items, None)}
+    parts = _bind_measures(binding, file.items, None)
+    measures = {part.name: part for part in parts}
     stocks = {part.name: part for part in _first_of(scope, tree.Stock, _bind_stock, binding)}
     threads = {part.name: part for part in _first_of(scope, tree.Thread, bind_thread, binding)}
     hardware = {part.name: part for part in _first_of(scope, tree.Hardware, bind_hardware, binding)}
     contents = {part.name: part for part in _first_of(scope, tree.Content, bind_content, binding)}
     steps = tuple(bind_step(binding, item) for item in file.items if isinstance(item, tree.Step))
+    for text in sorted(scope.blocks.values(), key=lambda block: len(block.layers)):
+        _judge_block(binding, text)
     pieces = {name: _bind_piece_once(binding, text) for name, text in _in_text_order(scope)}
     checks = [_bind_check(binding, item, None) for item in file.items if isinstance(item, tree.Check)]
     joins = tuple(bind_joins(binding, file.items))
     fits = tuple(bind_fits(binding, file.items, measures))
     sizes = bind_sizes(binding, measures)
-    _say_later(binding)
-    if (
-        not scope.pieces
-        and not scope.left_out
-        and not any(isinstance(item, tree.Piece) for item in file.items)
-    ):
-        end = file.source.span(max(len(file.source.text.rstrip()) - 1, 0), len(file.source.text.rstrip()))
-        messages.add(says.EMPTY_PATTERN, at=end)
     header = file.header
-    pattern = Pattern(
+    return Pattern(
         file,
         header.title if header else "",
         header.edition if header else None,
@@ -114,7 +159,6 @@ def bind_pattern(file: tree.File, published: PublishedSizes) -> tuple[Pattern, B
         tuple(bind_allowances(binding)),
         tuple(bind_passes(binding)),
     )
-    return pattern, binding, messages
 
 
 def _first_of(
@@ -154,9 +198,8 @@ def _is_broken(name: str, piece: PieceText, broken: set[tuple[str | None, str | 
 
 def _amount_count(binding: Binding, node: tree.Expression, piece: PieceText) -> int | None:
     """How many amounts a name stands for; None for a measure that could not be read."""
-    if isinstance(node, tree.Ref) and len(node.parts) == 1:
-        local = piece.table.get(node.text)
-        symbol = local or binding.scope.names.get(node.text)
+    if isinstance(node, tree.Ref) and len(node.parts) <= 2:
+        symbol, _ = list_named(binding, node, piece)
         if symbol and symbol.kind == "measure":
             return list_length(symbol)
         if symbol and symbol.is_unread:
@@ -214,7 +257,67 @@ def _bind_stock(binding: Binding, item: tree.Stock) -> StockPart:
         else:
             bound = bind_kind(binding, amount.amounts[0], None, STOCK_KINDS[word], amount)
             bounds |= {word: bound} if bound is not None else {}
-    return StockPart(item.name.text, item.material, bounds, item.span, item.note)
+    name = binding.scope.prefix + item.name.text
+    return StockPart(name, item.material, bounds, item.span, item.note)
+
+
+# Blocks
+
+
+def _judge_block(binding: Binding, text: PieceText) -> None:
+    """What a block says, judged by itself though no piece may be made from it; and what kinds its arguments are.
+
+    An argument is of the kind of its default, or of the kind that the clauses ask for which it stands in: the block is
+    read until no more can be told. What is left is judged in each piece.
+    """
+    table = text.layers[0].table
+    _keep_default_kinds(binding, text, is_last=False)
+    kept, binding.messages = binding.messages, Messages()
+    binding.is_learning = True
+    n_known = -1
+    while n_known < len(binding.argument_kinds) and len(binding.argument_kinds) < n_known + len(table) + 2:
+        n_known = len(binding.argument_kinds)
+        _bind_aside(binding, text)
+    binding.is_learning, binding.messages = False, kept
+    _keep_default_kinds(binding, text, is_last=True)
+    _bind_aside(binding, text)
+
+
+def _keep_default_kinds(binding: Binding, text: PieceText, is_last: bool) -> None:
+    """The kind of each argument with a default; a bare 0 goes with what the clauses ask for, if they do."""
+    for symbol in text.layers[0].table.values():
+        key = symbol.prefix + symbol.name
+        if isinstance(symbol.statement, tree.Measure) and key not in binding.argument_kinds:
+            kept, binding.messages = binding.messages, Messages()
+            typed = bind(binding, symbol.statement.values[0], text)
+            binding.messages = kept
+            if typed and (is_last or not typed.is_zero):
+                binding.argument_kinds[key] = typed.kind
+
+
+def _bind_aside(binding: Binding, text: PieceText) -> None:
+    """Bind a block for its messages alone: nothing is drafted of it."""
+    measured, quiet = dict(binding.measured), list(binding.quiet)
+    for key in [key for key in binding.kinds if key.startswith(f"{text.name}/")]:
+        del binding.kinds[key]
+    _bind_piece(binding, text)
+    binding.measured.clear()
+    binding.measured.update(measured)
+    binding.quiet[:] = quiet
+
+
+def _argument_measures(binding: Binding, text: PieceText) -> Iterator[MeasurePart]:
+    """What a piece gives to the blocks it is made from, and what it leaves to defaults, as measures of its own."""
+    for layer in text.layers:
+        for symbol in layer.table.values():
+            statement = symbol.statement
+            kind = kind_of_measure(binding, symbol, text)
+            if kind is None or not isinstance(statement, tree.Measure):
+                continue
+            bound = bind_kind(binding, statement.values[0], seen_by(text, symbol), kind, statement)
+            if bound is not None:
+                key = measure_key(symbol, text)
+                yield MeasurePart(key, symbol.name, (bound,), kind, None, None, statement.span)
 
 
 # Pieces
@@ -238,7 +341,7 @@ def _bind_piece_once(binding: Binding, text: PieceText) -> Piece:
 def _bind_piece(binding: Binding, text: PieceText) -> Piece:
     mirror = expect_stretch(binding, text.mirror.line, text, text) if text.mirror else None
     parts = text.parts
-    measures = _bind_measures(binding, parts, text)
+    measures = [*_argument_measures(binding, text), *_bind_measures(binding, parts, text)]
     return Piece(
         text.name,
         text.sheet,
@@ -334,17 +437,21 @@ def _count(binding: Binding, text: PieceText) -> int:
 def _stock_name(binding: Binding, text: PieceText) -> str | None:
     if text.cut is None:
         return None
-    name = text.cut.stock.text
-    symbol = binding.scope.names.get(text.cut.stock.parts[0])
-    if symbol and symbol.kind == "stock":
-        return name
+    ref = text.cut.stock
+    stock = stock_of(binding, text)
+    if stock:
+        return stock.prefix + stock.name
+    names = binding.names(ref.span)
+    symbol = names.get(ref.parts[0])
     if symbol is None:
-        say_unknown_name(binding, text.cut.stock.span, name, None, "stock")
-    elif symbol.kind not in ("use", "unread"):
-        stocks = [f"`{known}`" for known, other in binding.scope.names.items() if other.kind == "stock"]
-        offers = ", ".join(stocks) or "none yet"
+        say_unknown_name(binding, ref.span, ref.text, None, "stock")
+    elif symbol.kind == "use" and len(ref.parts) > 1 and not binding.brought(ref):
+        say_of_file(binding, ref, "stock")
+    elif not symbol.is_unread:
+        offers = ", ".join(f"`{known}`" for known, other in names.items() if other.kind == "stock")
+        found = binding.brought(ref) or symbol
         binding.messages.add(
-            says.NOT_A_STOCK, at=text.cut.stock.span, name=name, what=symbol.what, offers=offers
+            says.NOT_A_STOCK, at=ref.span, name=ref.text, what=found.what, offers=offers or "none yet"
         )
     return None
 
@@ -430,7 +537,7 @@ def _bind_points(binding: Binding, part: tree.PointsStatement, text: PieceText) 
 
 def _bind_outline(binding: Binding, text: PieceText) -> ShapePart | None:
     outlines = [part for part in text.parts if isinstance(part, tree.Outline)]
-    if not outlines and "outline" not in text.table:
+    if not outlines and "outline" not in text.table and not text.is_block:
         binding.messages.add(says.NO_OUTLINE, at=text.statement.name.span, piece=text.name)
     return bind_shape(binding, "outline", "outline", outlines[0], text) if outlines else None
 
@@ -440,7 +547,7 @@ def _bind_shapes(binding: Binding, text: PieceText, guides: bool) -> tuple[Shape
     for part in text.parts:
         if isinstance(part, tree.Guide) and guides:
             shapes.append(bind_shape(binding, "guide", part.name.text, part, text))
-        elif isinstance(part, tree.Feature) and not guides and part.kind not in LATER_FEATURES:
+        elif isinstance(part, tree.Feature) and not guides:
             shapes.append(bind_shape(binding, part.kind, part.name.text, part, text))
     return tuple(shape for shape in shapes if shape)
 
@@ -510,82 +617,9 @@ def _bind_dim(binding: Binding, part: tree.Dim, text: PieceText) -> DimPart | No
 
 
 def _bind_check(binding: Binding, part: tree.Check, text: PieceText | None) -> CheckPart | None:
-    if _needs_later(binding, part, text):
-        return None
     sides = compare_kinds(binding, part, part.left, part.right, text)
     if sides is None:
         return None
     left, right, kind = sides
     within = bind_kind(binding, part.within, text, kind, part) if part.within else None
     return CheckPart(left, part.operator, right, within, kind, part.span, part.note)
-
-
-def _inside(node: object) -> Iterator[tree.Node]:
-    """A node and every node below it."""
-    if isinstance(node, tree.Node):
-        yield node
-    if isinstance(node, tuple):
-        for item in node:
-            yield from _inside(item)
-    elif isinstance(node, tree.Node):
-        for value in vars(node).values():
-            if not isinstance(value, str):
-                yield from _inside(value)
-
-
-def _needs_later(binding: Binding, part: tree.Check, text: PieceText | None) -> bool:
-    """A check on something that is not drafted yet waits for it, and is named in the one message."""
-    nodes = list(_inside((part.left, part.right)))
-    for ref in (node for node in nodes if isinstance(node, tree.Ref)):
-        owner = binding.pieces.get(ref.parts[0]) if len(ref.parts) > 1 else text
-        parts = ref.parts[1:] if owner is not text or (text is None and owner) else ref.parts
-        if ref.parts[0] in binding.scope.left_out:
-            return True
-        symbol = owner.table.get(parts[0].rstrip("'")) if owner and parts else None
-        if symbol and symbol.is_later:
-            return True
-    return False
-
-
-# What is read and not drafted yet
-
-
-def _say_later(binding: Binding) -> None:
-    """One message for all that this version reads without drafting it, at the first such place."""
-    found: list[tuple[str, tree.Node]] = []
-    for item in binding.scope.file.items:
-        if isinstance(item, LATER_ITEMS):
-            found.append((type(item).__name__.lower(), item))
-        elif isinstance(item, tree.Piece):
-            if item.name.text in binding.scope.left_out:
-                found.append(("piece made from a block", item))
-                continue
-            found.extend(
-                (part.kind, part)
-                for part in item.parts
-                if isinstance(part, tree.Feature) and part.kind in LATER_FEATURES
-            )
-            found.extend(
-                ("check on what is not drafted", part)
-                for part in item.parts
-                if isinstance(part, tree.Check)
-                and _needs_later(binding, part, binding.pieces.get(item.name.text))
-            )
-        elif isinstance(item, tree.Check) and _needs_later(binding, item, None):
-            found.append(("check on what is not drafted", item))
-    if not found:
-        return
-    counts: dict[str, int] = {}
-    for word, _ in found:
-        counts[word] = counts.get(word, 0) + 1
-    what = ", ".join(f"{count} × {word}" for word, count in counts.items())
-    first = found[0][1]
-    related = [Related(node.span, word) for word, node in found[1:]]
-    binding.messages.add(says.LATER, at=_first_line(first), related=related, what=what)
-
-
-def _first_line(node: tree.Node) -> Span:
-    """The first line of a statement: the rest of a long one says no more."""
-    span = node.span
-    end = span.start + len(span.text.split("\n", 1)[0].rstrip())
-    return span.source.span(span.start, end)

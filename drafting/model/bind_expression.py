@@ -20,7 +20,7 @@ from drafting.model.references import (
     expect_stitches,
     find,
     point_parts,
-    say_later,
+    say_of_file,
     say_unknown_name,
 )
 from drafting.model.scope import PieceText, Symbol
@@ -73,6 +73,8 @@ def bind_kind(
     binding: Binding, node: tree.Expression, piece: PieceText | None, wanted: Kind, context: tree.Node
 ) -> Bound | None:
     """An expression that must be of one kind; `context` is the clause, for the message about a bare number."""
+    if binding.is_learning:
+        learn(binding, node, piece, wanted)
     typed = bind(binding, node, piece)
     return _of_kind(binding, node, typed, wanted, context, piece) if typed else None
 
@@ -226,6 +228,9 @@ def compare_kinds(
     """Two sides of a `hold` or a `check`: both bound, of one kind."""
     bound_left, bound_right = bind(binding, left, piece), bind(binding, right, piece)
     if bound_left is None or bound_right is None:
+        if binding.is_learning:
+            _learn_side(binding, left, bound_right, piece)
+            _learn_side(binding, right, bound_left, piece)
         return None
     if bound_left.kind != bound_right.kind and not bound_left.is_zero and not bound_right.is_zero:
         _say_mixed(binding, at, left, bound_left, right, bound_right)
@@ -241,11 +246,11 @@ def _is_hyphen(binding: Binding, node: tree.Binary, piece: PieceText | None) -> 
         return False
     if len(left.parts) != 1 or len(right.parts) != 1:
         return False
-    known = binding.scope.known(piece)
+    known = binding.home(node.span).known(piece)
     joined = f"{left.text}_{right.text}"
     if (left.text in known and right.text in known) or joined not in known:
         return False
-    symbol = (piece.table.get(joined) if piece else None) or binding.scope.names[joined]
+    symbol = binding.local(piece, joined, node.span) or binding.names(node.span)[joined]
     if "-" in symbol.span.text:  # told where it got its name
         binding.quiet.append(node.span)
     else:
@@ -262,7 +267,7 @@ def _bind_stretch(binding: Binding, start: tree.Ref, end: tree.Ref, piece: Piece
 
 def _one_sheet(binding: Binding, start: tree.Ref, first: PointRef, end: tree.Ref, last: PointRef) -> bool:
     """A distance can only be taken between points of one sheet."""
-    one, other = binding.pieces[first.piece], binding.pieces[last.piece]
+    one, other = binding.text_of(first.piece), binding.text_of(last.piece)
     if one.sheet == other.sheet:
         return True
     binding.messages.add(says.OTHER_SHEET, at=end.span, name=end.text, other=other.name, piece=one.name)
@@ -277,17 +282,79 @@ def _bind_angle(binding: Binding, node: tree.AngleOf, piece: PieceText | None) -
     return Typed(AngleAt(start.key, vertex.key, end.key), ANGLE)
 
 
+# The kinds of a block's arguments, as its clauses ask for them
+
+
+def learn(binding: Binding, node: tree.Expression, piece: PieceText | None, wanted: Kind) -> None:
+    """Keep the kind that an argument must have for an expression to be of a kind."""
+    match node:
+        case tree.Ref():
+            _learn_name(binding, node, piece, wanted)
+        case tree.Negative(of=of):
+            learn(binding, of, piece, wanted)
+        case tree.Binary(operator="+" | "-", left=left, right=right):
+            learn(binding, left, piece, wanted)
+            learn(binding, right, piece, wanted)
+        case tree.Binary(operator=operator, left=left, right=right):
+            _learn_factor(binding, (operator, left, right), piece, wanted)
+        case tree.Call(function=tree.Name(text="min" | "max"), arguments=arguments):
+            for argument in arguments:
+                learn(binding, argument.value, piece, wanted)
+        case tree.Call(function=tree.Name(text="sqrt"), arguments=(tree.Argument(value=value),)):
+            learn(binding, value, piece, wanted * wanted)
+
+
+def _learn_name(binding: Binding, node: tree.Ref, piece: PieceText | None, wanted: Kind) -> None:
+    symbol = binding.local(piece, node.parts[0], node.span)
+    if symbol is None or len(node.parts) > 1 or symbol.kind != "measure":
+        return
+    key = symbol.prefix + symbol.name
+    statement = symbol.statement
+    if symbol.argument and isinstance(statement, tree.Parameter):
+        binding.argument_kinds.setdefault(key, wanted)
+    elif isinstance(statement, tree.Measure) and key not in binding.in_work:
+        binding.in_work.append(key)
+        for value in statement.values:
+            learn(binding, value, piece, wanted)
+        binding.in_work.pop()
+
+
+def _learn_factor(
+    binding: Binding,
+    parts: tuple[str, tree.Expression, tree.Expression],
+    piece: PieceText | None,
+    wanted: Kind,
+) -> None:
+    """Of a product or a quotient the side that is not known, from the one that is."""
+    operator, left, right = parts
+    if operator == "*" and left == right:
+        learn(binding, left, piece, wanted.root())
+        return
+    one, other = bind(binding, left, piece), bind(binding, right, piece)
+    if other is not None and one is None:
+        learn(binding, left, piece, wanted / other.kind if operator == "*" else wanted * other.kind)
+    if one is not None and other is None:
+        learn(binding, right, piece, wanted / one.kind if operator == "*" else one.kind / wanted)
+
+
+def _learn_side(
+    binding: Binding, node: tree.Expression, other: Typed | None, piece: PieceText | None
+) -> None:
+    if other is not None and not other.is_zero:
+        learn(binding, node, piece, other.kind)
+
+
 # Names
 
 
 def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Typed | None:
-    local = piece.table.get(node.parts[0]) if piece else None
-    if local is None and len(node.parts) > 1 and node.parts[0] in binding.pieces:
-        owner = binding.pieces[node.parts[0]]
+    local = binding.local(piece, node.parts[0], node.span)
+    owner = binding.piece_named(node.parts[0], node.span)
+    if local is None and len(node.parts) > 1 and owner:
         inner = owner.table.get(node.parts[1])
         if inner and inner.kind in ("measure", "find"):
             return _bind_measure(binding, tree.Ref(node.span, node.parts[1:]), inner, owner)
-    symbol = local or binding.scope.names.get(node.parts[0])
+    symbol = local or binding.names(node.span).get(node.parts[0])
     if symbol and symbol.is_unread:
         binding.quiet.append(node.span)
         return None
@@ -295,10 +362,24 @@ def _bind_ref(binding: Binding, node: tree.Ref, piece: PieceText | None) -> Type
         return _bind_measure(binding, node, symbol, piece if local else None)
     if symbol and symbol.kind in ITEM_KINDS:
         return _bind_item(binding, node, symbol)
-    if len(node.parts) == 1 and not (symbol or node.text in binding.pieces):
+    brought = binding.brought(node) if symbol and symbol.kind == "use" else None
+    if brought:
+        inner_node = tree.Ref(node.span, node.parts[1:])
+        is_measure = brought.kind == "measure"
+        return (_bind_measure if is_measure else _bind_brought_item)(binding, inner_node, brought, None)
+    if symbol and symbol.kind == "use":
+        say_of_file(binding, node, "measure")
+        return None
+    if len(node.parts) == 1 and not (symbol or owner):
         say_unknown_name(binding, node.span, node.text, piece, "measure")
         return None
     return _bind_property(binding, node, piece)
+
+
+def _bind_brought_item(
+    binding: Binding, node: tree.Ref, symbol: Symbol, piece: PieceText | None
+) -> Typed | None:
+    return _bind_item(binding, node, symbol)
 
 
 def _bind_measure(binding: Binding, node: tree.Ref, symbol: Symbol, piece: PieceText | None) -> Typed | None:
@@ -341,11 +422,21 @@ def _known_measure(
     if kind is None:
         binding.quiet.append(node.span)
         return None
-    return Typed(Value(key), kind)
+    return _untied(binding, node, key, kind)
+
+
+def _untied(binding: Binding, node: tree.Ref, key: str, kind: Kind) -> Typed | None:
+    """An amount by its key; not one of a used file that hangs on pieces there."""
+    if key not in binding.tied:
+        return Typed(Value(key), kind)
+    file = next(home for home in binding.scope.opened.values() if key.startswith(home.prefix or " "))
+    binding.messages.add(says.TIED_TO_PIECES, at=node.span, name=node.span.text, file=file.file.source.name)
+    return None
 
 
 def measure_key(symbol: Symbol, piece: PieceText | None) -> str:
-    return f"{piece.name}/{symbol.name}" if piece else symbol.name
+    key = symbol.prefix + symbol.name
+    return f"{piece.name}/{key}" if piece else key
 
 
 def list_length(symbol: Symbol) -> int:
@@ -366,16 +457,27 @@ def kind_of_measure(binding: Binding, symbol: Symbol, piece: PieceText | None) -
         )
         binding.kinds[key] = None
         return None
-    binding.in_work.append(key)
+    if symbol.argument and symbol.prefix + symbol.name in binding.argument_kinds:
+        return binding.argument_kinds[symbol.prefix + symbol.name]
     statement = symbol.statement
+    if isinstance(statement, tree.Parameter):
+        return None
     if not isinstance(statement, tree.Find | tree.Measure):
         raise AssertionError("only measures have a kind")
+    binding.in_work.append(key)
     first = statement.low if isinstance(statement, tree.Find) else statement.values[0]
-    typed = bind(binding, first, piece)
+    typed = bind(binding, first, seen_by(piece, symbol))
     binding.in_work.pop()
+    if binding.is_learning and typed is None:
+        return None
     if key not in binding.kinds:
         binding.kinds[key] = _settled_kind(typed, statement, binding, piece)
     return binding.kinds[key]
+
+
+def seen_by(piece: PieceText | None, symbol: Symbol) -> PieceText | None:
+    """The piece as the amount of a measure sees it: what is given to a block does not see the block's arguments."""
+    return piece.before_arguments if piece and symbol.argument == "given" else piece
 
 
 def _settled_kind(
@@ -405,7 +507,7 @@ def _bind_item(binding: Binding, node: tree.Ref, symbol: Symbol) -> Typed | None
     rest = node.parts[1:]
     words = item_words(symbol.statement, binding.published)
     if len(rest) == 1 and rest[0] in words:
-        return Typed(Value(f"{symbol.name}.{rest[0]}"), words[rest[0]])
+        return _untied(binding, node, f"{symbol.prefix}{symbol.name}.{rest[0]}", words[rest[0]])
     part = ".".join(rest)
     if isinstance(symbol.statement, tree.Content) and part in ("width", "height", "thick", "stack"):
         _say_of_content(binding, node, symbol.statement, part)
@@ -484,9 +586,9 @@ def _whole_piece(binding: Binding, node: tree.Ref, piece: PieceText | None) -> P
     """`front.area`: a property of a whole piece."""
     if len(node.parts) != 2 or node.parts[1] not in PIECE_WORDS:
         return None
-    if piece and node.parts[0] in piece.table:
+    if binding.local(piece, node.parts[0], node.span):
         return None
-    return PieceRef(node.parts[0]) if node.parts[0] in binding.pieces else None
+    return PieceRef(node.parts[0]) if binding.piece_named(node.parts[0], node.span) else None
 
 
 def property_words(binding: Binding, found: Found) -> tuple[str, ...]:
@@ -650,14 +752,22 @@ def _spelled_amount(binding: Binding, node: tree.Expression, piece: PieceText | 
     return None if one is None else [one]
 
 
+def list_named(
+    binding: Binding, node: tree.Ref, piece: PieceText | None
+) -> tuple[Symbol | None, PieceText | None]:
+    """The measure that `widths` or `s.widths` means, and the piece it belongs to."""
+    if len(node.parts) == 2:
+        return binding.brought(node), None
+    local = binding.local(piece, node.text, node.span)
+    return (local, piece) if local else (binding.names(node.span).get(node.text), None)
+
+
 def _spelled_list(binding: Binding, node: tree.Expression, piece: PieceText | None) -> list[Typed] | None:
-    if not isinstance(node, tree.Ref) or len(node.parts) != 1:
+    if not isinstance(node, tree.Ref) or len(node.parts) > 2:
         return None
-    local = piece.table.get(node.text) if piece else None
-    symbol = local or binding.scope.names.get(node.text)
+    symbol, owner = list_named(binding, node, piece)
     if symbol is None or symbol.kind != "measure":
         return None
-    owner = piece if local else None
     count = list_length(symbol)
     kind = kind_of_measure(binding, symbol, owner)
     if count == 1 or kind is None:
@@ -745,7 +855,7 @@ def _bind_gap(binding: Binding, node: tree.Call, piece: PieceText | None) -> Typ
     first, second = lines
     if first is None or second is None:
         return None
-    one, other = binding.pieces[first.piece], binding.pieces[second.piece]
+    one, other = binding.text_of(first.piece), binding.text_of(second.piece)
     if one.sheet != other.sheet:
         binding.messages.add(
             says.OTHER_SHEET, at=refs[1].span, name=refs[1].text, other=other.name, piece=one.name
@@ -758,9 +868,6 @@ def _gap_end(binding: Binding, ref: tree.Ref, piece: PieceText | None) -> LineRe
     """A gap is taken to a line, a ring, a hole or a point."""
     found = find(binding, ref, piece, "line")
     if found is None:
-        return None
-    if found.symbol.is_later:
-        say_later(binding, ref, found.symbol)
         return None
     if found.symbol.kind in ("hole", "row") and not found.rest:
         return LineRef(found.piece.name, found.symbol.name, found.twin)

@@ -41,7 +41,9 @@ Amounts = dict[str, Bound]
 
 def bind_thread(binding: Binding, item: tree.Thread) -> ThreadPart:
     thick = bind_kind(binding, item.thick, None, LENGTH, item)
-    return ThreadPart(item.name.text, {"thick": thick} if thick else {}, item.span, item.note)
+    return ThreadPart(
+        binding.scope.prefix + item.name.text, {"thick": thick} if thick else {}, item.span, item.note
+    )
 
 
 # Hardware
@@ -61,7 +63,7 @@ def bind_hardware(binding: Binding, item: tree.Hardware) -> HardwarePart:
         else:
             straps += [_strap(binding, ref) for ref in fitting.what]
     on = tuple(strap for strap in straps if strap)
-    return HardwarePart(item.name.text, amounts, on, item.span, item.note)
+    return HardwarePart(binding.scope.prefix + item.name.text, amounts, on, item.span, item.note)
 
 
 def _keep(

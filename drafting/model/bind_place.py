@@ -93,7 +93,7 @@ LINES_OF_THEIR_OWN = ("run", "guide", "crease", "outline", "stitch", "fold", "sl
 
 def _is_line(binding: Binding, ref: tree.Ref, piece: PieceText) -> bool:
     """Whether a name of this piece stands for a line, asked without a message."""
-    symbol = piece.table.get(ref.parts[0].rstrip("'"))
+    symbol = binding.local(piece, ref.parts[0].rstrip("'"), ref.span)
     return len(ref.parts) == 1 and symbol is not None and symbol.kind in LINES_OF_THEIR_OWN
 
 
@@ -264,8 +264,8 @@ def _ring_of(binding: Binding, way: tree.Walk, piece: PieceText, shared: PieceTe
     if way.of is not None:
         return expect_line(binding, way.of, piece, shared)
     owner = piece
-    if len(way.start.parts) > 1 and way.start.parts[0].rstrip("'") not in piece.table:
-        owner = binding.pieces.get(way.start.parts[0], piece)
+    if len(way.start.parts) > 1 and not binding.local(piece, way.start.parts[0].rstrip("'"), way.span):
+        owner = binding.piece_named(way.start.parts[0], way.span) or piece
     if owner.outline is None:
         binding.quiet.append(way.span)
         return None

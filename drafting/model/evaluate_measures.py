@@ -12,7 +12,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value, evaluate
+from drafting.model.expressions import (
+    AngleAt,
+    Applied,
+    Bound,
+    Constant,
+    Distance,
+    Operation,
+    Value,
+    evaluate,
+)
 from drafting.model.pattern import MeasurePart, Pattern
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages
@@ -34,8 +43,9 @@ class Formula:
 def formulas(pattern: Pattern, settings: Mapping[str, tuple[Bound, ...]]) -> dict[str, Formula]:
     """The formula of every pattern measure and stock amount by key, with the settings in place of the measures' own."""
     found: dict[str, Formula] = {}
-    for part in pattern.measures.values():
-        values = settings.get(part.name, part.values)
+    for part in (*pattern.measures.values(), *pattern.brought_measures.values()):
+        is_own = part.key in pattern.measures
+        values = settings.get(part.name, part.values) if is_own else part.values
         for key, bound in zip(part.keys, values, strict=True):
             found[key] = Formula(bound, part)
     for name in pattern.stocks:
@@ -105,7 +115,7 @@ def why_not(fault: Exception) -> str:
 def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages) -> None:
     """`between` says where a measure may lie, in every size; `values` are those of all that could be worked out."""
     of_pieces = (part for piece in pattern.pieces.values() for part in piece.measures)
-    for part in (*pattern.measures.values(), *of_pieces):
+    for part in (*pattern.measures.values(), *pattern.brought_measures.values(), *of_pieces):
         for key, low, high in _ranges(part, values, messages):
             value = values[key]
             if not low - 1e-9 <= value <= high + 1e-9:

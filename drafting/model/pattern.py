@@ -726,12 +726,17 @@ class Pattern:
     fits: tuple[FitPart, ...] = ()
     allowances: tuple[AllowPart, ...] = ()
     passes: tuple[PassPart, ...] = ()
+    brought_measures: Mapping[str, MeasurePart] = field(default_factory=dict)
+    """The measures of used files, by their keys, such as `s.wide`; the stocks of used files stand among the stocks."""
+    brought_items: tuple[ItemPart, ...] = ()
+    """What else used files have amounts of, for their own blocks to read."""
 
     @property
     def item_parts(self) -> Iterator[ItemPart]:
         """All that has amounts of its own beside the measures and the pieces."""
         for parts in (self.stocks, self.threads, self.hardware, self.contents):
             yield from parts.values()
+        yield from self.brought_items
 
     @property
     def item_amounts(self) -> Iterator[tuple[str, Bound]]:

@@ -1,7 +1,7 @@
 """Dotted names turned into references: which point, line or piece is meant, or a message saying why none is.
 
-Takes a Ref as written and the piece it stands in. A reference to something that is read but not drafted yet gives
-the one message that says so.
+Takes a Ref as written and the piece it stands in. A name is looked for in the file that the Ref is written in, and in
+a block among its arguments first.
 """
 
 from __future__ import annotations
@@ -12,7 +12,15 @@ from dataclasses import dataclass, field
 from drafting.model.item_words import ITEM_KINDS
 from drafting.model.pattern import BoundStretch, LineRef, Measured, PointRef
 from drafting.model.published import PublishedSizes
-from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, PieceText, Scope, Symbol
+from drafting.model.scope import (
+    BAND_CORNERS,
+    BOX_CORNERS,
+    BROUGHT,
+    PieceText,
+    Scope,
+    Symbol,
+    say_not_brought,
+)
 from drafting.syntax import tree
 from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import model as says
@@ -61,9 +69,59 @@ class Binding:
     quiet: list[Span] = field(default_factory=list)
     """Where something leans on what is faulty and already told: nothing is said, and nothing can be drafted of it."""
 
+    argument_kinds: dict[str, Kind] = field(default_factory=dict)
+    """Kinds of the arguments of blocks by key, as far as their defaults and their use tell."""
+    is_learning: bool = False
+    """Whether the kinds of a block's arguments are being found out: where a clause asks for a kind, it is kept."""
+    tied: set[str] = field(default_factory=set)
+    """Keys of the amounts of used files that hang on pieces of those files."""
+
     @property
     def pieces(self) -> Mapping[str, PieceText]:
         return self.scope.pieces
+
+    def home(self, at: Span) -> Scope:
+        """The file that something is written in."""
+        return self.scope.opened.get(at.source, self.scope)
+
+    def names(self, at: Span) -> Mapping[str, Symbol]:
+        """The names of the file that something is written in."""
+        return self.home(at).names
+
+    def local(self, piece: PieceText | None, name: str, at: Span) -> Symbol | None:
+        """What a bare name means in a piece: the argument of the block that it is written in, else what the piece has.
+
+        Outside its block an argument gives way to a name of the file; so does a measure from another file, and in
+        a block of another file all that the piece adds.
+        """
+        if piece is None:
+            return None
+        for layer in piece.layers:
+            if name in layer.table and layer.block.span.covers(at):
+                return layer.table[name]
+        symbol = piece.table.get(name)
+        if symbol is None or name not in self.names(at):
+            return symbol
+        is_foreign = symbol.span.source is not at.source
+        is_amount = symbol.kind in ("measure", "find")
+        gives_way = symbol.argument or (is_foreign and (is_amount or self.home(at) is not self.scope))
+        return None if gives_way else symbol
+
+    def piece_named(self, name: str, at: Span) -> PieceText | None:
+        """A piece by its name; a block, and a used file, see none."""
+        home = self.home(at)
+        return None if home is not self.scope or home.is_in_block(at) else self.pieces.get(name)
+
+    def text_of(self, name: str) -> PieceText:
+        """The piece of that name, or the block while it is judged by itself."""
+        return self.pieces[name] if name in self.pieces else self.scope.blocks[name]
+
+    def brought(self, ref: tree.Ref) -> Symbol | None:
+        """The measure or stock that `s.width` means, where `s` is a used file."""
+        home = self.home(ref.span)
+        used = home.used.get(ref.parts[0]) if len(ref.parts) > 1 else None
+        symbol = used.names.get(ref.parts[1]) if used else None
+        return symbol if symbol and symbol.kind in ("measure", "stock") else None
 
 
 @dataclass(frozen=True)
@@ -86,19 +144,16 @@ def find(binding: Binding, ref: tree.Ref, piece: PieceText | None, what: str) ->
         _say_whole_piece(binding, ref, owner, what)
         return None
     base = parts[0].rstrip("'")
-    symbol = owner.table.get(base)
+    symbol = binding.local(owner, base, ref.span) if owner is piece else owner.table.get(base)
     if symbol is None:
         _say_unknown(binding, ref, parts[0], owner, what, of_piece=owner is not piece)
         return None
     twin = parts[0].endswith("'")
-    if twin and owner.mirror is None:
+    if twin and owner.mirror is None and not owner.is_block:
         binding.messages.add(says.NOT_MIRRORED, at=ref.span, name=ref.text, piece=owner.name)
         return None
     if symbol.is_unread:
         binding.quiet.append(ref.span)
-        return None
-    if symbol.is_later:
-        say_later(binding, ref, symbol)
         return None
     return Found(owner, symbol, twin, parts[1:])
 
@@ -108,31 +163,60 @@ def _owner(
 ) -> tuple[PieceText | None, tuple[str, ...]]:
     """The piece a dotted name speaks of, and the parts left after the piece's own name."""
     head = ref.parts[0]
-    if piece and head.rstrip("'") in piece.table:
+    if binding.local(piece, head.rstrip("'"), ref.span):
         return piece, ref.parts
-    if head in binding.pieces:
-        return binding.pieces[head], ref.parts[1:]
-    return piece, ref.parts
+    named = binding.piece_named(head, ref.span)
+    return (named, ref.parts[1:]) if named else (piece, ref.parts)
 
 
 def _say_unknown(
     binding: Binding, ref: tree.Ref, name: str, piece: PieceText | None, what: str, of_piece: bool = False
 ) -> None:
-    taken = binding.scope.names.get(name)
-    if taken and (taken.is_unread or name in binding.scope.faulty):
+    home = binding.home(ref.span)
+    taken = home.names.get(name)
+    if taken and (taken.is_unread or name in home.faulty):
         binding.quiet.append(ref.span)
-        return
-    if name in binding.scope.left_out or (taken and taken.kind in ("block", "use")):
-        binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what="made from a block")
-        return
-    if taken and not of_piece:
-        _say_other_kind(binding, ref, taken, piece, what)
-        return
-    where = f" in `{piece.name}`" if piece and of_piece else ""
-    if not of_piece and what == "measure":
+    elif taken and not of_piece:
+        _say_taken(binding, ref, taken, piece, what)
+    elif not of_piece and what == "measure":
         say_unknown_name(binding, ref.span, name, piece, "piece or thing")
-        return
-    say_unknown_name(binding, ref.span, name, piece, "thing" if what == "measure" else what, where)
+    else:
+        where = f" in `{piece.name}`" if piece and of_piece else ""
+        say_unknown_name(binding, ref.span, name, piece, "thing" if what == "measure" else what, where)
+
+
+def _say_taken(binding: Binding, ref: tree.Ref, taken: Symbol, piece: PieceText | None, what: str) -> None:
+    """A name of the pattern that stands for something else than belongs here."""
+    home = binding.home(ref.span)
+    if taken.kind == "use":
+        say_of_file(binding, ref, what)
+    elif taken.kind == "piece" and (home is not binding.scope or home.is_in_block(ref.span)):
+        binding.messages.add(says.BLOCK_SEES, at=ref.span, name=taken.name, what=taken.what)
+    elif taken.kind == "block" and what == "measure":
+        offers = f"`piece one: like {taken.name}(…)`, then `one.width`"
+        binding.messages.add(says.NOT_AN_AMOUNT, at=ref.span, name=ref.text, what="a block", offers=offers)
+    else:
+        _say_other_kind(binding, ref, taken, piece, what)
+
+
+def say_of_file(binding: Binding, ref: tree.Ref, what: str) -> None:
+    """A used file, or something of it, where something else belongs."""
+    used = binding.home(ref.span).used.get(ref.parts[0])
+    symbol = used.names.get(ref.parts[1]) if used and len(ref.parts) > 1 else None
+    if used is None:
+        binding.quiet.append(ref.span)
+    elif len(ref.parts) == 1:
+        named = used.names.items()
+        offers = ", ".join(f"`{ref.text}.{name}`" for name, each in named if each.kind in BROUGHT)
+        wanted = {"measure": "an amount", "line": "a line", "point": "a point"}.get(what, f"a {what}")
+        binding.messages.add(says.A_FILE, at=ref.span, name=ref.text, what=wanted, offers=offers or "nothing")
+    elif symbol is None or symbol.kind not in BROUGHT:
+        say_not_brought(binding.messages, ref, used)
+    elif what == "measure":
+        offers = f"`piece one: like {ref.text}(…)`, then `one.width`"
+        binding.messages.add(says.NOT_AN_AMOUNT, at=ref.span, name=ref.text, what=symbol.what, offers=offers)
+    else:
+        _say_other_kind(binding, ref, symbol, None, what)
 
 
 MENDS = {
@@ -165,7 +249,7 @@ def say_unknown_name(
     if name.rstrip("'") in presume_tables().reserved or _may_be_unread(binding, piece, what):
         binding.quiet.append(at)
         return
-    known = {**binding.scope.names, **(piece.table if piece else {})}
+    known = {**binding.names(at), **(piece.table if piece else {})}
     kinds = KINDS.get(what)
     offers = [each for each, symbol in known.items() if kinds is None or symbol.kind in kinds]
     where_at = "at (40 mm, 25 mm)" if piece and _has_base(piece) else "at (0, 0)"
@@ -222,10 +306,6 @@ def _say_other_kind(
         binding.messages.add(says.NOT_A_POINT, at=ref.span, name=ref.text, what=taken.what, mend=mend)
     else:
         binding.messages.add(says.NOT_A_LINE, at=ref.span, name=ref.text, what=taken.what, mend=MENDS["line"])
-
-
-def say_later(binding: Binding, ref: tree.Ref, symbol: Symbol) -> None:
-    binding.messages.add(says.NEEDS_LATER, at=ref.span, name=ref.text, what=symbol.what)
 
 
 def expect_point(

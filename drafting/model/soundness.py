@@ -23,6 +23,7 @@ from drafting.model.pattern import (
     ThreadPart,
 )
 from drafting.model.references import Binding
+from drafting.model.scope import PieceText
 from drafting.syntax import tree
 from drafting.text.messages import Messages, Severity
 from drafting.text.source import Span
@@ -67,6 +68,7 @@ def _with_sound_measures(pattern: Pattern) -> Pattern:
     """Without the measures, thicknesses and sizes that are made from what is not there."""
     while True:
         there = {key for part in pattern.measures.values() for key in part.keys}
+        there |= {key for part in pattern.brought_measures.values() for key in part.keys}
         there |= {f"{name}.neutral" for name in pattern.stocks} | {key for key, _ in pattern.item_amounts}
         sound = replace(
             pattern,
@@ -117,10 +119,13 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
     faulty = set(_written(pattern)) - set(pattern.pieces) | binding.faulty_pieces
     places = [message.at for message in messages if message.severity is Severity.ERROR]
     for at in (*places, *binding.quiet):
+        if at and _is_in_block(binding, at):
+            faulty |= {name for name, text in binding.pieces.items() if _is_made_from(text, at)}
+            continue
         owner = next((name for name, span in _written(pattern).items() if at and span.covers(at)), None)
         if owner is not None:
             faulty.add(owner)
-        elif not _is_apart(pattern, at):
+        elif not (_is_apart(pattern, at) or _is_apart_in_used(binding, at)):
             return None
     while True:
         derived = {
@@ -131,6 +136,15 @@ def _faulty_pieces(pattern: Pattern, binding: Binding, messages: Messages) -> se
         if not derived:
             return faulty
         faulty |= derived
+
+
+def _is_in_block(binding: Binding, at: Span) -> bool:
+    return binding.home(at).is_in_block(at)
+
+
+def _is_made_from(text: PieceText, at: Span) -> bool:
+    """Whether a piece is made from the block that a place lies in."""
+    return any(layer.block.span.covers(at) for layer in text.layers)
 
 
 def _is_apart(pattern: Pattern, at: Span | None) -> bool:
@@ -146,6 +160,14 @@ def _is_apart(pattern: Pattern, at: Span | None) -> bool:
     ]
     unread = [slip.span for slip in file.unread if slip.kind in APART]
     return at is not None and any(span.covers(at) for span in (*items, *unread))
+
+
+def _is_apart_in_used(binding: Binding, at: Span | None) -> bool:
+    """Whether a fault lies in another file, in what is not brought from there: a piece, a size, a check."""
+    if at is None or binding.home(at) is binding.scope:
+        return False
+    items = binding.home(at).file.items
+    return not any(item.span.covers(at) for item in items if isinstance(item, (tree.Measure, *WITH_AMOUNTS)))
 
 
 def _items_read(pattern: Pattern) -> set[str]:
@@ -172,7 +194,7 @@ def _written(pattern: Pattern) -> dict[str, Span]:
     return {item.name.text: item.span for item in pattern.tree.items if isinstance(item, tree.Piece)}
 
 
-def _base(statement: tree.Piece) -> str | None:
+def _base(statement: tree.Piece | tree.Block) -> str | None:
     return next(
         (about.piece.text for about in statement.about if isinstance(about, tree.Like | tree.Over)), None
     )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from drafting.model.expressions import Bound, Value
 from drafting.model.references import Binding
-from drafting.model.scope import PieceText
+from drafting.model.scope import PieceText, Symbol
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.source import Span
@@ -16,23 +16,26 @@ from drafting.text.source import Span
 
 def thickness_of(binding: Binding, piece: PieceText) -> Bound | None:
     """How thick the piece's stock is; None where that is not said."""
-    stock = _stock(binding, piece)
-    is_said = stock is not None and any(amount.word == "thick" for amount in stock.amounts)
-    return Value(f"{stock.name.text}.thick") if stock and is_said else None
+    symbol = stock_of(binding, piece)
+    stock = symbol.statement if symbol else None
+    is_said = isinstance(stock, tree.Stock) and any(amount.word == "thick" for amount in stock.amounts)
+    return Value(f"{symbol.prefix}{symbol.name}.thick") if symbol and is_said else None
 
 
 def neutral_of(binding: Binding, piece: PieceText) -> Bound | None:
     """The part of the thickness that lies inside the line which keeps its length in a bend."""
-    stock = _stock(binding, piece)
-    return Value(f"{stock.name.text}.neutral") if stock else None
+    symbol = stock_of(binding, piece)
+    return Value(f"{symbol.prefix}{symbol.name}.neutral") if symbol else None
 
 
 def expect_thick(binding: Binding, piece: PieceText, name: str, at: Span) -> bool:
-    """Whether the piece's stock says how thick it is; a message if not. Of a faulty stock nothing more is said."""
-    if thickness_of(binding, piece) is not None:
+    """Whether the piece's stock says how thick it is; a message if not. Of a faulty stock nothing more is said, and a
+    block may leave its stock to its pieces."""
+    if thickness_of(binding, piece) is not None or (piece.is_block and piece.cut is None):
         return True
-    stock = _stock(binding, piece)
-    if stock is not None:
+    symbol = stock_of(binding, piece)
+    stock = symbol.statement if symbol else None
+    if isinstance(stock, tree.Stock):
         silent = f"`{stock.name.text}` does not say"
         mend = f"Say it: `stock {stock.name.text}: {stock.material}; 1.8 mm thick`."
     elif piece.cut is None:
@@ -45,7 +48,10 @@ def expect_thick(binding: Binding, piece: PieceText, name: str, at: Span) -> boo
     return False
 
 
-def _stock(binding: Binding, piece: PieceText) -> tree.Stock | None:
-    symbol = binding.scope.names.get(piece.cut.stock.text) if piece.cut else None
-    statement = symbol.statement if symbol else None
-    return statement if isinstance(statement, tree.Stock) else None
+def stock_of(binding: Binding, piece: PieceText) -> Symbol | None:
+    """The stock that a piece is cut from, of its own file or of one it uses; None where there is none."""
+    if piece.cut is None:
+        return None
+    ref = piece.cut.stock
+    symbol = binding.names(ref.span).get(ref.text) if len(ref.parts) == 1 else binding.brought(ref)
+    return symbol if symbol and symbol.kind == "stock" and len(ref.parts) <= 2 else None

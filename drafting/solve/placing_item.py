@@ -34,6 +34,7 @@ def place_item(pattern: Pattern, reader: Reader, messages: Messages) -> PlacedIt
         tuple(
             PlacedStock(part.name, part.material, _Amounts(part, reader, messages).of("thick"), part.note)
             for part in pattern.stocks.values()
+            if "." not in part.name or any(piece.stock == part.name for piece in pattern.pieces.values())
         ),
         tuple(
             PlacedThread(part.name, _Amounts(part, reader, messages).of("thick"), part.note)

@@ -49,6 +49,15 @@ def parse_setting_value(source: Source) -> tuple[tuple[tree.Expression, ...] | N
     return found, messages
 
 
+def is_name(text: str) -> bool:
+    """Whether a text can name something."""
+    marker = Marker(Source("name", text), Messages())
+    marker.mark()
+    marks = [mark for line in marker.lines for mark in line.marks]
+    is_one_word = len(marks) == 1 and marks[0].kind == "word" and marks[0].text == text
+    return is_one_word and text not in presume_tables().reserved and not text.endswith("'")
+
+
 def _parse_alone(source: Source, start: str) -> tuple[Any, Messages]:
     messages = Messages()
     marker = Marker(source, messages)

@@ -52,7 +52,12 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C05": (
         "measure tag.draft wide --siz slim",
         "`awlwright measure` has no option `--siz`.\n"
-        "  mend: Its options are --help, --size, --with, --json. Did you mean `--size`?",
+        "  mend: Its options are --help, --size, --with, --blocks, --json. Did you mean `--size`?",
+    ),
+    "C20": (
+        "check tag.draft --blocks nowhere",
+        "`nowhere` is no folder, and `--blocks` takes one.\n"
+        "  mend: Name a folder that is there, such as `--blocks patterns/blocks`.",
     ),
     "C06": (
         "draw tag.draft",
@@ -93,6 +98,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "tag.outline: its width is 40 mm as drafted and 39.5 mm in the file.\n"
         "  mend: This is a fault of the tool, not of the pattern: please report it with the pattern file.",
     ),
+    "C35": (
+        "check tag.draft --tolerance=-1mm",
+        "`-1mm` does not say how far off edges are cut.\n"
+        "  mend: Give a length of 0 or more with its unit, such as `--tolerance '0.5 mm'`.",
+    ),
     "C40": (
         "print tag.draft --out tag.pdf --paper a9",
         "Nothing can be printed on paper `a9`: that is neither the name of a paper nor a size.\n"
@@ -103,11 +113,6 @@ SHOWN: dict[str, tuple[str, str]] = {
         "`--correct 99.2` is no scale of a printer.\n"
         "  mend: Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. "
         "From 90 % to 110 % will do.",
-    ),
-    "C43": (
-        "check tag.draft --tolerance 3",
-        "`--tolerance 3` is no measure of how far off an edge is cut.\n"
-        "  mend: Write a length, such as `--tolerance '0.5 mm'`.",
     ),
     "C42": (
         "print tag.draft --out tag.draft",

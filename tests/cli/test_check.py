@@ -136,3 +136,42 @@ def test_rules_may_hold_only_while_edges_are_cut_true(run: Run, folder: Path) ->
     ran = run("check", "back.draft", "--tolerance", "1/2 mm")
     assert ran.code == 0
     assert "R01" in ran.out and "2.2 mm (1.7 mm with edges 0.5 mm off)" in ran.out
+
+
+STRAPS = "block strap(wide)\n  outline: box 40 mm by wide\n  hole eye: at outline.centre; 3 across\n"
+USER = 'use "straps.draft" as s\npiece tab: like s.strap(wide = 9 mm)\n'
+
+
+def test_faults_of_a_used_file_carry_its_name(run: Run, folder: Path) -> None:
+    (folder / "blocks").mkdir()
+    (folder / "blocks" / "straps.draft").write_text(STRAPS, encoding="utf-8")
+    (folder / "tab.draft").write_text(USER.replace("straps.draft", "blocks/straps.draft"), encoding="utf-8")
+    ran = run("check", "tab.draft")
+    assert ran.code == 1
+    assert ran.out.startswith("blocks/straps.draft:3:32  error M03\n")
+    ran = run("check", "tab.draft", "--json")
+    assert [(record["file"], record["line"]) for record in json.loads(ran.out)] == [
+        ("blocks/straps.draft", 3)
+    ]
+
+
+@pytest.mark.parametrize("command", [("check",), ("measure", "tab.width"), ("explain", "tab.eye.centre")])
+def test_shared_blocks_are_found_where_they_are_said_to_be(
+    run: Run, folder: Path, command: tuple[str, ...]
+) -> None:
+    (folder / "shared").mkdir()
+    (folder / "shared" / "straps.draft").write_text(
+        STRAPS.replace("3 across", "3 mm across"), encoding="utf-8"
+    )
+    (folder / "work").mkdir()
+    (folder / "work" / "tab.draft").write_text(USER, encoding="utf-8")
+    name, *rest = command
+    assert run(name, "work/tab.draft", *rest).code == 1
+    assert run(name, "work/tab.draft", *rest, "--blocks", "shared").code == 0
+
+
+def test_a_folder_of_blocks_must_be_there(run: Run, folder: Path) -> None:
+    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
+    ran = run("check", "tag.draft", "--blocks", "nowhere")
+    assert (ran.code, ran.out) == (2, "")
+    assert "C20" in ran.err and "`nowhere` is no folder, and `--blocks` takes one." in ran.err

@@ -24,6 +24,8 @@ from drafting.text.messages import Message
 from drafting.text.source import Source, Span
 
 FOLDER = Path(__file__).parent / "cases"
+USED = Path(__file__).parent / "used"
+"""Where the files lie that the cases use."""
 HEAD = "#=== "
 MENDED = "#mended|"
 MARK = re.compile(r"#\s*(\^+(\+\d+)? [A-Z]\d\d |mend: |also )|#\^")
@@ -78,7 +80,11 @@ class Case:
         by_line: dict[int, list[str]] = {}
         for message in messages:
             at = message.at or self.source.span(0, 0)
-            by_line.setdefault(at.line, []).extend(marks_of(message, at))
+            is_here = at.source == self.source
+            rows = (
+                marks_of(message, at) if is_here else [f"#^ {message.code} {at.source.name}: {message.says}"]
+            )
+            by_line.setdefault(at.line if is_here else 1, []).extend(rows)
         lines = [
             replace(line, marks=tuple(by_line.get(number, ()))) for number, line in enumerate(self.lines, 1)
         ]

@@ -13,7 +13,7 @@ import pytest
 from drafting import face
 from drafting.text.messages import Message
 from drafting.text.source import Source
-from tests.messages.marked import Case, all_cases
+from tests.messages.marked import USED, Case, all_cases
 
 Mend = Callable[[str, Message], str]
 
@@ -118,7 +118,7 @@ JUDGED = ("Say what", "Add it", "Name", "No size fits", "There are", "Add for in
 
 
 def messages_of(case: Case) -> list[Message]:
-    messages = face.read(case.source).check()
+    messages = face.read(case.source, folder=USED).check()
     return [m for m in messages if m.code in MENDS and not m.sizes and not m.mend.startswith(JUDGED)]
 
 
@@ -132,5 +132,7 @@ def test_what_the_mend_says_is_typed_and_the_message_is_gone(case: Case, index: 
     message = messages_of(case)[index]
     mended = MENDS[message.code](case.source.text, message)
     assert mended != case.source.text
-    left = [(other.code, other.says) for other in face.read(Source(case.source.name, mended)).check()]
+    left = [
+        (other.code, other.says) for other in face.read(Source(case.source.name, mended), folder=USED).check()
+    ]
     assert (message.code, message.says) not in left

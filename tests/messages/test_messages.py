@@ -12,14 +12,14 @@ from drafting.craft.rules.table import RULES
 from drafting.text.catalogue import entries_of, model, shapes, solve
 from drafting.text.messages import Messages
 from drafting.text.source import Source
-from tests.messages.marked import Case, all_cases, write_cases
+from tests.messages.marked import USED, Case, all_cases, write_cases
 
 CASES = all_cases()
 
 
 def check(source: Source) -> Messages:
     """All that is said of a pattern, in every size."""
-    return face.read(source).check()
+    return face.read(source, folder=USED).check()
 
 
 @pytest.fixture(scope="module", autouse=True)

@@ -16,22 +16,11 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from drafting.model.bind_expression import FUNCTIONS, OTHER_FUNCTIONS, PROPERTY_KINDS
 from drafting.model.bind_shape import RULES
 from drafting.model.references import LINE_PARTS, RING_PARTS
-from drafting.model.scope import BAND_CORNERS, BOX_CORNERS, LATER_FEATURES
+from drafting.model.scope import BAND_CORNERS, BOX_CORNERS
 from drafting.syntax import tree
 
-LATER = {
-    tree.Use,
-    tree.Block,
-    tree.Parameter,
-}
-"""Read, and not drafted yet."""
 NOT_WRITTEN = {tree.Node, tree.Clause, tree.Statement, tree.Unread}
 """Classes that stand for no words of their own."""
-LATER_USES = {
-    *(f"Feature.kind {kind}" for kind in LATER_FEATURES),
-    "Like.arguments one",
-    "Like.arguments several",
-}
 IMPOSSIBLE = {
     "PointsStatement.clauses one",
     "Leg.bows several",
@@ -48,12 +37,12 @@ STOCK_PARTS = ("thick", "neutral")
 
 
 def node_classes() -> list[type[tree.Node]]:
-    """Every class of the tree that words stand for, as far as it is drafted."""
+    """Every class of the tree that words stand for."""
     classes = [value for value in vars(tree).values() if isinstance(value, type) and is_dataclass(value)]
     return [
         kind
         for kind in classes
-        if issubclass(kind, tree.Node) and kind not in LATER and kind not in NOT_WRITTEN
+        if issubclass(kind, tree.Node) and kind not in NOT_WRITTEN
     ]
 
 
@@ -74,7 +63,7 @@ def all_uses() -> set[str]:
         "a remark of its own",
         "a remark behind",
     }
-    return uses - LATER_USES - IMPOSSIBLE
+    return uses - IMPOSSIBLE
 
 
 def _uses_of_class(kind: type[tree.Node]) -> Iterator[str]:

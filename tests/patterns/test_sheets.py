@@ -67,6 +67,9 @@ def straight_parts(group: Group) -> list[Segment]:
 
 
 def leaders_to_the_mirror_line(drawing: Drawing) -> Iterator[str]:
+    """In true size; on a reduced overview a whole strap may be no wider than what is asked here."""
+    if drawing.scale < 1:
+        return
     lines = [stroke.way for group in drawing.find("symmetry") for stroke in group.strokes]
     for note in drawing.find("note"):
         tip = next(stroke for stroke in note.strokes if stroke.is_filled).way.start

@@ -90,6 +90,11 @@ BROKEN_TOOL = Entry(
     says="The tool itself has failed: {failure}.",
     mend="Please report these lines with the command and the pattern file; no file was changed.",
 )
+UNFIT_TOLERANCE = Entry(
+    code="C35",
+    says="`{given}` does not say how far off edges are cut.",
+    mend="Give a length of 0 or more with its unit, such as `--tolerance '0.5 mm'`.",
+)
 UNFIT_PAPER = Entry(
     code="C40",
     says="Nothing can be printed on paper `{paper}`: {reason}.",
@@ -105,8 +110,8 @@ NOT_OURS = Entry(
     says="`{file}` is already there and was not written by this tool, so it stays as it is.",
     mend="Choose another name, or say `--replace` to write over it.",
 )
-UNFIT_TOLERANCE = Entry(
-    code="C43",
-    says="`--tolerance {given}` is no measure of how far off an edge is cut.",
-    mend="Write a length, such as `--tolerance '0.5 mm'`.",
+NO_FOLDER = Entry(
+    code="C20",
+    says="`{folder}` is no folder, and `{option}` takes one.",
+    mend="Name a folder that is there, such as `{option} patterns/blocks`.",
 )

@@ -1,6 +1,6 @@
 """Names, kinds and units: codes M..."""
 
-from drafting.text.messages import Entry, Severity
+from drafting.text.messages import Entry
 
 UNKNOWN_NAME = Entry("M01", "There is no {what} `{name}`{where}.", "{mend}")
 HYPHEN = Entry(
@@ -50,7 +50,7 @@ TWIN_FACTS = Entry(
     "`{name}` is fixed by its twin and takes no facts.",
     "Take the statement out: `{base}` places both.",
 )
-LIKE_CYCLE = Entry("M20", "These pieces are each like the next: {cycle}.", "Write one of them out.")
+LIKE_CYCLE = Entry("M20", "Each of these is made like the next: {cycle}.", "Write one of them out.")
 NOTHING_WITHOUT = Entry("M21", "There is no `{name}` in `{base}` to leave out.", "It has {offers}.{near}")
 NO_FUNCTION = Entry("M22", "There is no function `{name}`.", "There are {offers}.{near}")
 ARGUMENTS = Entry("M23", "`{function}` takes {takes}, not {given}.", "Write for instance `{example}`.")
@@ -58,17 +58,6 @@ A_LIST = Entry(
     "M24",
     "`{name}` is a list of {count} amounts, and one amount belongs here.",
     "Say `sum({name})`, or one of them, such as `{name}.1`.",
-)
-LATER = Entry(
-    "M25",
-    "Read but not drafted by this version: {what}.",
-    "The rest is drawn without them; nothing else is needed.",
-    Severity.WARNING,
-)
-NEEDS_LATER = Entry(
-    "M26",
-    "`{name}` is {what}, which this version reads but does not draft, so it has no place and no length yet.",
-    "Use a measure or a point of your own instead.",
 )
 NOT_A_CORNER = Entry(
     "M27",
@@ -116,7 +105,7 @@ CUT_COUNT = Entry("M39", "`cut {count}` makes no piece.", "Write `cut 1` or more
 EMPTY_PATTERN = Entry(
     "M40", "The pattern has no piece to draw.", "Add for instance `piece back: cut 1 from body`."
 )
-BASE_FAULTY = Entry("M41", "`{name}` is {what}, and `{how}` takes a piece.", "The pieces are {offers}.")
+BASE_FAULTY = Entry("M41", "`{name}` is {what}, and `{how}` takes a {kinds}.", "There are {offers}.")
 ONE_TOO_MANY = Entry("M42", "The piece `{piece}` says `{what}` twice.", "Take one of them out.")
 LIST_LENGTH = Entry(
     "M43", "`{name}` holds {expected}, and {given} stand here.", "Give {expected}, in every size."
@@ -209,4 +198,48 @@ BARE_MEASURE = Entry(
     "M53",
     "`{name}` is the bare number {number}, and {wanted} is asked of it.",
     "Give it its unit, such as `measure {name} = {number} {unit}`.",
+)
+NOT_A_BLOCK = Entry(
+    "M86",
+    "`{name}` is a piece and takes no arguments.",
+    "Write `like {name}`, and what is to differ as statements of your own.",
+)
+ARGUMENT_UNNAMED = Entry(
+    "M87", "`{text}` does not say which argument of `{name}` it is.", "Write `{example}`; there are {offers}."
+)
+ARGUMENT_UNKNOWN = Entry("M88", "The block `{block}` has no argument `{name}`.", "It has {offers}.{near}")
+ARGUMENT_TWICE = Entry("M89", "The argument `{name}` is given twice.", "Take one of them out.")
+ARGUMENT_MISSING = Entry(
+    "M90", "The block `{name}` needs {lacking} as well.", "Write `like {name}({example})`."
+)
+BLOCK_SEES = Entry(
+    "M91",
+    "`{name}` is {what}, and a block sees its arguments and the measures and stocks of its own file only.",
+    "Make it an argument of the block, and give it where a piece is made.",
+)
+NOT_IN_FILE = Entry("M92", "There is no `{name}` in `{file}`.", "It brings {offers}.{near}")
+NOT_BROUGHT = Entry(
+    "M93",
+    "`{name}` is {what} of `{file}`, and `use` brings blocks, stocks and measures only.",
+    "It brings {offers}.",
+)
+USE_WITHOUT_NAME = Entry(
+    "M94", "`{stem}` cannot be a name for the file `{path}`.", 'Give it one: `use "{path}" as {example}`.'
+)
+USE_OUTSIDE = Entry(
+    "M95",
+    "`{path}` lies outside the folder of this pattern, and a pattern uses only what lies below it.",
+    "Put the file there, or name the folder of shared blocks when you start: `--blocks DIR`.",
+)
+USE_UNREADABLE = Entry("M96", "`{path}` cannot be used: {reason}.", "Name a pattern file that is there.")
+USE_CYCLE = Entry(
+    "M97", "These files use each other: {cycle}.", "Move what both need into a file that uses neither."
+)
+TIED_TO_PIECES = Entry(
+    "M98",
+    "`{name}` hangs on pieces of `{file}`, and `use` brings no pieces.",
+    "Give it an amount of its own there.",
+)
+A_FILE = Entry(
+    "M99", "`{name}` is a used file, and {what} belongs here.", "Say what of it, such as {offers}."
 )
