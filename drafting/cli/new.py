@@ -1,7 +1,8 @@
 """`awlwright new NAME`: a pattern file to go on from.
 
 A starter is one of the patterns that come with the tool, taken over with its title set to the new name;
-without one the new file holds a small pattern that is already fit to be drawn.
+without one the new file holds a small pattern that is already fit to be drawn. The files of blocks that a starter uses
+come along, beside the new file; one that is there already is taken as it is.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
 from pathlib import Path
 
 from drafting.cli.exits import FINE
@@ -21,8 +23,8 @@ from drafting.text.packaged import packaged_folder
 from drafting.text.source import read_source
 
 TELLS = """\
-Start a pattern: write NAME.draft here, from a starter or from the smallest pattern there is. A file that
-is already there is never touched."""
+Start a pattern: write NAME.draft here, from a starter or from the smallest pattern there is. The blocks
+that a starter uses come along. A file that is already there is never touched."""
 EXAMPLES = (
     "awlwright new tool-roll",
     "awlwright new 'Kranführer Etui' --from badge-holder",
@@ -30,6 +32,7 @@ EXAMPLES = (
 )
 
 HEADER = re.compile(r'^pattern[ \t]+"(?P<title>[^"\n]*)"', re.MULTILINE)
+USED = re.compile(r'^use[ \t]+"(?P<file>[^"\n]+)"', re.MULTILINE)
 
 SMALLEST = """\
 pattern "Title"
@@ -69,6 +72,9 @@ def run(given: Namespace) -> int:
     title = fit_title(Path(given.name).name)
     path = Path(given.name).with_name(f"{title}.draft")
     text = SMALLEST if given.starter is None else starter_text(given.starter)
+    refuse_what_is_there(path)
+    for block in bring_blocks(text, path.parent):
+        print(block)
     write_new(path, entitled(text, title))
     print(path)
     return FINE
@@ -113,10 +119,34 @@ def entitled(text: str, title: str) -> str:
     return text[: header.start("title")] + title + text[header.end("title") :]
 
 
+def bring_blocks(text: str, folder: Path) -> Iterator[Path]:
+    """Writes the files that a starter uses below `folder`, but for those that are there, and tells each.
+
+    The blocks that come with the tool use no further file; a test holds them to it.
+    """
+    for used in USED.findall(text):
+        place = folder / used
+        if not place.exists():
+            make_folder(place.parent)
+            write_new(place, read_source(packaged_folder("patterns") / used).text)
+            yield place
+
+
+def make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as error:
+        raise unwritable(folder, error) from None
+
+
 def write_new(path: Path, text: str) -> None:
-    if path.exists() or path.is_symlink():
-        raise WrongUse(ALREADY_THERE, file=path)
+    refuse_what_is_there(path)
     try:
         write_file(path, text.encode())
     except OSError as error:
         raise unwritable(path, error) from None
+
+
+def refuse_what_is_there(path: Path) -> None:
+    if path.exists() or path.is_symlink():
+        raise WrongUse(ALREADY_THERE, file=path)

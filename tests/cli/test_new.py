@@ -55,3 +55,21 @@ def test_the_title_takes_the_place_of_the_starters() -> None:
         == '# x\npattern "New"  # y\n  edition "1"\n'
     )
     assert entitled("measure a = 1 mm\n", "New") == 'pattern "New"\nmeasure a = 1 mm\n'
+
+
+def test_a_starter_brings_the_blocks_that_it_uses(run: Run, folder: Path) -> None:
+    """Each beside the new file, and none over one that is there."""
+    ran = run("new", "deck belt", "--from", "belt")
+    used = ["blocks/buckle-end.draft", "blocks/keeper.draft"]
+    assert (ran.code, ran.out.split("\n")) == (0, [*used, "deck belt.draft", ""])
+    assert run("check", "deck belt.draft").code == 0
+    (folder / used[1]).write_text("mine")
+    assert run("new", "bell belt", "--from", "belt").out == "bell belt.draft\n"
+    assert (folder / used[1]).read_text() == "mine"
+
+
+def test_a_block_in_the_way_of_a_folder_is_told(run: Run, folder: Path) -> None:
+    (folder / "blocks").write_text("mine")
+    ran = run("new", "deck belt", "--from", "belt")
+    assert (ran.code, (folder / "deck belt.draft").exists()) == (2, False)
+    assert "`blocks`" in ran.err

@@ -8,6 +8,7 @@ from drafting.text.source import Source, read_source
 
 PATTERNS = Path(__file__).parent.parent.parent / "patterns"
 STARTERS = tuple(sorted(path.stem for path in PATTERNS.glob("*.draft")))
+BLOCKS = tuple(sorted(path.stem for path in (PATTERNS / "blocks").glob("*.draft")))
 
 
 def starter_path(name: str) -> Path:
@@ -16,3 +17,7 @@ def starter_path(name: str) -> Path:
 
 def starter_source(name: str) -> Source:
     return read_source(starter_path(name))
+
+
+def block_source(name: str) -> Source:
+    return read_source(PATTERNS / "blocks" / f"{name}.draft")
