@@ -155,9 +155,7 @@ class Pattern:
             raise ValueError(f"a cut {tolerance} mm off is no measure of care")
         found = Messages()
         found.extend(self.messages)
-        draft = self.draft
-        if self.messages.has_errors:
-            draft = Draft(sound_part(self.bound, self.binding, self.messages), self.stem, Workshop())
+        draft = self.sound_draft
         runs, placed = [], []
         for row in draft.all_sizes():
             sized = draft.size(row.title if row else None, row.settings if row else {})
@@ -168,6 +166,13 @@ class Pattern:
         if placed:
             found.extend(judge(draft.pattern, placed, tolerance).messages)
         return found
+
+    @cached_property
+    def sound_draft(self) -> Draft:
+        """The pattern less what is at fault in its text, so that all else can be judged and drawn."""
+        if not self.messages.has_errors:
+            return self.draft
+        return Draft(sound_part(self.bound, self.binding, self.messages), self.stem, Workshop())
 
     def place(self, /, size: str | None = None, **measures: Setting) -> PlacedPattern:
         """The pattern in numbers. Without `size` it is the first one written; `measures` set pattern measures.
@@ -183,6 +188,17 @@ class Pattern:
         title, settings = self._settings(size, measures)
         placed = PlacedPattern(self, title, settings)
         if placed.messages.has_errors:
+            raise Faults(placed.messages)
+        return placed
+
+    def place_draft(self, size: str | None, measures: Mapping[str, Setting]) -> PlacedPattern:
+        """What can be placed of it, whatever is wrong: its sheets say that they are a draft.
+
+        Raises UnknownName for a size or measure that is not there, Faults when no piece can be placed.
+        """
+        title, settings = self._settings(size, measures)
+        placed = PlacedPattern(self, title, settings, is_draft=True)
+        if not placed.pieces:
             raise Faults(placed.messages)
         return placed
 
@@ -273,6 +289,8 @@ class PlacedPattern:
     pattern: Pattern
     size: str | None
     settings: Mapping[str, tuple[Bound, ...]]
+    is_draft: bool = False
+    """Whether it may lack pieces, and is not checked."""
 
     def __repr__(self) -> str:
         size = f" in size {self.size!r}" if self.size else ""
@@ -280,7 +298,8 @@ class PlacedPattern:
 
     @cached_property
     def sized(self) -> Sized:
-        return self.pattern.draft.size(self.size, self.settings)
+        draft = self.pattern.sound_draft if self.is_draft else self.pattern.draft
+        return draft.size(self.size, self.settings)
 
     @property
     def messages(self) -> Messages:
@@ -293,6 +312,8 @@ class PlacedPattern:
 
     @property
     def placed(self) -> Placed:
+        if self.is_draft:
+            return self.sized.drawn
         if self.sized.placed is None:
             raise Faults(self.messages)
         return self.sized.placed
@@ -311,10 +332,11 @@ class PlacedPattern:
         from drafting.drawing import overview, piece_sheet
 
         if piece is None:
-            return Sheet(overview(self.placed, remarks=self.verdict.allowed))
+            allowed = () if self.is_draft else self.verdict.allowed
+            return Sheet(overview(self.placed, draft=self.is_draft, remarks=allowed))
         if piece not in self.pieces:
             raise UnknownName("piece", piece, self.pieces)
-        return Sheet(piece_sheet(self.placed, piece))
+        return Sheet(piece_sheet(self.placed, piece, draft=self.is_draft))
 
     def prints(
         self, paper: str | Paper = "a4", pieces: Sequence[str] | None = None, correction: float = 1.0
@@ -329,7 +351,7 @@ class PlacedPattern:
             if piece not in self.pieces:
                 raise UnknownName("piece", piece, self.pieces)
         chosen = paper_called(paper) if isinstance(paper, str) else paper
-        facts = PrintFacts(fingerprint(self.pattern.source.text), correction)
+        facts = PrintFacts(fingerprint(self.pattern.source.text), correction, self.is_draft)
         return Prints(
             tuple(print_sheets(self.placed, chosen, list(pieces or self.pieces), facts)), correction
         )

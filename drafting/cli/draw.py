@@ -15,16 +15,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
-from drafting.cli.terminal import page_of
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
-from drafting.text.excerpt import render_messages
-from drafting.text.messages import Messages
 
 if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
@@ -32,10 +29,12 @@ if TYPE_CHECKING:
 TELLS = """\
 Write true-to-size drawings: STEM.svg shows every piece, STEM-PIECE.svg one piece. Every file is measured
 again by an independent reader before the command says it is done; a fault in any size leaves the folder
-as it was. A pattern with sizes is drawn in the first one written, or in the one named by --size."""
+as it was, unless a draft is asked for. A pattern with sizes is drawn in the first one written, or in the
+one named by --size."""
 EXAMPLES = (
     "awlwright draw badge-holder.draft --out drawings",
     "awlwright draw badge-holder.draft --out drawings --piece front --size visitor --png",
+    "awlwright draw badge-holder.draft --out drawings --draft",
     "awlwright draw badge-holder.draft --out drawings --with 'rim=10 mm' --with 'nose=1 1/2 in'",
 )
 UNFIT_FOR_FILES = re.compile(r'[\x00-\x1f\x7f/\\:*?"<>|]')
@@ -67,6 +66,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--every-size", action="store_true", help="draw every size, each into a folder of its name below DIR"
     )
+    add_draft(parser)
     parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
 
 
@@ -76,33 +76,22 @@ def run(given: Namespace) -> int:
     if given.every_size and given.size is not None:
         raise WrongUse(NOT_TOGETHER, first="--size", second="--every-size")
     pattern = load_named(given.file, given.blocks)
-    if not given.settings and tell(pattern.check()):
-        return FAULTS
-    sized = placed_sizes(pattern, given)
-    if given.settings:
-        for placed in sized.values():
-            tell(placed.messages)
-            if tell(placed.verdict.messages):
-                return FAULTS
-    sheets = [sheet for out, placed in sized.items() for sheet in sheets_of(out, placed, given.pieces)]
-    write_sheets(sheets, given.png)
-    tell_sizes(pattern, given)
-    return FINE
+    folders = folders_of(pattern, given)
+    checked = place_checked(pattern, given, list(folders))
+    if checked.placed:
+        sized = zip(folders.values(), checked.placed, strict=True)
+        sheets = [sheet for out, placed in sized for sheet in sheets_of(out, placed, given.pieces)]
+        write_sheets(sheets, given.png)
+        tell_sizes(pattern, given)
+    return checked.exit_code
 
 
-def tell(messages: Messages) -> bool:
-    """Show what was found; whether there are errors in it."""
-    print(render_messages(messages, page_of(sys.stderr)), end="", file=sys.stderr)
-    return messages.has_errors
-
-
-def placed_sizes(pattern: Pattern, given: Namespace) -> dict[Path, PlacedPattern]:
-    """Each size that is asked for, by the folder that it goes into."""
+def folders_of(pattern: Pattern, given: Namespace) -> dict[str | None, Path]:
+    """The folder that each size asked for goes into."""
     out = Path(given.out)
     if not given.every_size or not pattern.sizes:
-        return {out: place_named(pattern, given.size, given.settings)}
-    folders = file_names(pattern.sizes)
-    return {out / folder: place_named(pattern, size, given.settings) for size, folder in folders.items()}
+        return {given.size: out}
+    return {size: out / folder for size, folder in file_names(pattern.sizes).items()}
 
 
 def sheets_of(out: Path, placed: PlacedPattern, pieces: list[str] | None) -> Iterator[Sheet]:

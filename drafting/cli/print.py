@@ -11,10 +11,9 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.cli.draw import tell
-from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_OURS, UNFIT_CORRECTION, UNFIT_PAPER, UNTRUE_FILE
@@ -54,6 +53,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         metavar="SCALE",
         help="what your printer makes of 100 mm, in percent, measured on a sheet",
     )
+    add_draft(parser)
     parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
 
 
@@ -62,16 +62,11 @@ def run(given: Namespace) -> int:
     out = Path(given.out)
     expect_ours(out, given.replace)
     pattern = load_named(given.file, given.blocks)
-    if not given.settings and tell(pattern.check()):
-        return FAULTS
-    placed = place_named(pattern, given.size, given.settings)
-    if given.settings:
-        tell(placed.messages)
-        if tell(placed.verdict.messages):
-            return FAULTS
-    count = write_print(placed, out, paper, given.pieces, correction)
-    print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
-    return FINE
+    checked = place_checked(pattern, given, [given.size])
+    for placed in checked.placed:
+        count = write_print(placed, out, paper, given.pieces, correction)
+        print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
+    return checked.exit_code
 
 
 def paper_named(name: str) -> Paper:

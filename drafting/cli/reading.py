@@ -63,10 +63,13 @@ def load_named(file: str, blocks: str | None) -> Pattern:
     return drafting.read(read_named(file), folder=".", blocks=blocks)
 
 
-def place_named(pattern: Pattern, size: str | None, settings: Iterable[str]) -> PlacedPattern:
+def place_named(
+    pattern: Pattern, size: str | None, settings: Iterable[str], draft: bool = False
+) -> PlacedPattern:
     """The pattern as `--size` and `--with` say; WrongWords where only the words of `--with` are at fault."""
     with told_of_words(pattern):
-        return pattern.place_with(size, settings_of(settings))
+        place = pattern.place_draft if draft else pattern.place_with
+        return place(size, settings_of(settings))
 
 
 @contextmanager

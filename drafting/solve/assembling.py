@@ -65,8 +65,8 @@ Mirror = tuple[Point, Point]
 
 def assemble(
     lowered: Lowered, values: Mapping[str, Any], size: str | None, stem: str, messages: Messages
-) -> Placed | None:
-    """Everything placed, or None when a piece could not be; the messages say why."""
+) -> Placed:
+    """All pieces that could be placed; of those that are missing the messages say why."""
     pattern = lowered.pattern
     reader = Reader(values)
     pieces: dict[str, PlacedPiece] = {}
@@ -81,8 +81,6 @@ def assemble(
         if placed is not None:
             pieces[piece.name] = placed
     item = place_item(pattern, reader, messages)
-    if len(pieces) < len(pattern.pieces):
-        return None
     measures = {
         key: float(values[key]) for part in pattern.measures.values() for key in part.keys if key in values
     }

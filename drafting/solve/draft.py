@@ -54,6 +54,9 @@ class Sized:
     planned: Planned
     solution: Solution
     placed: Placed | None
+    """All pieces, or None where one could not be placed."""
+    drawn: Placed
+    """The pieces that could be placed, for a draft."""
     messages: Messages
     known: Mapping[str, Any]
     fits: tuple[Fitted, ...] = ()
@@ -107,14 +110,15 @@ class Draft:
         report(planned.lowered, solution.findings, solution.values, messages)
         report_failures(planned.lowered, solution.failures, messages)
         _presume_all_told(planned.lowered, solution, messages)
-        placed = assemble(planned.lowered, solution.values, title, self.stem, messages)
+        drawn = assemble(planned.lowered, solution.values, title, self.stem, messages)
         reader = Reader(solution.values)
         joins = place_joins(self.pattern, self.trade, reader, messages)
-        placed = replace(placed, joins=joins) if placed else None
+        is_whole = len(drawn.pieces) == len(self.pattern.pieces)
+        placed = replace(drawn, joins=joins) if is_whole else None
         check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, placed, messages)
         self._checks(reader, messages)
-        return Sized(planned, solution, placed, messages, known, fits)
+        return Sized(planned, solution, placed, drawn, messages, known, fits)
 
     def _fitted(
         self, settings: Mapping[str, tuple[Bound, ...]], messages: Messages

@@ -200,3 +200,35 @@ def test_names_become_names_of_files() -> None:
         "FRONT": "FRONT-2",
         "Front": "Front-3",
     }
+
+
+HALF_LOOSE = (
+    TAG.replace('pattern "', 'pattern "half ', 1)
+    + """
+piece strap: cut 1 from body
+  point foot_end: at (0, 0)
+  point loose_end: 40 mm above foot_end
+  outline: foot_end to loose_end to foot_end
+"""
+)
+
+
+def test_a_draft_draws_what_can_be_placed_and_says_so(run: Run, folder: Path) -> None:
+    (folder / "half.draft").write_text(HALF_LOOSE, encoding="utf-8")
+    assert (run("draw", "half.draft", "--out", "o").code, (folder / "o").exists()) == (1, False)
+    ran = run("draw", "half.draft", "--out", "o", "--draft")
+    assert (ran.code, ran.out) == (1, "o/half.svg\no/half-tag.svg\n")
+    assert "left out of the draft, for it cannot be placed: `strap`" in ran.err
+    for path in (folder / "o").iterdir():
+        assert "DRAFT" in path.read_text(encoding="utf-8")
+
+
+def test_a_draft_of_nothing_is_not_written(run: Run, folder: Path) -> None:
+    (folder / "loose.draft").write_text(LOOSE, encoding="utf-8")
+    ran = run("draw", "loose.draft", "--out", "o", "--draft")
+    assert (ran.code, ran.out, (folder / "o").exists()) == (1, "", False)
+
+
+def test_what_is_not_asked_for_is_no_draft(run: Run, folder: Path, tag: str) -> None:
+    assert run("draw", tag, "--out", "o").code == 0
+    assert "DRAFT" not in (folder / "o" / "tag.svg").read_text(encoding="utf-8")

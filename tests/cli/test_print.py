@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from drafting.cli import print as command
@@ -81,3 +82,9 @@ def test_every_size_can_be_printed(run: Run, folder: Path) -> None:
 
 def test_help_teaches_by_example() -> None:
     assert all(example.startswith("awlwright print ") for example in command.EXAMPLES)
+
+
+def test_a_draft_says_so_on_its_sheets(run: Run, folder: Path, tag: str) -> None:
+    assert run("print", tag, "--out", "tag.pdf", "--draft").code == 0
+    page = pypdf.PdfReader(folder / "tag.pdf").pages[0]
+    assert "DRAFT" in page.extract_text()

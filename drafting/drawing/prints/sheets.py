@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from drafting.drawing.assembly import DRAFT_WORDS
 from drafting.drawing.lettering import clip, natural_width, wrap
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.prints.map import map_parcel
@@ -24,10 +25,12 @@ GRAIN = 100
 
 @dataclass(frozen=True)
 class PrintFacts:
-    """What each sheet says of the pattern: `fingerprint` tells texts apart, `correction` is a printer's own scale."""
+    """What each sheet says of the pattern: `fingerprint` tells texts apart, `correction` is a printer's own scale, and
+    a `draft` was not checked."""
 
     fingerprint: str
     correction: float = 1.0
+    draft: bool = False
 
 
 @dataclass(frozen=True)
@@ -118,7 +121,8 @@ def _sheet(
 
 def _words(placed: Placed, paper: Paper, facts: PrintFacts, index: int, count: int) -> Group:
     """Which pattern, which edition of it, which sheet; and how to print."""
-    parts = [placed.title or placed.stem]
+    parts = [DRAFT_WORDS] if facts.draft else []
+    parts.append(placed.title or placed.stem)
     parts += [f"size {placed.size}"] if placed.size else []
     parts += [f"edition {placed.edition}"] if placed.edition else []
     parts.append(f"text {facts.fingerprint}")
