@@ -14,9 +14,19 @@ from typing import TYPE_CHECKING, Any
 from drafting.version import VERSION as __version__
 
 if TYPE_CHECKING:
-    from drafting.face import Faults, Measured, Pattern, PlacedPattern, UnknownName, load, read
+    from drafting.face import Faults, Measured, Pattern, PlacedPattern, UnknownName, load, read, rules
 
-__all__ = ["Faults", "Measured", "Pattern", "PlacedPattern", "UnknownName", "__version__", "load", "read"]
+__all__ = [
+    "Faults",
+    "Measured",
+    "Pattern",
+    "PlacedPattern",
+    "UnknownName",
+    "__version__",
+    "load",
+    "read",
+    "rules",
+]
 
 
 def __getattr__(name: str) -> Any:

@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING
 
 from drafting.craft.contents import TABLE
 from drafting.craft.judging import Verdict, judge
+from drafting.craft.rules import RULES, Rule
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
@@ -89,6 +90,11 @@ def load(path: str | Path, blocks: str | Path | None = None) -> Pattern:
 def read(source: Source, folder: str | Path | None = None, blocks: str | Path | None = None) -> Pattern:
     """A pattern from its text; it may use files below these two folders, or none."""
     return _read(source, Library(_place(folder), _place(blocks)))
+
+
+def rules() -> tuple[Rule, ...]:
+    """The rules of the workshop that `check` judges by: of each its code, title, limit, reason and what backs it."""
+    return RULES
 
 
 def _place(folder: str | Path | None) -> Path | None:

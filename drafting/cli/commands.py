@@ -19,6 +19,7 @@ COMMANDS = {
     "print": "write true-size sheets for any printer, as a PDF",
     "measure": "print what a length, an area or an angle comes to",
     "explain": "tell which facts put a point where it is",
+    "rules": "teach the rules of the workshop, and how to allow one",
     "tidy": "lay out pattern files the tidy way",
     "completion": "print what lets a shell complete these commands",
 }

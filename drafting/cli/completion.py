@@ -38,6 +38,10 @@ def parsers() -> dict[str, CommandParser]:
 
 def words_for(name: str) -> list[str]:
     """The fixed words that may follow a command."""
+    if name == "rules":
+        from drafting.craft.rules import RULES
+
+        return [rule.code for rule in RULES]
     return list(SCRIPTS) if name == "completion" else []
 
 
@@ -92,7 +96,7 @@ _awlwright "$@"
 
 def zsh_case(name: str, parser: CommandParser) -> str:
     rows = [zsh_option(action) for action in parser.option_actions]
-    rest = f"*:shell:({' '.join(words_for(name))})" if words_for(name) else '*:pattern:_files -g "*.draft"'
+    rest = f"*:word:({' '.join(words_for(name))})" if words_for(name) else '*:pattern:_files -g "*.draft"'
     listed = " \\\n                ".join([*rows, quoted(rest)])
     return f"        {name}) shift words; (( CURRENT-- )); _arguments \\\n                {listed} ;;"
 

@@ -82,10 +82,13 @@ def message_of(failure: Exception) -> tuple[Message, int]:
             return WrongUse(BROKEN_TOOL, failure=failure_line(failure)).message, BROKEN
 
 
-def unknown_name(kind: str, name: str, known: Iterable[str]) -> WrongUse:
+def unknown_name(kind: str, name: str, known: Iterable[str], meant: str | None = None) -> WrongUse:
+    """`meant` is the name as it may have been meant, where that is more than the nearest in letters."""
     known = tuple(known)
     listed = f"Known are {', '.join(known)}" if known else "There are none"
-    return WrongUse(UNKNOWN_NAME, kind=kind, name=name, known=listed, meant=did_you_mean(name, known))
+    return WrongUse(
+        UNKNOWN_NAME, kind=kind, name=name, known=listed, meant=did_you_mean(meant or name, known)
+    )
 
 
 def failure_line(failure: Exception) -> str:

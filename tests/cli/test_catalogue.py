@@ -47,7 +47,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, measure, explain, tidy, completion. Did you mean `measure`?",
+        "  mend: The commands are new, check, draw, print, measure, explain, rules, tidy, completion. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",

@@ -7,7 +7,7 @@ every size, and either holds the rules for edges cut by hand that are off by a t
 
 from drafting.craft.rules.allowing import Allowance
 from drafting.craft.rules.engine import Finding, RuleReport, check_rules, check_sizes
-from drafting.craft.rules.rule import Rule
+from drafting.craft.rules.rule import Rule, nearest_code
 from drafting.craft.rules.table import RULES, rule_with_code
 
 __all__ = [
@@ -18,5 +18,6 @@ __all__ = [
     "RuleReport",
     "check_rules",
     "check_sizes",
+    "nearest_code",
     "rule_with_code",
 ]

@@ -10,8 +10,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from drafting.craft.faults import CraftFault
-from drafting.craft.rules.rule import Breach, Rule
+from drafting.craft.rules.rule import Breach, Rule, nearest_code
 from drafting.text.catalogue import craft as says
+from drafting.text.messages import did_you_mean
 
 
 @dataclass(frozen=True)
@@ -32,7 +33,7 @@ class UnknownRule(CraftFault):
     entry = says.UNKNOWN_RULE
 
     def __init__(self, code: str, known: Sequence[str]) -> None:
-        super().__init__(code=code, offers=f"{known[0]} to {known[-1]}")
+        super().__init__(code=code, meant=did_you_mean(nearest_code(code, known), known))
         self.code = code
 
 

@@ -7,7 +7,8 @@ tolerance, to the side that hurts.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from math import inf
 
@@ -50,9 +51,14 @@ class Breach:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule of the workshop. `reason` is told to the maker; `source` and `mark` say what backs the limit."""
+    """A rule of the workshop. `title` is what it finds fault with, `limit` what it asks for instead.
+
+    `reason` is told to the maker; `source` and `mark` say what backs the limit.
+    """
 
     entry: Entry
+    title: str
+    limit: str
     reason: str
     source: str
     mark: str
@@ -138,6 +144,12 @@ def hole_in(line: StitchLine, ring: Path | Ring) -> tuple[float, Point] | None:
         if box.min_x <= hole.point.x <= box.max_x and box.min_y <= hole.point.y <= box.max_y
     )
     return next(((0.0, point) for point in near if ring.contains(point)), None)
+
+
+def nearest_code(code: str, known: Iterable[str]) -> str:
+    """The rule that may have been meant: of `R8` or `8` the one with the nearest number; else the code as it is."""
+    found = re.fullmatch(r"[rR]?[oO]?(\d{1,3})", code)
+    return min(known, key=lambda one: abs(int(one[1:]) - int(found[1]))) if found else code
 
 
 def named(part: PlacedPart, feature: str) -> str:

@@ -126,7 +126,7 @@ TURN_OVERLAPS = Entry(
     "Turn less, or lengthen the leg.",
 )
 UNKNOWN_CONTENT = Entry("K27", "There is no content `{name}` in the table.", "There are {offers}.{near}")
-UNKNOWN_RULE = Entry("K28", "There is no rule `{code}` to allow.", "There are {offers}.")
+UNKNOWN_RULE = Entry("K28", "There is no rule `{code}` to allow.", "`awlwright rules` lists them.{meant}")
 NO_REASON = Entry(
     "K30", "`allow {code}` gives no reason.", 'Write for instance `allow {code} "tried in scrap"`.'
 )
