@@ -114,7 +114,7 @@ def imported_in(folder: str) -> set[str]:
 
 
 def plain_name(requirement: str) -> str:
-    return re.split("[<>=]", requirement)[0].lower().replace("-", "_")
+    return re.split("[<>=]", requirement)[0].lower().replace("-", "").replace("_", "")
 
 
 def test_every_dependency_is_used_and_every_use_is_a_dependency() -> None:

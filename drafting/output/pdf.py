@@ -16,13 +16,14 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from drafting.drawing.font_file import font_files
 from drafting.drawing.lettering import font_size, natural_width
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Ticks
 from drafting.geometry.arc import Arc
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.output.png import ARIMO_WORDS, font_files
+from drafting.output.png import ARIMO_WORDS
 from drafting.version import VERSION
 
 POINTS = 72 / 25.4

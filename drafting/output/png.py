@@ -6,9 +6,7 @@ are looked for among the machine's own fonts.
 
 from __future__ import annotations
 
-from functools import cache
-from importlib.util import find_spec
-from pathlib import Path
+from drafting.drawing.font_file import font_files
 
 DOTS_AN_INCH = 254.0
 ARIMO_WORDS = {"⌀": "Ø"}
@@ -34,12 +32,3 @@ def needs_more_fonts(svg: str) -> bool:
     from drafting.drawing.lettering import has_known_width
 
     return not all(has_known_width(letter) or letter in "\n\t" for letter in set(svg))
-
-
-@cache
-def font_files() -> list[str]:
-    """The regular Arimo font, or nothing where its package is missing: then the machine's own fonts serve."""
-    package = find_spec("fontpkg_arimo")
-    if package is None or package.origin is None:
-        return []
-    return [str(path) for path in sorted((Path(package.origin).parent / "files").glob("Arimo[[]wght[]].ttf"))]

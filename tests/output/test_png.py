@@ -9,11 +9,12 @@ import numpy as np
 import pytest
 
 from drafting.drawing import Drawing, overview
+from drafting.drawing.font_file import font_files
 from drafting.drawing.lines import CUT
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.geometry.curves import circle
 from drafting.geometry.point import Point
-from drafting.output.png import font_files, needs_more_fonts, to_png
+from drafting.output.png import needs_more_fonts, to_png
 from drafting.output.svg import to_svg
 from tests.drawing.samples import scripts, tiny
 

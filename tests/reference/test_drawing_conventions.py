@@ -19,6 +19,7 @@ from fontTools.ttLib import TTFont
 from svgelements import Path as ReadPath
 
 from drafting.drawing import Drawing, overview, piece_sheet
+from drafting.drawing.font_file import font_files
 from drafting.drawing.lines import (
     CREASE,
     CUT,
@@ -39,7 +40,6 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
-from drafting.output.png import font_files
 from drafting.output.svg import to_svg
 from tests.drawing.samples import SAMPLES, badge_holder, choir_folder, deck_belt, rigging_strap
 
