@@ -42,10 +42,10 @@ from drafting.solve.reading import Reader
 from drafting.syntax import tree
 from drafting.syntax.parse import parse, parse_expression
 from drafting.text.catalogue.model import NOT_COMPUTED
-from drafting.text.library import Library
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, read_source
+from drafting.text.used_files import UsedFiles
 
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
@@ -84,12 +84,12 @@ def load(path: str | Path, blocks: str | Path | None = None) -> Pattern:
     It may use files below its own folder, and below the folder `blocks`.
     """
     source = read_source(path)
-    return _read(source, Library.beginning(source, path, blocks))
+    return _read(source, UsedFiles.beginning(source, path, blocks))
 
 
 def read(source: Source, folder: str | Path | None = None, blocks: str | Path | None = None) -> Pattern:
     """A pattern from its text; it may use files below these two folders, or none."""
-    return _read(source, Library(_place(folder), _place(blocks)))
+    return _read(source, UsedFiles(_place(folder), _place(blocks)))
 
 
 def rules() -> tuple[Rule, ...]:
@@ -101,9 +101,9 @@ def _place(folder: str | Path | None) -> Path | None:
     return None if folder is None else Path(folder)
 
 
-def _read(source: Source, library: Library) -> Pattern:
+def _read(source: Source, used_files: UsedFiles) -> Pattern:
     file, messages = parse(source)
-    return Pattern(source, file, messages, library)
+    return Pattern(source, file, messages, used_files)
 
 
 @dataclass(repr=False)
@@ -114,14 +114,14 @@ class Pattern:
     file: tree.File
     messages: Messages
     """Faults of the text itself: of form, and of names and kinds."""
-    library: Library = field(default_factory=Library, repr=False)
+    used_files: UsedFiles = field(default_factory=UsedFiles, repr=False)
     """Where the files are that it may use."""
     bound: BoundPattern = field(init=False, repr=False)
     binding: Binding = field(init=False, repr=False)
     draft: Draft = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
-        self.bound, self.binding, found = bind_pattern(self.file, TABLE, self.library.fetch)
+        self.bound, self.binding, found = bind_pattern(self.file, TABLE, self.used_files.fetch)
         self.messages.extend(found)
         self.draft = Draft(self.bound, self.stem, Workshop())
 

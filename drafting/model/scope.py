@@ -17,9 +17,9 @@ from typing import Literal, TypeVar
 from drafting.syntax import tree
 from drafting.syntax.parse import is_name, parse
 from drafting.text.catalogue import model as says
-from drafting.text.library import OutOfReach
 from drafting.text.messages import Messages, Related, did_you_mean
 from drafting.text.source import Source, Span, UnreadableSource
+from drafting.text.used_files import OutOfReach
 
 About = TypeVar("About", bound=tree.Node)
 Fetch = Callable[[str, Source], Source]

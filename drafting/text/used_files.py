@@ -20,7 +20,7 @@ class OutOfReach(Exception):
 
 
 @dataclass
-class Library:
+class UsedFiles:
     """`folder` is where the starting file lies, `shared` the folder of shared blocks; either may be missing."""
 
     folder: Path | None = None
@@ -31,12 +31,12 @@ class Library:
     """What was read, by its true place."""
 
     @classmethod
-    def beginning(cls, source: Source, path: str | Path, shared: str | Path | None) -> Library:
-        """The library of a pattern file that is itself read already."""
-        library = cls(Path(path).parent, Path(shared) if shared is not None else None)
-        library.places[source] = Path(path)
-        library.fetched[_true_place(Path(path))] = source
-        return library
+    def beginning(cls, source: Source, path: str | Path, shared: str | Path | None) -> UsedFiles:
+        """The files of a pattern whose own file is read already."""
+        files = cls(Path(path).parent, Path(shared) if shared is not None else None)
+        files.places[source] = Path(path)
+        files.fetched[_true_place(Path(path))] = source
+        return files
 
     def fetch(self, path: str, user: Source) -> Source:
         """The file that `user` calls `path`. OutOfReach and UnreadableSource tell why there is none."""
