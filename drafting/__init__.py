@@ -14,17 +14,32 @@ from typing import TYPE_CHECKING, Any
 from drafting.version import VERSION as __version__
 
 if TYPE_CHECKING:
-    from drafting.face import Faults, Measured, Pattern, PlacedPattern, UnknownName, load, read, rules
+    from drafting.face import (
+        Faults,
+        Listed,
+        Measured,
+        Pattern,
+        PlacedPattern,
+        UnknownName,
+        list_order,
+        load,
+        read,
+        read_prices,
+        rules,
+    )
 
 __all__ = [
     "Faults",
+    "Listed",
     "Measured",
     "Pattern",
     "PlacedPattern",
     "UnknownName",
     "__version__",
+    "list_order",
     "load",
     "read",
+    "read_prices",
     "rules",
 ]
 

@@ -19,10 +19,12 @@ from functools import cached_property
 from hashlib import sha256
 from math import inf
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from drafting.craft.contents import TABLE
 from drafting.craft.judging import Verdict, judge
+from drafting.craft.lists.order import Entry, Order
+from drafting.craft.lists.sewing import NEEDLE_TAIL
 from drafting.craft.rules import RULES, Rule
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
@@ -50,6 +52,7 @@ from drafting.text.used_files import UsedFiles
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
     from drafting.drawing.prints import Paper, PrintSheet
+    from drafting.text.prices import PriceList
 
 Setting = str | float | Fraction
 
@@ -441,6 +444,83 @@ class PlacedPattern:
             known = [f"{piece}.{part.ref.name}" for piece, each in pieces for part in each.points]
             raise UnknownName("point", name, known)
         return self._with_readings(Value(f"{point.key}.x")), point
+
+
+@dataclass(frozen=True)
+class Listed:
+    """What a batch takes: `order` has the numbers, the rest writes them."""
+
+    order: Order
+
+    @property
+    def messages(self) -> Messages:
+        """What was reckoned without a thickness, and what has no price."""
+        return self.order.messages()
+
+    def record(self) -> dict[str, Any]:
+        """All of it as plain numbers: mm, mm² and, as text, money."""
+        from drafting.drawing.lists import order_record
+
+        return order_record(self.order)
+
+    def to_text(self) -> str:
+        from drafting.drawing.lists import order_tables
+        from drafting.output.tables import to_text
+
+        return to_text(order_tables(self.order))
+
+    def to_markdown(self) -> str:
+        from drafting.drawing.lists import order_tables
+        from drafting.output.tables import to_markdown
+
+        return to_markdown(order_tables(self.order))
+
+    def to_csv(self) -> str:
+        from drafting.drawing.lists import ROW, order_rows
+        from drafting.output.tables import to_csv
+
+        return to_csv(ROW, order_rows(self.order))
+
+    def to_json(self) -> str:
+        from drafting.output.tables import to_json
+
+        return to_json(self.record())
+
+    def _repr_markdown_(self) -> str:
+        return self.to_markdown()
+
+
+def read_prices(path: str | Path) -> PriceList:
+    """A price list, TOML or CSV, for `list_order`. Raises Faults, and UnreadableSource for a file that is not there."""
+    from drafting.text.prices import read_prices
+
+    prices, messages = read_prices(path)
+    if prices is None:
+        raise Faults(messages)
+    return prices
+
+
+def list_order(
+    order: Iterable[tuple[PlacedPattern, int]],
+    *,
+    fraction: float | Fraction = 1,
+    prices: PriceList | None = None,
+    tail: float = NEEDLE_TAIL,
+) -> Listed:
+    """What so many copies of placed patterns take together, and cost by a price list.
+
+    `fraction` is the yield, the part of a hide that becomes parts; `tail` the mm of thread that each needle keeps.
+    ValueError tells copies below 1, a yield that is not above 0 and up to 1, and a tail below 0.
+    """
+    batch = list(order)
+    if any(copies < 1 for _, copies in batch):
+        raise ValueError("a batch has at least one copy of each pattern")
+    if not 0 < fraction <= 1:
+        raise ValueError(f"a yield of {fraction} is no part of a hide")
+    if not 0 <= tail < inf:
+        raise ValueError(f"a needle cannot keep {tail} mm of thread")
+    entries = (Entry(placed.placed, placed.pattern.bound, copies, tail) for placed, copies in batch)
+    return Listed(Order(tuple(entries), prices, Fraction(fraction).limit_denominator(10**6)))
 
 
 def fingerprint(text: str) -> str:

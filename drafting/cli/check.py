@@ -8,16 +8,13 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
-from drafting.cli.reading import add_blocks, load_named
+from drafting.cli.reading import add_blocks, length_named, load_named
 from drafting.cli.terminal import page_of
-from drafting.cli.words import WrongUse, WrongWords
-from drafting.syntax import tree
-from drafting.syntax.parse import parse_expression
+from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import UNFIT_TOLERANCE, UNREADABLE_FILE
 from drafting.text.excerpt import count_line, render_message
 from drafting.text.messages import Message, Related, Severity
-from drafting.text.quantities import LENGTH
-from drafting.text.source import Source, Span, UnreadableSource
+from drafting.text.source import Span, UnreadableSource
 
 TELLS = "Report every fault of pattern files in every size, each with its place and a mend that can be typed."
 EXAMPLES = (
@@ -47,23 +44,13 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    tolerance = tolerance_of(given.tolerance)
+    tolerance = length_named("--tolerance", given.tolerance, UNFIT_TOLERANCE)
     found = [message for file in given.files for message in messages_of(file, given.blocks, tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:
         print_messages(found, len(given.files))
     return exit_code(found)
-
-
-def tolerance_of(given: str) -> float:
-    """A length in mm, 0 or more, from the words of the command line."""
-    node, messages = parse_expression(Source("--tolerance", given))
-    if messages.has_errors:
-        raise WrongWords(messages)
-    if isinstance(node, tree.Amount) and (node.quantity.kind == LENGTH or node.quantity.value == 0):
-        return float(node.quantity.value)
-    raise WrongUse(UNFIT_TOLERANCE, given=given)
 
 
 def messages_of(file: str, blocks: str | None, tolerance: float) -> list[Message]:

@@ -18,6 +18,7 @@ COMMANDS = {
     "draw": "write true-to-size drawings, measured again before they count",
     "print": "write true-size sheets for any printer, as a PDF",
     "measure": "print what a length, an area or an angle comes to",
+    "list": "list the parts, leather, hardware, thread and costs of a batch",
     "explain": "tell which facts put a point where it is",
     "rules": "teach the rules of the workshop, and how to allow one",
     "tidy": "lay out pattern files the tidy way",

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING
-from drafting.text.messages import Message
+from drafting.text.messages import Entry, Message
+from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, UnreadableSource, read_source
 
 if TYPE_CHECKING:
@@ -30,6 +31,10 @@ def add_blocks(parser: ArgumentParser) -> None:
 
 def add_size_and_measures(parser: ArgumentParser) -> None:
     parser.add_argument("--size", metavar="NAME", help="the size to take; without it the first one written")
+    add_measures(parser)
+
+
+def add_measures(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--with",
         dest="settings",
@@ -38,6 +43,19 @@ def add_size_and_measures(parser: ArgumentParser) -> None:
         default=[],
         help="set a measure for this run, such as 'rim=10 mm'; may be said again",
     )
+
+
+def length_named(option: str, given: str, unfit: Entry) -> float:
+    """A length of 0 or more in mm from the words of an option; `unfit` tells what is none."""
+    from drafting.syntax import tree
+    from drafting.syntax.parse import parse_expression
+
+    node, messages = parse_expression(Source(option, given))
+    if messages.has_errors:
+        raise WrongWords(messages)
+    if isinstance(node, tree.Amount) and (node.quantity.kind == LENGTH or node.quantity.value == 0):
+        return float(node.quantity.value)
+    raise WrongUse(unfit, given=given)
 
 
 def read_named(file: str) -> Source:

@@ -73,9 +73,24 @@ def thread_of_even(
 
 def thread_of_layout(layout: Layout, thickness: float, tail: float = 0.0) -> ThreadNeed:
     """The thread of a laid-out seam: it lies straight from hole to hole, and twice where it is back-stitched."""
-    at_start, at_end = layout.request.back
-    gaps = layout.gaps
-    return thread_of(gaps, thickness, tail, (*gaps[:at_start], *(gaps[len(gaps) - at_end :])))
+    return thread_through(layout, [thickness] * len(layout.holes), tail)
+
+
+def thread_through(layout: Layout, thicknesses: Sequence[float], tail: float = 0.0) -> ThreadNeed:
+    """The same where the layers end under the seam: one thickness for each hole.
+
+    Back-stitches at the start begin so many holes on and come back to the first; those at the end go back from the
+    last.
+    """
+    expect_not_negative(thickness=min(thicknesses), tail=tail)
+    gaps, (at_start, at_end) = layout.gaps, layout.request.back
+    n_holes, n_gaps = len(thicknesses), len(gaps)
+    round_again = thicknesses[0] if layout.is_ring else -thicknesses[0]
+    in_seam = NEEDLES * sum(gaps) + NEEDLES * sum(thicknesses) + round_again
+    back = sum(gaps[:at_start]) + sum(gaps[n_gaps - at_end :])
+    passed = [(thicknesses[at % n_holes] + thicknesses[(at + 1) % n_holes]) / 2 for at in range(at_start)]
+    passed += [thicknesses[at] for at in range(n_gaps - at_end, n_gaps)]
+    return ThreadNeed(sum(gaps), in_seam, NEEDLES * (back + sum(passed) + tail))
 
 
 def thickness_where_exact(times: float) -> float:

@@ -47,7 +47,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, measure, explain, rules, tidy, completion. Did you mean `measure`?",
+        "  mend: The commands are new, check, draw, print, measure, list, explain, rules, tidy, completion. "
+        "Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",
@@ -118,6 +119,25 @@ SHOWN: dict[str, tuple[str, str]] = {
         "print tag.draft --out tag.draft",
         "`tag.draft` is already there and was not written by this tool, so it stays as it is.\n"
         "  mend: Choose another name, or say `--replace` to write over it.",
+    ),
+    "C101": (
+        "list tag.draft:0",
+        "`tag.draft:0` asks for `0` copies, and a batch is from 1 to 1,000,000.\n"
+        "  mend: Write a whole number, such as `--copies 24` or `tag.draft:24`.",
+    ),
+    "C102": (
+        "list tag.draft --yield 0%",
+        "`--yield 0%` is no part of a hide.\n"
+        "  mend: Say how much of a hide becomes parts, more than 0 and up to 100 %, such as `--yield 70%`.",
+    ),
+    "C103": (
+        "list tag.draft --tail=-3mm",
+        "`--tail -3mm` does not say how much thread a needle keeps.\n"
+        "  mend: Give a length of 0 or more with its unit, such as `--tail '150 mm'`.",
+    ),
+    "C104": (
+        "list tag.draft --format txt",
+        "There is no format `txt` here.\n  mend: The formats are table, csv, json, md.",
     ),
 }
 

@@ -89,9 +89,13 @@ TOLD_OF_PATTERNS = {"K40", "K41"}
 """What the judging of a whole pattern tells of its allowances; tests/messages/cases/workshop.draft shows it."""
 
 
+TOLD_OF_BATCHES = {"K55", "K56", "K57"}
+"""What a batch is told of; tests/craft/test_lists.py brings each out."""
+
+
 def test_every_entry_has_its_fault_or_its_rule() -> None:
     codes = {entry.code for entry in entries_of(catalogue)}
-    assert codes == set(ASKS) | {rule.code for rule in RULES} | TOLD_OF_PATTERNS
+    assert codes == set(ASKS) | {rule.code for rule in RULES} | TOLD_OF_PATTERNS | TOLD_OF_BATCHES
 
 
 @pytest.mark.parametrize("code", list(ASKS))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from drafting.text.catalogue import craft, files, model, shapes, solve, syntax
+from drafting.text.catalogue import craft, files, model, prices, shapes, solve, syntax
 from drafting.text.messages import Entry
 
 
@@ -17,7 +17,11 @@ def entries_of(module: ModuleType) -> list[Entry]:
 
 ALL: tuple[Entry, ...] = tuple(
     sorted(
-        (entry for module in (syntax, model, solve, shapes, craft, files) for entry in entries_of(module)),
+        (
+            entry
+            for module in (syntax, model, solve, shapes, craft, files, prices)
+            for entry in entries_of(module)
+        ),
         key=lambda entry: entry.code,
     )
 )

@@ -363,3 +363,21 @@ TURN_WIDTH = Entry(
     "Turn it wider or narrower, or leave it.",
     Severity.NOTE,
 )
+SEAM_OF_UNKNOWN = Entry(
+    code="K55",
+    says="`{stock}` does not say how thick it is, so the thread of {seams} is reckoned as if it were nothing.",
+    mend="Say it in its statement, such as `1.8 mm thick`.",
+    severity=Severity.WARNING,
+)
+NO_PRICE = Entry(
+    code="K56",
+    says="The price list has no price for the {kind} `{name}`, so the costs are without it.",
+    mend='Give it one, such as `[{heading}]` and under it `price = "1.20"` and `per = "{per}"`.{meant}',
+    severity=Severity.WARNING,
+)
+SOLD_OTHERWISE = Entry(
+    code="K57",
+    says="The price of `{name}` is for {priced}, but it is {kind} and comes by {needed}, so the costs are without it.",
+    mend='Say what the price is for, such as `per = "{example}"`.',
+    severity=Severity.WARNING,
+)

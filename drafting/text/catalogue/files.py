@@ -115,3 +115,23 @@ NO_FOLDER = Entry(
     says="`{folder}` is no folder, and `{option}` takes one.",
     mend="Name a folder that is there, such as `{option} patterns/blocks`.",
 )
+UNFIT_COPIES = Entry(
+    code="C101",
+    says="`{given}` asks for `{copies}` copies, and a batch is from 1 to {most}.",
+    mend="Write a whole number, such as `--copies 24` or `tag.draft:24`.",
+)
+UNFIT_YIELD = Entry(
+    code="C102",
+    says="`--yield {given}` is no part of a hide.",
+    mend="Say how much of a hide becomes parts, more than 0 and up to 100 %, such as `--yield 70%`.",
+)
+UNFIT_TAIL = Entry(
+    code="C103",
+    says="`--tail {given}` does not say how much thread a needle keeps.",
+    mend="Give a length of 0 or more with its unit, such as `--tail '150 mm'`.",
+)
+UNFIT_FORMAT = Entry(
+    code="C104",
+    says="There is no format `{given}` here.",
+    mend="The formats are {known}.{meant}",
+)

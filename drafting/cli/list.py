@@ -1,0 +1,189 @@
+"""`awlwright list FILE…`: what a batch takes, part by part, and what it costs."""
+
+from __future__ import annotations
+
+import re
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.checking import place_checked, tell
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import UNFIT_COPIES, UNFIT_FORMAT, UNFIT_TAIL, UNFIT_YIELD
+from drafting.text.messages import did_you_mean
+
+if TYPE_CHECKING:
+    from drafting.face import Listed, PlacedPattern
+
+TELLS = """\
+Lists every part with its stock, number, size and area; then what the whole batch takes: leather in dm² and ft²,
+straps, hardware, thread of every seam, glue, and costs where a price list is given. Say the copies of a pattern
+behind a colon and its size behind a stroke. A --yield is the part of a hide that becomes parts: net areas are divided
+by it. A price list is a TOML file: `currency = "EUR"`, then for each thing a heading such as `[body]` with
+`price = "95.00"`, `per = "m2"` (or dm2, ft2; m, yd of thread; 10 pieces) and for leather
+`weight = "1600 g/m2"`; or a CSV file with the columns name, price, per, weight, currency. `[tag.body]` prices the
+body of tag.draft alone.
+"""
+EXAMPLES = (
+    "awlwright list tag.draft --copies 24",
+    "awlwright list tag.draft:12 'cover.draft:6/\"A5\"' --yield 70% --prices prices.toml",
+    "awlwright list belt.draft --size '34 inch' --format csv --out belt.csv",
+)
+FORMATS = ("table", "csv", "json", "md")
+MOST_COPIES = 1_000_000
+YIELD = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*%")
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A pattern file, how many copies of it, and in which size; None where nothing is said of it."""
+
+    file: str
+    copies: int | None
+    size: str | None
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "files",
+        metavar="FILE[:COPIES][/SIZE]",
+        nargs="+",
+        help="a pattern file, such as tag.draft, tag.draft:12 or 'cover.draft:6/\"A5\"'",
+    )
+    parser.add_argument(
+        "--copies", metavar="N", help="how many of each pattern that does not say so itself; else 1"
+    )
+    parser.add_argument("--size", metavar="NAME", help="the size of each that does not say so itself")
+    add_measures(parser)
+    parser.add_argument(
+        "--yield",
+        dest="fraction",
+        metavar="PERCENT",
+        default="100%",
+        help="what part of a hide becomes parts, such as 70%%",
+    )
+    parser.add_argument("--prices", metavar="FILE", help="a price list, .toml or .csv")
+    parser.add_argument(
+        "--tail",
+        metavar="D",
+        default="150 mm",
+        help="what each needle keeps of its thread at the end of a seam",
+    )
+    add_format(parser, FORMATS)
+    add_blocks(parser)
+
+
+def add_format(parser: ArgumentParser, formats: tuple[str, ...]) -> None:
+    parser.add_argument(
+        "--format", metavar="F", default="table", help=f"one of {', '.join(formats)}; without it a table"
+    )
+    parser.add_argument("--out", metavar="FILE", help="write it to a file")
+
+
+def run(given: Namespace) -> int:
+    import drafting
+
+    expect_format(given.format, FORMATS)
+    fraction, tail = fraction_of(given.fraction), length_named("--tail", given.tail, UNFIT_TAIL)
+    copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
+    wanted = [wanted_of(word) for word in given.files]
+    prices = drafting.read_prices(given.prices) if given.prices is not None else None
+    placed, is_sound = placed_of(wanted, given)
+    if not is_sound or len(placed) < len(wanted):
+        return FAULTS
+    order = [(one, one_wanted.copies or copies) for one, one_wanted in zip(placed, wanted, strict=True)]
+    listed = drafting.list_order(order, fraction=fraction, prices=prices, tail=tail)
+    tell(listed.messages)
+    give(text_of(listed, given.format), given.out)
+    return FINE
+
+
+def text_of(listed: Listed, form: str) -> str:
+    writers = {
+        "table": listed.to_text,
+        "csv": listed.to_csv,
+        "json": listed.to_json,
+        "md": listed.to_markdown,
+    }
+    return writers[form]()
+
+
+def expect_format(given: str, formats: tuple[str, ...]) -> None:
+    if given not in formats:
+        raise WrongUse(
+            UNFIT_FORMAT, given=given, known=", ".join(formats), meant=did_you_mean(given, formats)
+        )
+
+
+def give(text: str, out: str | None) -> None:
+    """To a file, whole or not at all, or to the output."""
+    if out is None:
+        print(text, end="")
+        return
+    with FilesTogether() as files:
+        files.write(Path(out), text.encode("utf-8"))
+    print(out, file=sys.stderr)
+
+
+def placed_of(wanted: list[Wanted], given: Namespace) -> tuple[list[PlacedPattern], bool]:
+    """Each pattern in its size; every fault of every one is told."""
+    placed: dict[Wanted, PlacedPattern] = {}
+    is_sound = True
+    words = Namespace(settings=given.settings, draft=False)
+    for file in dict.fromkeys(one.file for one in wanted):
+        of_file = list(dict.fromkeys(one for one in wanted if one.file == file))
+        sizes = [given.size if one.size is None else one.size for one in of_file]
+        checked = place_checked(load_named(file, given.blocks), words, sizes)
+        placed |= dict(zip(of_file, checked.placed, strict=False))
+        is_sound = is_sound and not checked.has_faults
+    return [placed[one] for one in wanted if one in placed], is_sound
+
+
+def wanted_of(word: str) -> Wanted:
+    """`a.draft:12/"A5"`: a file whose own name has a colon or a stroke is known by being there."""
+    if word == "-" or Path(word).is_file():
+        return Wanted(word, None, None)
+    ways = list(_ways(word))
+    there = next((way for way in ways if way[0] == "-" or Path(way[0]).is_file()), None)
+    numbered = next((way for way in ways if way[1] and way[1].strip().isdecimal()), None)
+    file, copies, size = there or numbered or (word, None, None)
+    return Wanted(file, copies_of(copies, word) if copies is not None else None, _unquoted(size))
+
+
+def _ways(word: str) -> Iterator[tuple[str, str | None, str | None]]:
+    """The ways to read a word as a file, copies and a size, the longest name of a file first."""
+    for colon in reversed([found.start() for found in re.finditer(":", word)]):
+        copies, stroke, size = word[colon + 1 :].partition("/")
+        if copies.strip() and "\\" not in copies and colon > 0:
+            yield word[:colon], copies, size if stroke else None
+    for stroke_at in reversed([found.start() for found in re.finditer("/", word)]):
+        yield word[:stroke_at], None, word[stroke_at + 1 :]
+
+
+def _unquoted(size: str | None) -> str | None:
+    if size is None:
+        return None
+    quoted = re.fullmatch(r"\s*([\"'“])(.*)([\"'”])\s*", size)
+    return quoted[2] if quoted else size
+
+
+def copies_of(text: str, given: str) -> int:
+    """A whole number from 1 to a million."""
+    if re.fullmatch(r"[0-9]{1,9}", text.strip()) and 1 <= int(text) <= MOST_COPIES:
+        return int(text)
+    raise WrongUse(UNFIT_COPIES, given=given, copies=text.strip(), most=f"{MOST_COPIES:,}")
+
+
+def fraction_of(given: str) -> Fraction:
+    """`70%` as 7/10."""
+    found = YIELD.fullmatch(given.strip())
+    if found is None or not 0 < Fraction(found[1]) <= 100:
+        raise WrongUse(UNFIT_YIELD, given=given)
+    return Fraction(found[1]) / 100
