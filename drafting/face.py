@@ -142,6 +142,11 @@ class Pattern:
         return tuple(self.binding.scope.opened)
 
     @property
+    def fingerprint(self) -> str:
+        """What tells this text, with those of all files it uses, from any other."""
+        return fingerprint(source.text for source in self.sources)
+
+    @property
     def title(self) -> str:
         return self.bound.title
 
@@ -284,6 +289,8 @@ class Prints:
 
     sheets: tuple[PrintSheet, ...]
     correction: float
+    times: Mapping[str, int]
+    """How often each piece is there."""
 
     def to_pdf(self) -> bytes:
         from drafting.output.pdf import to_pdf
@@ -348,22 +355,28 @@ class PlacedPattern:
         return Sheet(piece_sheet(self.placed, piece, draft=self.is_draft))
 
     def prints(
-        self, paper: str | Paper = "a4", pieces: Sequence[str] | None = None, correction: float = 1.0
+        self,
+        paper: str | Paper = "a4",
+        pieces: Sequence[str] | None = None,
+        correction: float = 1.0,
+        copies: int | None = None,
     ) -> Prints:
         """The pieces at true size on sheets of a paper: `a4`, `a3`, `letter`, `legal` or a size such as `320x450`.
 
-        `correction` is what a printer makes of 1 mm. PaperFault (a ValueError) tells a paper that nothing goes on.
+        Each piece is there once, or as often as so many `copies` of the item need it. `correction` is what a printer
+        makes of 1 mm. PaperFault (a ValueError) tells a paper that nothing goes on, TooManyTiles (another) a piece that
+        is too large for it.
         """
-        from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
+        from drafting.drawing.prints import PrintFacts, paper_called, print_sheets, times_needed
 
         for piece in pieces or ():
             if piece not in self.pieces:
                 raise UnknownName("piece", piece, self.pieces)
         chosen = paper_called(paper) if isinstance(paper, str) else paper
-        facts = PrintFacts(fingerprint(self.pattern.source.text), correction, self.is_draft)
-        return Prints(
-            tuple(print_sheets(self.placed, chosen, list(pieces or self.pieces), facts)), correction
-        )
+        facts = PrintFacts(self.pattern.fingerprint, correction, self.is_draft)
+        names = list(dict.fromkeys(pieces or self.pieces))
+        times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
+        return Prints(tuple(print_sheets(self.placed, chosen, names, facts, times)), correction, times)
 
     def _repr_svg_(self) -> str:
         return self.drawing().to_svg()
@@ -523,6 +536,6 @@ def list_order(
     return Listed(Order(tuple(entries), prices, Fraction(fraction).limit_denominator(10**6)))
 
 
-def fingerprint(text: str) -> str:
-    """Eight letters and figures that tell one text from another: the start of its SHA-256."""
-    return sha256(text.encode()).hexdigest()[:8]
+def fingerprint(texts: Iterable[str]) -> str:
+    """Eight letters and figures that tell some texts from others: the start of the SHA-256 of them all."""
+    return sha256("\0".join(texts).encode()).hexdigest()[:8]

@@ -95,6 +95,7 @@ def test_every_dependency_has_its_reason() -> None:
     assert all(">=" in requirement for requirement in needed)
 
 
+OTHERWISE_CALLED = {"bidi": "python-bidi", "fontTools": "fonttools"}
 RUN_NOT_IMPORTED = {"hatchling", "import-linter", "mypy", "pytest-xdist", "ruff"}
 
 
@@ -110,6 +111,7 @@ def imported_in(folder: str) -> set[str]:
                     found.add(module.split(".")[0])
                 case ast.Call(func=ast.Name(id="find_spec"), args=[ast.Constant(value=str() as module)]):
                     found.add(module)
+    found = {OTHERWISE_CALLED.get(name, name) for name in found}
     return {plain_name(name) for name in found - sys.stdlib_module_names - {"drafting", "tests"}}
 
 

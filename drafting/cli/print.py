@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,25 +18,38 @@ from drafting.cli.failures import UntrueFile
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_OURS, UNFIT_CORRECTION, UNFIT_PAPER, UNTRUE_FILE
+from drafting.text.catalogue.files import (
+    MISSING_LETTERS,
+    NOT_OURS,
+    TOO_MANY_TILES,
+    UNFIT_COPIES,
+    UNFIT_CORRECTION,
+    UNFIT_PAPER,
+    UNTRUE_FILE,
+)
 
 if TYPE_CHECKING:
     from drafting.drawing.prints import Paper
-    from drafting.face import PlacedPattern
+    from drafting.face import PlacedPattern, Prints
 
 TELLS = """\
 Writes the pieces of a pattern at true size as a PDF for any printer. Small pieces share sheets; a large
 one is spread over tiles that overlap by 10 mm, with crosses to lay on each other and a map of where each
-tile goes. Print it at 100 %, then hold a rule to the two scales on each sheet: 100 mm and 4 in, both ways.
+tile goes. With --copies each piece is there as often as so many items need it.
+Print it at 100 %, then hold a rule to the two scales on each sheet: 100 mm and 4 in, both ways.
 If your printer makes 100 mm into, say, 99.2 mm, print again with --correct 99.2%.
 """
 EXAMPLES = (
     "awlwright print tag.draft --out tag.pdf",
     "awlwright print belt.draft --paper letter --size '34 inch' --out belt.pdf",
     "awlwright print tag.draft --piece front --correct 99.2% --out tag.pdf",
+    "awlwright print tag.draft --copies 12 --out choir-tags.pdf",
 )
 SCALE = re.compile(r"([0-9]*\.?[0-9]+)\s*%")
 LEAST, MOST = 90.0, 110.0
+MOST_COPIES = 1000
+LARGER_PAPER = "914x1200"
+"""A sheet of a plotter with a roll 36 in wide, in mm."""
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -53,18 +68,27 @@ def add_arguments(parser: ArgumentParser) -> None:
         metavar="SCALE",
         help="what your printer makes of 100 mm, in percent, measured on a sheet",
     )
+    parser.add_argument(
+        "--copies", metavar="N", help="print all that N items need; without it each piece once, as a template"
+    )
     add_draft(parser)
     parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
 
 
 def run(given: Namespace) -> int:
-    paper, correction = paper_named(given.paper), correction_of(given.correct)
+    paper, correction, copies = (
+        paper_named(given.paper),
+        correction_of(given.correct),
+        copies_of(given.copies),
+    )
     out = Path(given.out)
     expect_ours(out, given.replace)
     pattern = load_named(given.file, given.blocks)
     checked = place_checked(pattern, given, [given.size])
     for placed in checked.placed:
-        count = write_print(placed, out, paper, given.pieces, correction)
+        with told_of_prints():
+            prints = placed.prints(paper, given.pieces, correction, copies)
+            count = write_print(placed, out, prints)
         print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
     return checked.exit_code
 
@@ -88,6 +112,29 @@ def correction_of(given: str | None) -> float:
     return float(found[1]) / 100
 
 
+def copies_of(given: str | None) -> int | None:
+    if given is None:
+        return None
+    if not given.strip().isdecimal() or not 1 <= int(given) <= MOST_COPIES:
+        raise WrongUse(UNFIT_COPIES, given=given, most=MOST_COPIES)
+    return int(given)
+
+
+@contextmanager
+def told_of_prints() -> Iterator[None]:
+    """What cannot be put on paper, in the maker's words."""
+    from drafting.drawing.prints import TooManyTiles
+    from drafting.output.letters import MissingLetters
+
+    try:
+        yield
+    except TooManyTiles as fault:
+        facts = {"piece": fault.piece, "tiles": fault.tiles, "paper": fault.paper, "larger": LARGER_PAPER}
+        raise WrongUse(TOO_MANY_TILES, **facts) from None
+    except MissingLetters as fault:
+        raise WrongUse(MISSING_LETTERS, letters=fault.told) from None
+
+
 def expect_ours(out: Path, may_replace: bool) -> None:
     """Nothing that another program wrote is written over unasked."""
     from drafting.output.pdf import is_ours
@@ -96,15 +143,12 @@ def expect_ours(out: Path, may_replace: bool) -> None:
         raise WrongUse(NOT_OURS, file=out)
 
 
-def write_print(
-    placed: PlacedPattern, out: Path, paper: Paper, pieces: list[str] | None, correction: float
-) -> int:
+def write_print(placed: PlacedPattern, out: Path, prints: Prints) -> int:
     """Write the file, read it back from the disk and measure it; how many sheets it has."""
     from drafting.proof.pdf import check_pdf
 
-    prints = placed.prints(paper, pieces, correction)
     with FilesTogether() as files:
-        beside = files.write(out, prints.to_pdf())
-        for disagreement in check_pdf(beside.read_bytes(), placed.placed, prints.sheets, correction):
+        written = files.write(out, prints.to_pdf()).read_bytes()
+        for disagreement in check_pdf(written, placed.placed, prints.sheets, prints.correction, prints.times):
             raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
     return len(prints.sheets)

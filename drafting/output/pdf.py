@@ -7,36 +7,36 @@ each becomes cubic curves of at most PART of a turn, which stay within 4e-7 of t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 from io import BytesIO
 from math import ceil, cos, pi, sin, tan
 
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
-from reportlab.pdfgen.canvas import Canvas
+from reportlab import rl_config
+from reportlab.pdfgen.canvas import FILL_NON_ZERO, Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from drafting.drawing.font_file import font_files
-from drafting.drawing.lettering import font_size, natural_width
+from drafting.drawing.lettering import font_size
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Ticks
 from drafting.geometry.arc import Arc
-from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.output.png import ARIMO_WORDS
+from drafting.output.letters import FONT, Run, expect_letters, register, runs_of
 from drafting.version import VERSION
 
 POINTS = 72 / 25.4
 """Points in a mm."""
 PART = pi / 6
-FONT = "Arimo"
+SPECK = 0.003
+"""Half of the length of a dot's line, in points: a thousandth of a mm."""
 PRODUCER = "Awlwright"
+SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
 def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
     """The bytes of the file. `correction` is what a printer makes of 1 mm: all is drawn larger by as much as it prints
-    smaller, about the middle of the page."""
-    _register_letters()
+    smaller, about the middle of the page. Raises MissingLetters where no font has a letter."""
+    expect_letters(lettering.text for drawing in drawings for lettering in drawing.letterings)
+    register(FONT)
+    rl_config.useA85 = 0  # Bytes as they are: smaller files, sooner written.
     held = BytesIO()
     canvas = Canvas(held, pageCompression=1, invariant=1, initialFontName=FONT)
     canvas.setTitle(drawings[0].title.rpartition(":")[0] or drawings[0].title)
@@ -51,14 +51,6 @@ def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
 def is_ours(data: bytes) -> bool:
     """Whether a file was written here: its information says so."""
     return data.startswith(b"%PDF") and f"({PRODUCER})".encode() in data
-
-
-@cache
-def _register_letters() -> None:
-    files = font_files()
-    if not files:
-        raise FileNotFoundError("the package fontpkg-arimo is missing, whose letters a PDF carries")
-    pdfmetrics.registerFont(TTFont(FONT, files[0]))
 
 
 class _Page:
@@ -115,10 +107,16 @@ class _Page:
         canvas.drawPath(path, stroke=1, fill=0)
 
     def dots(self, dots: Dots) -> None:
+        """Each a line next to nothing long with round ends: of thousands of holes a file stays small."""
         path = self.canvas.beginPath()
         for point in dots.points:
-            self.lay(path, circle(point, dots.across / 2))
-        self.canvas.drawPath(path, stroke=0, fill=1)
+            x, y = self.place(point)
+            path.moveTo(x - SPECK, y)
+            path.lineTo(x + SPECK, y)
+        self.canvas.setLineWidth((dots.across - 2 * SPECK / POINTS) * self.enlarged * POINTS)
+        self.canvas.setDash([])
+        self.canvas.setLineCap(1)
+        self.canvas.drawPath(path, stroke=1, fill=0)
 
     def ticks(self, ticks: Ticks) -> None:
         path = self.canvas.beginPath()
@@ -161,15 +159,37 @@ class _Page:
         return seen.x * POINTS, seen.y * POINTS
 
     def words(self, lettering: Lettering) -> None:
+        """Words in the room that was reckoned for them: what would be wider in its own font is set narrower."""
         canvas = self.canvas
-        text = lettering.text
-        for missing, alike in ARIMO_WORDS.items():
-            text = text.replace(missing, alike)
-        shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[lettering.anchor]
+        size = font_size(lettering.height) * self.enlarged * POINTS
+        runs = runs_of(lettering.text)
+        room = lettering.width * self.enlarged * POINTS
+        width = sum(run.width for run in runs) * size
         canvas.saveState()
         canvas.translate(*self.place(lettering.at))
         canvas.rotate(lettering.angle)
-        canvas.setFont(FONT, font_size(lettering.height) * self.enlarged * POINTS)
-        left = -shift * natural_width(lettering.text, lettering.height) * self.enlarged * POINTS
-        canvas.drawString(left, 0, text)
+        if width > room:
+            canvas.scale(room / width, 1.0)
+        draw_runs(canvas, runs, size, -SHIFTS[lettering.anchor] * width)
         canvas.restoreState()
+
+
+def draw_runs(canvas: Canvas, runs: Sequence[Run], size: float, left: float) -> None:
+    """Letters on the line y = 0, from `left` on, in points."""
+    for run in runs:
+        if run.shapes:
+            draw_shapes(canvas, run, size, left)
+        else:
+            canvas.setFont(run.font, size)
+            canvas.drawString(left, 0, run.text)
+        left += run.width * size
+
+
+def draw_shapes(canvas: Canvas, run: Run, size: float, left: float) -> None:
+    """Letters as filled outlines; what is inside is told by the way they wind, as fonts have it."""
+    path = canvas.beginPath()
+    steps = {"move": path.moveTo, "line": path.lineTo, "curve": path.curveTo, "close": path.close}
+    for kind, parts in run.shapes:
+        places = [part * size + (0.0 if index % 2 else left) for index, part in enumerate(parts)]
+        steps[kind](*places)
+    canvas.drawPath(path, stroke=0, fill=1, fillMode=FILL_NON_ZERO)

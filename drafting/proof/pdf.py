@@ -7,19 +7,31 @@ be on the page. What a printer's correction enlarged is taken back first.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from drafting.drawing.lines import CUT
 from drafting.drawing.prints import PrintSheet, Shown
 from drafting.drawing.prints.papers import INCH, MARGIN, RULES, WORDS
 from drafting.drawing.prints.rules import INCHES, MILLIMETRES
+from drafting.drawing.work_view import LEAST_DOT
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
-from drafting.proof.expected import Box, Measures, box_of, lines_of_piece, marks_of_piece
+from drafting.proof.expected import (
+    Box,
+    Measures,
+    StitchMark,
+    lines_of_piece,
+    marks_of_piece,
+    stitches_of_piece,
+)
+from drafting.proof.lying import Lying, Place, box_of_two
 from drafting.proof.read_pdf import ReadLine, ReadPage, read_pdf, seen_in
 from drafting.proof.svg import compare
-from drafting.solve.placed import Placed
+from drafting.proof.times import check_times
+from drafting.solve.placed import Placed, PlacedPiece
 
 RASTER_LENGTH = 0.05
 """mm by which a scale measured in dots may differ."""
@@ -32,9 +44,16 @@ CELL = 1.0
 
 
 def check_pdf(
-    data: bytes, placed: Placed, sheets: Sequence[PrintSheet], correction: float = 1.0
+    data: bytes,
+    placed: Placed,
+    sheets: Sequence[PrintSheet],
+    correction: float = 1.0,
+    times: Mapping[str, int] | None = None,
 ) -> list[Disagreement]:
-    """What differs between the file and the solved pattern; empty when all is true."""
+    """What differs between the file and the solved pattern; empty when all is true.
+
+    `times` is how often each piece must be there, where that is known.
+    """
     try:
         pages = read_pdf(data)
     except ValueError as fault:
@@ -42,25 +61,51 @@ def check_pdf(
     if len(pages) != len(sheets):
         return [Disagreement("the file", "the count of its sheets", str(len(sheets)), str(len(pages)))]
     return [
-        found
-        for number, (page, sheet) in enumerate(zip(pages, sheets, strict=True), start=1)
-        for found in _Sheet(number, page, sheet, placed, correction).check()
+        *(check_times(placed, sheets, times) if times else ()),
+        *_sheets(pages, placed, sheets, correction),
     ]
+
+
+def _sheets(
+    pages: Sequence[ReadPage], placed: Placed, sheets: Sequence[PrintSheet], correction: float
+) -> Iterator[Disagreement]:
+    drafted = {name: Drafted.of(piece) for name, piece in placed.pieces.items()}
+    for number, (page, sheet) in enumerate(zip(pages, sheets, strict=True), start=1):
+        yield from _Sheet(number, page, sheet, drafted, correction).check()
+
+
+@dataclass(frozen=True)
+class Drafted:
+    """What a piece must show, each line by its name."""
+
+    lines: tuple[tuple[str, Path | Ring], ...]
+    marks: tuple[Point, ...]
+    stitches: tuple[tuple[str, list[StitchMark]], ...]
+
+    @classmethod
+    def of(cls, piece: PlacedPiece) -> Drafted:
+        lines = tuple((name, way) for name, ways in lines_of_piece(piece) for way in ways)
+        return cls(lines, tuple(marks_of_piece(piece)), tuple(stitches_of_piece(piece)))
 
 
 class _Sheet:
     """One page against what it should show."""
 
     def __init__(
-        self, number: int, page: ReadPage, sheet: PrintSheet, placed: Placed, correction: float
+        self,
+        number: int,
+        page: ReadPage,
+        sheet: PrintSheet,
+        drafted: Mapping[str, Drafted],
+        correction: float,
     ) -> None:
         self.name = f"sheet {number}"
-        self.page, self.sheet, self.placed, self.correction = page, sheet, placed, correction
+        self.page, self.sheet, self.drafted, self.correction = page, sheet, drafted, correction
         self.middle = (sheet.drawing.width / 2, sheet.drawing.height / 2)
         self.by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
-        self.measures = [self._uncorrected(line.measures) for line in page.lines]
-        for index, measures in enumerate(self.measures):
-            self.by_middle[_cell(*_middle(measures.box))].append(index)
+        self.boxes = [self._uncorrected_box(line.box) for line in page.lines]
+        for index, box in enumerate(self.boxes):
+            self.by_middle[_cell(*_middle(box))].append(index)
         self.found: set[int] = set()
 
     def check(self) -> Iterator[Disagreement]:
@@ -81,32 +126,76 @@ class _Sheet:
                 yield Disagreement(self.name, f"its {side}", f"{want:.3f} mm", f"{have:.3f} mm")
 
     def _piece(self, shown: Shown) -> Iterator[Disagreement]:
-        piece = self.placed.pieces[shown.piece]
-        for name, ways in lines_of_piece(piece):
-            for way in (shown.line(way) for way in ways):
-                if shown.shows(way.bounds):
-                    yield from self._line(f"{piece.name}.{name}", way, shown.window)
-        for place in (shown.point(point) for point in marks_of_piece(piece)):
-            if shown.shows(Bounds.around([place])) and self._nearest((place.x, place.y)) is None:
-                yield Disagreement(f"{piece.name}", "a mark", f"at ({place.x:.3f}, {place.y:.3f})", "missing")
+        drafted, lying = self.drafted[shown.piece], Lying.of(shown)
+        for name, way in drafted.lines:
+            box = lying.box(way.bounds)
+            if _shows(shown, box):
+                yield from self._line(f"{shown.piece}.{name}", way, shown, lying, box)
+        for x, y in (lying.place(point) for point in drafted.marks):
+            if _shows(shown, (x, y, x, y)) and not self._is_crossed((x, y)):
+                yield Disagreement(shown.piece, "a mark", f"at ({x:.3f}, {y:.3f})", "missing")
+        for name, marks in drafted.stitches:
+            yield from self._stitches(f"{shown.piece}.{name}", shown, lying, marks)
 
-    def _line(self, where: str, way: Path | Ring, window: Bounds | None) -> Iterator[Disagreement]:
-        index = self._nearest(_middle(box_of(way)), box_of(way))
+    def _is_crossed(self, place: Place) -> bool:
+        """Both strokes of a cross have their middles there."""
+        return all(self._claim(place) is not None for _ in range(2))
+
+    def _stitches(
+        self, where: str, shown: Shown, lying: Lying, marks: Sequence[StitchMark]
+    ) -> Iterator[Disagreement]:
+        """Every hole that the sheet shows, in its place, its slant and its size; one fault a seam at most."""
+        for mark in marks:
+            ends = [lying.place(end) for end in mark.ends or (mark.center, mark.center)]
+            box = box_of_two(*ends)
+            # What the edge of a tile cuts may be there or not.
+            told = self._stitch_hole(mark, ends, box) if _may_show(shown, box) else None
+            if told and _shows(shown, box):
+                yield Disagreement(where, "a stitch hole", "as laid out", f"{told} on {self.name}")
+                return
+
+    def _stitch_hole(self, mark: StitchMark, ends: Sequence[Place], box: Box) -> str | None:
+        center = _middle(box)
+        index = self._claim(center, box)
+        if index is None:
+            return f"missing at ({center[0]:.2f}, {center[1]:.2f})"
+        if mark.ends and not _is_same_line(self._ends(index), ends):
+            return f"slanted otherwise at ({center[0]:.2f}, {center[1]:.2f})"
+        across = self.page.lines[index].width * self.correction
+        if mark.across is not None and abs(across - max(mark.across, LEAST_DOT)) > SAME_LENGTH:
+            return f"{across:.2f} mm across at ({center[0]:.2f}, {center[1]:.2f})"
+        return None
+
+    def _ends(self, index: int) -> list[Place]:
+        curves = self.page.lines[index].curves
+        return [self._uncorrected_place(place) for place in (curves[0][0], curves[-1][-1])]
+
+    def _line(
+        self, where: str, way: Path | Ring, shown: Shown, lying: Lying, box: Box
+    ) -> Iterator[Disagreement]:
+        index = self._claim(_middle(box), box)
         if index is None:
             yield Disagreement(where, "its line", f"on {self.name}", "missing")
             return
-        self.found.add(index)
-        yield from compare(f"{where} on {self.name}", way, self.measures[index])
+        measures = self._uncorrected(self.page.lines[index].measures)
+        yield from compare(f"{where} on {self.name}", way, lying.measures_back(measures))
         seen = self.page.lines[index].window
-        if not _same_window(window, self._uncorrected_box(seen) if seen else None, self.measures[index].box):
-            yield Disagreement(where, "what its tile shows", str(window), str(seen))
+        if not _same_window(shown.window, self._uncorrected_box(seen) if seen else None, measures.box):
+            yield Disagreement(where, "what its tile shows", str(shown.window), str(seen))
 
-    def _nearest(self, middle: tuple[float, float], box: Box | None = None) -> int | None:
+    def _claim(self, middle: Place, box: Box | None = None) -> int | None:
+        """The nearest line, which then no other may claim."""
+        index = self._nearest(middle, box)
+        if index is not None:
+            self.found.add(index)
+        return index
+
+    def _nearest(self, middle: Place, box: Box | None = None) -> int | None:
         """The line on the page with this middle, and this box where one is given, that no other line has claimed."""
         column, row = _cell(*middle)
         near = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
         for index in (index for cell in near for index in self.by_middle.get(cell, ())):
-            measured = self.measures[index].box
+            measured = self.boxes[index]
             same = _is_near(_middle(measured), middle) if box is None else _is_near(measured, box)
             if same and index not in self.found:
                 return index
@@ -115,13 +204,13 @@ class _Sheet:
     def _stray_cuts(self) -> Iterator[Disagreement]:
         """Cut lines that belong to no piece would be cut all the same."""
         for index, line in enumerate(self.page.lines):
-            if index not in self.found and _is_cut(line):
-                left, low, _, _ = self.measures[index].box
+            if index not in self.found and _is_cut(line) and _is_seen(line):
+                left, low, _, _ = self.boxes[index]
                 yield Disagreement(self.name, f"a cut line at ({left:.1f}, {low:.1f})", "not there", "there")
 
     def _beyond_paper(self) -> Iterator[Disagreement]:
         """Ink off the sheet is lost."""
-        boxes = [seen_in(line.measures.box, line.window) for line in self.page.lines]
+        boxes = [seen_in(line.box, line.window) for line in self.page.lines]
         for left, low, right, high in (*boxes, *self.page.words):
             if min(left, low) < 0 or right > self.page.width or high > self.page.height:
                 yield Disagreement(
@@ -134,7 +223,7 @@ class _Sheet:
         """Both rules, as lines and as dots of the rendered page."""
         raster = self.page.lower_left(REACH)
         for way, along in (("level", 0), ("plumb", 1)):
-            lines = [line for line in self.page.lines if self._is_rule(line.measures.box, along)]
+            lines = [line for line in self.page.lines if self._is_rule(line.box, along)]
             if len(lines) != 1:
                 yield Disagreement(self.name, f"its {way} scale", "one of 4 in", f"{len(lines)}")
                 continue
@@ -173,13 +262,36 @@ class _Sheet:
         low, high = self._uncorrected_place(box[:2]), self._uncorrected_place(box[2:])
         return (*low, *high)
 
-    def _uncorrected_place(self, place: tuple[float, float]) -> tuple[float, float]:
+    def _uncorrected_place(self, place: Place) -> Place:
         x, y = ((at - mid) * self.correction + mid for at, mid in zip(place, self.middle, strict=True))
         return x, y
 
 
 def _is_cut(line: ReadLine) -> bool:
     return not line.is_filled and not line.is_dashed and abs(line.width - CUT.width) < SAME_LENGTH
+
+
+def _is_seen(line: ReadLine) -> bool:
+    left, low, right, high = seen_in(line.box, line.window)
+    return left <= right and low <= high
+
+
+def _is_same_line(ends: Sequence[Place], others: Sequence[Place]) -> bool:
+    """Whether two straight lines have the same ends, whichever comes first."""
+    return any(
+        all(_is_near(one, other) for one, other in zip(ends, order, strict=True))
+        for order in (others, others[::-1])
+    )
+
+
+def _may_show(shown: Shown, box: Box) -> bool:
+    """Whether some of its ink may be seen, if not its line."""
+    return shown.window is None or shown.window.grown(CELL).overlaps(Bounds(*box))
+
+
+def _shows(shown: Shown, box: Box) -> bool:
+    """Whether something with this box, on the sheet, is seen."""
+    return shown.window is None or shown.window.overlaps(Bounds(*box))
 
 
 def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
@@ -198,7 +310,7 @@ def _is_near(first: Sequence[float], second: Sequence[float]) -> bool:
     return all(abs(a - b) <= SAME_LENGTH for a, b in zip(first, second, strict=True))
 
 
-def _middle(box: Box) -> tuple[float, float]:
+def _middle(box: Box) -> Place:
     return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import ctypes
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import ceil, hypot, sqrt
 
 import pypdfium2
@@ -34,13 +35,22 @@ Curve = tuple[Place, ...]
 
 @dataclass(frozen=True)
 class ReadLine:
-    """One stroked or filled path."""
+    """One stroked or filled line; the parts of a path that was lifted off between are lines of their own."""
 
-    measures: Measures
+    curves: Sequence[Curve]
+    is_closed: bool
     width: float
     is_dashed: bool
     is_filled: bool
     window: Box | None
+
+    @cached_property
+    def measures(self) -> Measures:
+        return measure_curves(self.curves, self.is_closed)
+
+    @cached_property
+    def box(self) -> Box:
+        return box_around(self.curves)
 
 
 @dataclass(frozen=True)
@@ -115,7 +125,8 @@ def read_pdf(data: bytes) -> list[ReadPage]:
 def _page(page: pypdfium2.PdfPage) -> ReadPage:
     wide, high = page.get_size()
     objects = list(page.get_objects())
-    lines = [_line(found) for found in objects if found.type == pdfium.FPDF_PAGEOBJ_PATH]
+    paths = [found for found in objects if found.type == pdfium.FPDF_PAGEOBJ_PATH]
+    lines = [line for found in paths for line in _lines(found)]
     words = [
         seen_in(_bounds(found), _window(found.raw))
         for found in objects
@@ -137,33 +148,27 @@ def seen_in(box: Box, window: Box | None) -> Box:
     return (left, low, min(box[2], window[2]), min(box[3], window[3]))
 
 
-def _line(found: pypdfium2.PdfObject) -> ReadLine:
+def _lines(found: pypdfium2.PdfObject) -> Iterator[ReadLine]:
     handle = found.raw
     width = ctypes.c_float()
     pdfium.FPDFPageObj_GetStrokeWidth(handle, width)
     fill, stroke = ctypes.c_int(), ctypes.c_int()
     pdfium.FPDFPath_GetDrawMode(handle, fill, stroke)
-    matrix = found.get_matrix().get()
-    segments = [
-        pdfium.FPDFPath_GetPathSegment(handle, n) for n in range(pdfium.FPDFPath_CountSegments(handle))
-    ]
-    curves, is_closed = _curves(segments, matrix)
-    return ReadLine(
-        measure_curves(curves, is_closed),
-        float(width.value) * MM,
-        pdfium.FPDFPageObj_GetDashCount(handle) > 0,
-        bool(fill.value) and not stroke.value,
-        _window(handle),
-    )
+    is_dashed, window = pdfium.FPDFPageObj_GetDashCount(handle) > 0, _window(handle)
+    for curves, is_closed in _curves(handle, found.get_matrix().get()):
+        if curves:
+            is_filled = bool(fill.value) and not stroke.value
+            yield ReadLine(curves, is_closed, float(width.value) * MM, is_dashed, is_filled, window)
 
 
-def _curves(segments: Sequence[object], matrix: Sequence[float]) -> tuple[list[Curve], bool]:
+def _curves(handle: object, matrix: Sequence[float]) -> Iterator[tuple[list[Curve], bool]]:
+    """The parts of a path, and whether each is closed."""
     curves: list[Curve] = []
     here, first, waiting, is_closed = (0.0, 0.0), (0.0, 0.0), [], False
-    for segment in segments:
-        place = _place(segment, matrix)
-        kind = pdfium.FPDFPathSegment_GetType(segment)
+    for segment, kind, place in _segments(handle, matrix):
         if kind == pdfium.FPDF_SEGMENT_MOVETO:
+            yield curves, is_closed
+            curves, is_closed = [], False
             first = place
         elif kind == pdfium.FPDF_SEGMENT_LINETO:
             curves.append((here, place))
@@ -178,14 +183,26 @@ def _curves(segments: Sequence[object], matrix: Sequence[float]) -> tuple[list[C
             is_closed = True
             if hypot(here[0] - first[0], here[1] - first[1]) > 1e-6:
                 curves.append((here, first))
-    return curves, is_closed
+    yield curves, is_closed
 
 
-def _place(segment: object, matrix: Sequence[float]) -> Place:
+def _segments(handle: object, matrix: Sequence[float]) -> Iterator[tuple[object, int, Place]]:
+    """Each step of a path, its kind and where it leads; a batch has a hundred thousand of them."""
+    a, b, c, d, e, f = (MM * part for part in matrix)
+    x, y = ctypes.c_float(), ctypes.c_float()
+    to_x, to_y = ctypes.byref(x), ctypes.byref(y)
+    for number in range(pdfium.FPDFPath_CountSegments(handle)):
+        segment = pdfium.FPDFPath_GetPathSegment(handle, number)
+        pdfium.FPDFPathSegment_GetPoint(segment, to_x, to_y)
+        across, up = x.value, y.value
+        place = a * across + c * up + e, b * across + d * up + f
+        yield segment, pdfium.FPDFPathSegment_GetType(segment), place
+
+
+def _place(segment: object) -> Place:
     x, y = ctypes.c_float(), ctypes.c_float()
     pdfium.FPDFPathSegment_GetPoint(segment, x, y)
-    a, b, c, d, e, f = matrix
-    return (a * x.value + c * y.value + e) * MM, (b * x.value + d * y.value + f) * MM
+    return x.value * MM, y.value * MM
 
 
 def _window(handle: object) -> Box | None:
@@ -194,7 +211,7 @@ def _window(handle: object) -> Box | None:
     if not clip or pdfium.FPDFClipPath_CountPaths(clip) < 1:
         return None
     places = [
-        _place(pdfium.FPDFClipPath_GetPathSegment(clip, path, number), (1, 0, 0, 1, 0, 0))
+        _place(pdfium.FPDFClipPath_GetPathSegment(clip, path, number))
         for path in range(pdfium.FPDFClipPath_CountPaths(clip))
         for number in range(pdfium.FPDFClipPath_CountPathSegments(clip, path))
     ]
@@ -209,10 +226,13 @@ def measure_curves(curves: Sequence[Curve], is_closed: bool) -> Measures:
     """Length, area, box and places of a path; the area of an open one is none."""
     length = sum(_length(curve) for curve in curves)
     area = abs(sum(_area(curve) for curve in curves)) if is_closed else None
-    points = [place for curve in curves for place in _outermost(curve)]
-    xs, ys = [x for x, _ in points], [y for _, y in points]
     places = tuple(place for curve in curves for place in (curve[0], _at(curve, 0.5)))
-    return Measures(length, area, (min(xs), min(ys), max(xs), max(ys)), places)
+    return Measures(length, area, box_around(curves), places)
+
+
+def box_around(curves: Sequence[Curve]) -> Box:
+    xs, ys = zip(*(place for curve in curves for place in _outermost(curve)), strict=True)
+    return (min(xs), min(ys), max(xs), max(ys))
 
 
 def _at(curve: Curve, t: float) -> Place:
@@ -256,9 +276,10 @@ def _outermost(curve: Curve) -> Iterator[Place]:
     yield curve[-1]
     if len(curve) == 4:
         for axis in (0, 1):
-            values = [place[axis] for place in curve]
-            if not min(values[0], values[3]) <= min(values) <= max(values) <= max(values[0], values[3]):
-                yield from (_at(curve, t) for t in _turns(values))
+            first, out, back, last = (place[axis] for place in curve)
+            low, high = (first, last) if first < last else (last, first)
+            if not (low <= out <= high and low <= back <= high):
+                yield from (_at(curve, t) for t in _turns((first, out, back, last)))
 
 
 def _turns(values: Sequence[float]) -> Iterator[float]:

@@ -7,7 +7,7 @@ title block counts: what a maker will read is what must be true.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from math import hypot
 
 from drafting.geometry.path import Path, Ring
@@ -182,9 +182,24 @@ def _course(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Dis
     """The written line runs along the drafted one: a bow to the wrong side keeps length and box."""
     step = -(-len(written.places) // MOST_PLACES)
     places = written.places[:: max(step, 1)]
-    off = max(drafted.distance_to_point(Point(x, y)) for x, y in places)
+    off = _farthest(drafted, places)
     if off > SAME_LENGTH:
         yield Disagreement(where, "its course", "along the drafted line", f"{off:.4f} mm off")
+
+
+def _farthest(drafted: Path | Ring, places: Sequence[tuple[float, float]]) -> float:
+    """How far the farthest place is off. Places follow the line, so the leg of the one before is asked first."""
+    farthest, here, count = 0.0, 0, len(drafted.legs)
+    for point in (Point(x, y) for x, y in places):
+        for index in (here, (here + 1) % count):
+            off = drafted.legs[index].distance_to_point(point)
+            if off <= SAME_LENGTH:
+                here = index
+                break
+        else:
+            off = drafted.distance_to_point(point)
+        farthest = max(farthest, off)
+    return farthest
 
 
 def _closed(area: float | None) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from drafting.cli import draw, tidy
+from drafting.output.letters import MissingLetters
 from drafting.text.catalogue import entries_of, files
 from tests.cli.conftest import Run
 from tests.cli.patterns import TAG
@@ -21,6 +22,10 @@ def broken(source: object) -> str:
 
 def disagreeing(svg: str, placed: object, piece: str | None) -> list[str]:
     return ["tag.outline: its width is 40 mm as drafted and 39.5 mm in the file"]
+
+
+def lacking(texts: object) -> None:
+    raise MissingLetters("革")
 
 
 def no_change(patch: Patch) -> None:
@@ -139,10 +144,26 @@ SHOWN: dict[str, tuple[str, str]] = {
         "list tag.draft --format txt",
         "There is no format `txt` here.\n  mend: The formats are table, csv, json, md.",
     ),
+    "C70": (
+        "print tag.draft --out tag.pdf --with wide=9000mm --with high=9000mm",
+        "`tag` would be spread over 2014 tiles of a4, too many to find one's way through.\n"
+        "  mend: Take a larger paper, such as `--paper 914x1200`, or leave that piece out by `--piece`.",
+    ),
+    "C71": (
+        "print tag.draft --out tag.pdf --copies 0",
+        "`--copies 0` is no count of items.\n"
+        "  mend: Give a whole number from 1 to 1000, such as `--copies 12`.",
+    ),
+    "C72": (
+        "print tag.draft --out tag.pdf",
+        "No font that is at hand has `革` (CJK UNIFIED IDEOGRAPH-9769).\n"
+        "  mend: Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
+    ),
 }
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),
+    "C72": lambda patch: patch.setattr("drafting.output.pdf.expect_letters", lacking),
 }
 
 

@@ -46,6 +46,8 @@ def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str) -> No
         (("--paper", "60x60"), "C40"),
         (("--correct", "99.2"), "C41"),
         (("--correct", "12%"), "C41"),
+        (("--copies", "many"), "C71"),
+        (("--copies", "1001"), "C71"),
         (("--piece", "tga"), "C10"),
         (("--size", "huge"), "C10"),
     ],
@@ -54,6 +56,16 @@ def test_wrong_words(run: Run, folder: Path, tag: str, words: tuple[str, str], c
     ran = run("print", tag, "--out", "tag.pdf", *words)
     assert ran.code == 2 and code in ran.err
     assert not (folder / "tag.pdf").exists()
+
+
+def test_a_batch_has_each_piece_as_often_as_it_is_cut(run: Run, folder: Path) -> None:
+    text = TAG.replace(
+        "piece tag: mirrored", "stock body: leather\npiece tag: cut 2 pair from body; mirrored"
+    )
+    (folder / "tag.draft").write_text(text, encoding="utf-8")
+    assert run("print", "tag.draft", "--out", "tags.pdf", "--copies", "3").code == 0
+    words = "".join(page.extract_text() for page in pypdf.PdfReader(folder / "tags.pdf").pages)
+    assert words.count("turn over for") == 3 * 2 * 2
 
 
 def test_a_faulty_pattern_is_not_printed(run: Run, folder: Path) -> None:
@@ -68,7 +80,7 @@ def test_an_untrue_file_is_not_kept(
     assert run("print", tag, "--out", "tag.pdf").code == 0
     before = (folder / "tag.pdf").read_bytes()
     fault = Disagreement("tag.outline", "length", "1 mm", "2 mm")
-    monkeypatch.setattr("drafting.proof.pdf.check_pdf", lambda *_: [fault])
+    monkeypatch.setattr("drafting.proof.pdf.check_pdf", lambda *_, **__: [fault])
     ran = run("print", tag, "--out", "tag.pdf", "--paper", "a3")
     assert "C15" in ran.err and ran.code != 0
     assert (folder / "tag.pdf").read_bytes() == before

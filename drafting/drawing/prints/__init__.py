@@ -7,9 +7,9 @@ against, since what a printer does to a page only the printed page can tell.
 
 from __future__ import annotations
 
-from drafting.drawing.prints.papers import PAPERS, Paper, PaperFault, paper_called
+from drafting.drawing.prints.papers import PAPERS, Paper, PaperFault, TooManyTiles, paper_called
 from drafting.drawing.prints.parcels import Shown
-from drafting.drawing.prints.sheets import PrintFacts, PrintSheet, print_sheets
+from drafting.drawing.prints.sheets import PrintFacts, PrintSheet, print_sheets, times_needed
 
 __all__ = [
     "PAPERS",
@@ -18,6 +18,8 @@ __all__ = [
     "PrintFacts",
     "PrintSheet",
     "Shown",
+    "TooManyTiles",
     "paper_called",
     "print_sheets",
+    "times_needed",
 ]

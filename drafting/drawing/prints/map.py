@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from drafting.drawing.lettering import clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
-from drafting.drawing.prints.papers import Paper
 from drafting.drawing.prints.parcels import Parcel
 from drafting.drawing.title_block import rectangle
 from drafting.geometry.bounds import Bounds
@@ -20,33 +19,27 @@ HIGHEST = 60.0
 """Of the picture of one piece."""
 
 SLIM = 2.0
+COPIES = "That is the first copy; the others go by the names on their tiles."
 
-Sheets = Mapping[tuple[str, str], int]
-"""The sheet, from 0, of each piece's tile."""
-
-
-def map_parcel(
-    pieces: Sequence[PlacedPiece], parcels: Sequence[Parcel], sheets: Sheets, paper: Paper
-) -> Parcel:
-    """All maps under each other; as large before the sheets are known as after."""
-    groups: list[Group] = []
-    y = 0.0
-    high = min(HIGHEST, (paper.room.height - 10.0) / len(pieces) - 8.0)
-    for piece in pieces:
-        mine = [parcel for parcel in parcels if parcel.piece == piece.name]
-        picture = _picture(piece, mine, sheets, high)
-        bounds = picture.bounds
-        assert bounds is not None
-        groups.append(picture.moved(Vector(-bounds.min_x, y - bounds.max_y)))
-        y -= bounds.height + 4.0
-    return Parcel(Group("map", "map", tuple(groups), title="sheet map"), Bounds(0.0, y + 2.0, WIDE, 1.0))
+Sheets = Mapping[tuple[str, str], Sequence[int]]
+"""The sheets, from 0, of each piece's tile: as many as it has copies."""
 
 
-def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets, high: float) -> Group:
+def map_parcel(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets) -> Parcel:
+    """The map of one piece; as large before the sheets are known as after."""
+    picture = _picture(piece, parcels, sheets)
+    bounds = picture.bounds
+    assert bounds is not None
+    laid = picture.moved(Vector(-bounds.min_x, -bounds.max_y))
+    group = Group("map", piece.name, (laid,), title=f"sheet map of {piece.name}")
+    return Parcel(group, Bounds(0.0, -bounds.height - 2.0, WIDE, 1.0))
+
+
+def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets) -> Group:
     """The outline under its tiles, and beneath it which tile lies on which sheet."""
     outline, windows = _upright(piece, parcels)
     whole = Bounds.joining(windows)
-    scale = min(WIDE / whole.width, high / whole.height)
+    scale = min(WIDE / whole.width, HIGHEST / whole.height)
     marks: list[Stroke | Lettering] = [Stroke(TABLE, outline.scaled(scale, ORIGIN))]
     for parcel, window in zip(parcels, windows, strict=True):
         marks += _tile(parcel.tile, window, scale)
@@ -81,6 +74,8 @@ def _listed(piece: str, parcels: Sequence[Parcel], sheets: Sheets) -> str:
     """`Sheet 1: A1, A2. Sheet 2: A3.`; before the sheets are known with numbers as long as they may be."""
     by_sheet: dict[str, list[str]] = {}
     for index, parcel in enumerate(parcels):
-        number = sheets.get((piece, parcel.tile))
-        by_sheet.setdefault(f"{1000 + index}" if number is None else f"{number + 1}", []).append(parcel.tile)
-    return " ".join(f"Sheet {number}: {', '.join(names)}." for number, names in by_sheet.items())
+        number = min(sheets.get((piece, parcel.tile), [999 + index])) + 1
+        by_sheet.setdefault(f"{number}", []).append(parcel.tile)
+    listed = [f"Sheet {number}: {', '.join(names)}." for number, names in by_sheet.items()]
+    copies = max((len(sheets.get((piece, parcel.tile), ())) for parcel in parcels), default=1)
+    return " ".join([*listed, *([COPIES] if copies > 1 or not sheets else [])])

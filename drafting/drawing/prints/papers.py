@@ -32,6 +32,14 @@ class PaperFault(ValueError):
     """A paper that is not known or that nothing can be printed on; says why."""
 
 
+class TooManyTiles(ValueError):
+    """A piece that takes more tiles of a paper than one can find the way through."""
+
+    def __init__(self, piece: str, tiles: int, paper: str) -> None:
+        self.piece, self.tiles, self.paper = piece, tiles, paper
+        super().__init__(f"{piece} would take {tiles} tiles of {paper}")
+
+
 @dataclass(frozen=True)
 class Paper:
     name: str

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import TypeVar
 
 from drafting.drawing.arrows import cross, straight
 from drafting.drawing.board import Board
@@ -13,8 +12,8 @@ from drafting.drawing.dressing import direction_words, lettering_height, templat
 from drafting.drawing.label_words import inscription
 from drafting.drawing.lettering import LINE_PITCH, clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
-from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Mark, Stroke
-from drafting.drawing.prints.papers import Paper
+from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Dots, Group, Lettering, Mark, Stroke, Ticks
+from drafting.drawing.prints.papers import Paper, TooManyTiles
 from drafting.drawing.prints.tiling import Tile, Tiling, tile
 from drafting.drawing.signs import grain_sign, name_block, name_sign
 from drafting.drawing.title_block import rectangle
@@ -23,21 +22,22 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import box
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
-from drafting.geometry.walk import Walk
 from drafting.solve.placed import PlacedPiece
 
 CARD_WIDE, CARD_HIGH, CARD_CORNER = 85.60, 53.98, 3.18
 """ISO/IEC 7810 ID-1."""
 
-HEAD = 6.0
-"""The strip above a tile that says which it is."""
+HEAD = 11.0
+"""The strip above a tile that says which it is, and what is cut from it."""
+
+MOST_TILES = 300
+"""Of one piece: through more of them nobody finds the way."""
 
 EDGE = 1.0
 """What a tile shows beyond the piece, so that its outermost line is whole."""
 
 CROSS = 3.0
 LEAST_CAPTION = 45.0
-Way = TypeVar("Way", bound=Walk)
 
 
 @dataclass(frozen=True)
@@ -48,17 +48,6 @@ class Shown:
     quarters: int
     move: Vector
     window: Bounds | None
-
-    def shows(self, box: Bounds) -> bool:
-        """Whether something with this box, on the sheet, may be seen."""
-        return self.window is None or self.window.overlaps(box)
-
-    def line(self, way: Way) -> Way:
-        """A line of the piece as it lies on the sheet."""
-        return way.turned(self.quarters * QUARTER_TURN, ORIGIN).moved(self.move)
-
-    def point(self, point: Point) -> Point:
-        return point.turned(self.quarters * QUARTER_TURN, ORIGIN) + self.move
 
 
 @dataclass(frozen=True)
@@ -89,7 +78,7 @@ class Parcel:
 
 
 def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
-    """The piece as one parcel where a sheet has room for it, else its tiles."""
+    """The piece as one parcel where a sheet has room for it, else its tiles. Raises TooManyTiles."""
     group = printed(piece)
     bounds = group.bounds
     assert bounds is not None
@@ -98,6 +87,9 @@ def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
         return [Parcel(group, bounds, piece.name)]
     upright = _tiling(piece.cutting, bounds, room)
     lying = _tiling(piece.cutting.turned(QUARTER_TURN, ORIGIN), bounds.quarter_turned(), room)
+    fewest = min(len(upright.tiles), len(lying.tiles))
+    if fewest > MOST_TILES:
+        raise TooManyTiles(piece.name, fewest, paper.name)
     if len(lying.tiles) < len(upright.tiles):
         return [replace(parcel, quarters=1) for parcel in _tile_parcels(piece, group.quarter_turned(), lying)]
     return list(_tile_parcels(piece, group, upright))
@@ -140,14 +132,21 @@ def _boxes(groups: list[Group]) -> Iterator[Bounds]:
 def _facts(piece: PlacedPiece) -> list[tuple[str, float]]:
     """Name, what to cut from what, and which face is seen."""
     name, cut = template_lines(piece, lettering_height(piece))
-    face = "grain side up"
+    parts = clip(wrap("; ".join(face_words(piece)), 1.8, LEAST_CAPTION), 1.8, LEAST_CAPTION, 4)
+    return [name, cut, *((part, 1.8) for part in parts)]
+
+
+def face_words(piece: PlacedPiece) -> list[str]:
+    """Which face is seen, how the grain lies, and where it is folded."""
+    words = ["grain side up"]
     if piece.pair:
-        face += "; turn over for the second of the pair"
+        words.append("turn over for the second of the pair")
     if isinstance(piece.grain, int | float):
-        face += f"; grain {direction_words(piece.grain)}"
+        words.append(f"grain {direction_words(piece.grain)}")
     elif piece.grain == "any":
-        face += "; grain any way"
-    return [name, cut, (face, 1.8)]
+        words.append("grain any way")
+    folds = [feature.name for feature in piece.features if feature.kind == "fold"]
+    return [*words, f"fold at {', '.join(folds)}"] if folds else words
 
 
 def _beneath(piece: PlacedPiece, lines: list[tuple[str, float]], bounds: Bounds) -> Group:
@@ -183,13 +182,31 @@ def _tile_parcels(piece: PlacedPiece, group: Group, tiling: Tiling) -> Iterator[
 
 def _within(group: Group, window: Bounds) -> Group:
     """The group less what the window hides all of."""
-    kept = (_within(mark, window) if isinstance(mark, Group) else mark for mark in group.marks)
+    kept = (_part_within(mark, window) for mark in group.marks)
     return replace(
         group, marks=tuple(mark for mark in kept if (box := _box_of(mark)) and window.overlaps(box))
     )
 
 
+def _part_within(mark: Mark, window: Bounds) -> Mark:
+    """Of a seam only the holes that are seen."""
+    match mark:
+        case Group():
+            return _within(mark, window)
+        case Dots():
+            seen = window.grown(mark.half_width)
+            return replace(mark, points=tuple(point for point in mark.points if seen.contains(point)))
+        case Ticks():
+            seen = window.grown(mark.half_width)
+            return replace(
+                mark, lines=tuple(line for line in mark.lines if seen.overlaps(Bounds.around(line)))
+            )
+    return mark
+
+
 def _box_of(mark: Mark) -> Bounds | None:
+    if (isinstance(mark, Dots) and not mark.points) or (isinstance(mark, Ticks) and not mark.lines):
+        return None
     return mark.way.bounds if isinstance(mark, Stroke) else mark.bounds
 
 
@@ -210,9 +227,18 @@ def _head(piece: PlacedPiece, part: Tile, tiling: Tiling, window: Bounds) -> Gro
     ]
     words = f"{piece.name} {part.name}" + (f" ({', '.join(beside)})" if beside else "")
     height = next((size for size in (2.5, 1.8) if natural_width(words, size) <= window.width), 1.8)
-    line = clip(wrap(words, height, window.width), height, window.width, 1)[0]
-    at = Point(window.min_x + 0.5, window.max_y + 1.8)
-    return Group("tile-head", part.name, (Lettering(line, at, height, "start", use="caption"),))
+    left, top = window.min_x + 0.5, window.max_y
+    facts = "; ".join([template_lines(piece, 2.5)[1][0], *face_words(piece)])
+    marks = (
+        *_lines(words, Point(left, top + 7.4), height, window.width, 1),
+        *_lines(facts, Point(left, top + 4.3), 1.8, window.width, 2),
+    )
+    return Group("tile-head", part.name, marks)
+
+
+def _lines(words: str, at: Point, height: float, room: float, most: int) -> Iterator[Lettering]:
+    for number, line in enumerate(clip(wrap(words, height, room), height, room, most)):
+        yield Lettering(line, at + Vector(0.0, -2.8 * number), height, "start", use="caption")
 
 
 def _seams(tiling: Tiling) -> Iterator[Group]:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import ceil
 
 from drafting.drawing.assembly import DRAFT_WORDS
 from drafting.drawing.lettering import clip, natural_width, wrap
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.drawing.prints.map import map_parcel
-from drafting.drawing.prints.papers import MARGIN, Paper
-from drafting.drawing.prints.parcels import Parcel, Shown, card, parcels_of
+from drafting.drawing.prints.papers import MARGIN, Paper, TooManyTiles
+from drafting.drawing.prints.parcels import Parcel, Shown, card, fits, parcels_of
 from drafting.drawing.prints.rules import rules
 from drafting.geometry.point import Point
-from drafting.solve.placed import Placed
+from drafting.solve.placed import Placed, PlacedPiece
 
 GAP = 4.0
 """Between pieces, and half of it to the edge of the room."""
@@ -51,29 +51,64 @@ class Lot:
     bottom: float
 
 
-def print_sheets(placed: Placed, paper: Paper, pieces: Sequence[str], facts: PrintFacts) -> list[PrintSheet]:
-    """The named pieces at true size on as few sheets as packing finds."""
-    parcels = [parcel for name in pieces for parcel in parcels_of(placed.pieces[name], paper)]
-    tiled = [placed.pieces[name] for name in dict.fromkeys(p.piece for p in parcels if p.tile) if name]
-    extras = [card(), *([map_parcel(tiled, parcels, {}, paper)] if tiled else [])]
-    lots = pack([*parcels, *extras], paper)
+def times_needed(placed: Placed, pieces: Sequence[str], copies: int) -> dict[str, int]:
+    """How often each piece is cut for so many items: both halves of a pair count."""
+    found = {name: placed.pieces[name] for name in pieces}
+    return {name: copies * piece.count * (2 if piece.pair else 1) for name, piece in found.items()}
+
+
+def print_sheets(
+    placed: Placed,
+    paper: Paper,
+    pieces: Sequence[str],
+    facts: PrintFacts,
+    times: Mapping[str, int] | None = None,
+) -> list[PrintSheet]:
+    """The named pieces at true size on as few sheets as packing finds, each once or as many `times` as is said.
+
+    Raises TooManyTiles for a piece that is too large for the paper.
+    """
+    parcels = {name: parcels_of(placed.pieces[name], paper) for name in pieces}
+    tiled = [placed.pieces[name] for name, parts in parcels.items() if len(parts) > 1]
+    every = [part for name, parts in parcels.items() for part in parts * (times or {}).get(name, 1)]
+    maps = [_map_on(piece, parcels[piece.name], paper) for piece in tiled]
+    lots = pack([*every, card(), *maps], paper)
     if tiled:
-        sheets = {(lot.parcel.piece or "", lot.parcel.tile): lot.sheet for lot in lots}
-        lots = _with_map(lots, map_parcel(tiled, parcels, sheets, paper))
+        lots = _with_maps(lots, [map_parcel(piece, parcels[piece.name], _sheets_of(lots)) for piece in tiled])
     count = max(lot.sheet for lot in lots) + 1
-    return [
-        _sheet(placed, paper, facts, [lot for lot in lots if lot.sheet == n], n, count) for n in range(count)
-    ]
+    by_sheet: list[list[Lot]] = [[] for _ in range(count)]
+    for lot in lots:
+        by_sheet[lot.sheet].append(lot)
+    return [_sheet(placed, paper, facts, here, number, count) for number, here in enumerate(by_sheet)]
 
 
-def _with_map(lots: list[Lot], numbered: Parcel) -> list[Lot]:
-    """The same lots with the map that knows on which sheet each tile lies."""
-    return [
-        Lot(numbered.quarter_turned() if lot.parcel.quarters else numbered, lot.sheet, lot.left, lot.bottom)
-        if lot.parcel.group.kind == "map"
-        else lot
-        for lot in lots
-    ]
+def _map_on(piece: PlacedPiece, parts: Sequence[Parcel], paper: Paper) -> Parcel:
+    """The map before the sheets are known; it must go on a sheet as well."""
+    parcel = map_parcel(piece, parts, {})
+    if not fits(parcel.bounds, paper.room):
+        raise TooManyTiles(piece.name, len(parts), paper.name)
+    return parcel
+
+
+def _sheets_of(lots: Sequence[Lot]) -> dict[tuple[str, str], list[int]]:
+    """The sheets that each tile lies on."""
+    found: dict[tuple[str, str], list[int]] = {}
+    for lot in lots:
+        found.setdefault((lot.parcel.piece or "", lot.parcel.tile), []).append(lot.sheet)
+    return found
+
+
+def _with_maps(lots: Sequence[Lot], numbered: Sequence[Parcel]) -> list[Lot]:
+    """The same lots with the maps that know on which sheet each tile lies."""
+    known = {parcel.group.name: parcel for parcel in numbered}
+
+    def drawn(lot: Lot) -> Lot:
+        if lot.parcel.group.kind != "map":
+            return lot
+        parcel = known[lot.parcel.group.name]
+        return replace(lot, parcel=parcel.quarter_turned() if lot.parcel.quarters else parcel)
+
+    return [drawn(lot) for lot in lots]
 
 
 def pack(parcels: Sequence[Parcel], paper: Paper) -> list[Lot]:

@@ -110,6 +110,21 @@ NOT_OURS = Entry(
     says="`{file}` is already there and was not written by this tool, so it stays as it is.",
     mend="Choose another name, or say `--replace` to write over it.",
 )
+TOO_MANY_TILES = Entry(
+    code="C70",
+    says="`{piece}` would be spread over {tiles} tiles of {paper}, too many to find one's way through.",
+    mend="Take a larger paper, such as `--paper {larger}`, or leave that piece out by `--piece`.",
+)
+UNFIT_COPIES = Entry(
+    code="C71",
+    says="`--copies {given}` is no count of items.",
+    mend="Give a whole number from 1 to {most}, such as `--copies 12`.",
+)
+MISSING_LETTERS = Entry(
+    code="C72",
+    says="No font that is at hand has {letters}.",
+    mend="Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
+)
 NO_FOLDER = Entry(
     code="C20",
     says="`{folder}` is no folder, and `{option}` takes one.",
