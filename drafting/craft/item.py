@@ -190,6 +190,10 @@ class Pocket:
     content: Held
     between: float | None = None
     mouth: float | None = None
+    is_cut: bool = False
+    """True where its walls are cut edges, and no seam."""
+    opening: str = ""
+    """The name of what it goes in by."""
 
 
 @dataclass(frozen=True)

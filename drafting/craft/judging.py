@@ -69,7 +69,10 @@ class _Judge:
     def _tell(self, finding: Finding) -> None:
         spans = tuple(self._spans(finding))
         if self._is_new(finding, spans):
-            related = tuple(Related(span, "and this") for span in spans[1:])
+            held = [part.span for part in self.pattern.contents.values()]
+            related = tuple(
+                Related(span, "which should go in" if span in held else "and this") for span in spans[1:]
+            )
             self.messages.extend(
                 [
                     Message(
@@ -103,10 +106,12 @@ class _Judge:
         """Where the features are written that a finding speaks of, else its piece."""
         piece = finding.breach.piece
         spans = [span for name in finding.breach.features if (span := self._span(piece, name))]
-        yield from dict.fromkeys(spans)
+        held = self.pattern.contents
+        contents = [held[name].span for name in finding.breach.features if name in held]
         if not spans:
             bound = self.pattern.pieces.get(piece)
-            yield bound.span if bound else self.pattern.tree.source.span(0, 0)
+            spans = [bound.span if bound else self.pattern.tree.source.span(0, 0)]
+        yield from dict.fromkeys([*spans, *contents])
 
     def _span(self, piece: str, feature: str) -> Span | None:
         """Of a feature of the piece, of one of another piece, `back.eye`, or of hardware."""

@@ -226,7 +226,8 @@ class _Reading:
                 else (content.through or "").split(".")[0]
             )
             held, wide = _turned_best(content, between, self.opens_level(seams))
-            yield Pocket(where, held, wide, mouth)
+            is_cut = all(name in self.placed.pieces for name in seams or content.inside)
+            yield Pocket(where, held, wide, mouth, is_cut, content.through or "")
 
     def room(self, name: str) -> Iterator[Bounds]:
         """The box within a seam, both halves of a mirrored one, or within a piece; an opening is no pocket."""

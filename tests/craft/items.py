@@ -90,8 +90,16 @@ def hole(x: float, y: float, across: float = 4, name: str = "rivet", loaded: boo
     return PunchedHole(name, Point(x, y), across, loaded)
 
 
-def strap_row(count: int, y: float = 0.0, nominal: float | None = None) -> Item:
-    holes = tuple(hole(600 + 25 * number, y, 4, "holes") for number in range(count))
+def notched(deep: float, seam_at: float) -> Item:
+    return plate(notches=(Notch("middle", Point(0, 45), deep),), stitches=(seam(seam_at),))
+
+
+def slit_beside(seam_at: float) -> Item:
+    return plate(slits=(slit(-20, 0, 20, 0),), stitches=(seam(seam_at),))
+
+
+def strap_row(count: int, y: float = 0.0, nominal: float | None = None, apart: float = 25) -> Item:
+    holes = tuple(hole(600 + apart * number, y, 4, "holes") for number in range(count))
     place = None if nominal is None else Point(nominal, 0)
     return item(belt(rows=(HoleRow("holes", holes, place, True),)))
 
@@ -101,9 +109,9 @@ def buckled(wide: float, inside: float = 38.0, prong: float | None = None, slot_
     return item(belt(openings=(slot("tongue", 80, 0, 28, slot_wide),)), straps_in_buckles=(through,))
 
 
-def through_slot(wide: float, thick: float) -> Item:
+def through_slot(wide: float, thick: float, long: float = 14) -> Item:
     return item(
-        PlacedPart("front", OUTLINE, BODY, "any", openings=(slot("eye", 0, 0, 14, 4.5),)),
+        PlacedPart("front", OUTLINE, BODY, "any", openings=(slot("eye", 0, 0, long, 4.5),)),
         straps_in_slots=(StrapThroughSlot("strap", wide, thick, "front.eye"),),
     )
 
@@ -174,8 +182,8 @@ BREAKS_AND_KEEPS: dict[str, tuple[Callable[[], Item], Callable[[], Item]]] = {
         lambda: rounded_plate(StitchLine("edge", inset(3.5, 3.6)), 3.6),
     ),
     "R07": (
-        lambda: plate(notches=(Notch("middle", Point(0, 45), 3),), stitches=(seam(41.1),)),
-        lambda: plate(notches=(Notch("middle", Point(0, 45), 2.9),), stitches=(seam(41),)),
+        lambda: notched(3, 41.1),
+        lambda: notched(2.9, 41),
     ),
     "R08": (
         lambda: plate(openings=(slot("eye", 0, 40, 14, 4.2),)),
@@ -183,8 +191,8 @@ BREAKS_AND_KEEPS: dict[str, tuple[Callable[[], Item], Callable[[], Item]]] = {
     ),
     "R09": (lambda: plate(slits=(slit(-57.1, 0, 20, 0),)), lambda: plate(slits=(slit(-57, 0, 20, 0),))),
     "R10": (
-        lambda: plate(slits=(slit(-20, 0, 20, 0),), stitches=(seam(2.4),)),
-        lambda: plate(slits=(slit(-20, 0, 20, 0),), stitches=(seam(2.5),)),
+        lambda: slit_beside(2.4),
+        lambda: slit_beside(2.5),
     ),
     "R11": (lambda: plate(slits=(slit(-20, 0, 20, 0, 0),)), lambda: plate(slits=(slit(-20, 0, 20, 0),))),
     "R12": (

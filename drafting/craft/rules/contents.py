@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from drafting.craft.holding import between_seams, past_opening
 from drafting.craft.item import InsertBehind, Opening, PlacedPart, WindowHolds
 from drafting.craft.rules import limits
-from drafting.craft.rules.rule import Bench, Breach, Figure, hole_in, holes_gap, named
+from drafting.craft.rules.rule import ROUNDING, Bench, Breach, hole_in, holes_gap, named
 from drafting.craft.rules.shapes import leaves_at
 from drafting.geometry.nearness import gap_between
-from drafting.solve.amounts import mm, place
+from drafting.geometry.point import Point
+from drafting.solve.amounts import mm, mm_at_least, place
 
 
 def windows_of(bench: Bench) -> Iterator[tuple[WindowHolds, PlacedPart, Opening]]:
@@ -37,7 +38,7 @@ def window_too_large(bench: Bench) -> Iterator[Breach]:
                     "content": holds.content.name,
                     "content_size": mm(size),
                     "measured": bench.text(figure),
-                    "limit": mm(size - 2 * limits.WINDOW_OVERLAP),
+                    "needed": f"{bench.at_most(size - 2 * limits.WINDOW_OVERLAP, 2)} {way}",
                 }
                 yield Breach(part.name, figure, facts, (window.name, way))
 
@@ -54,6 +55,7 @@ def window_overlap(bench: Bench) -> Iterator[Breach]:
                     "content": holds.content.name,
                     "measured": bench.text(figure),
                     "limit": mm(figure.limit),
+                    "needed": f"{bench.at_most(size - 2 * limits.WINDOW_OVERLAP, 2)} {way}",
                 }
                 yield Breach(part.name, figure, facts, (window.name, way))
 
@@ -67,31 +69,40 @@ def inserts_of(bench: Bench) -> Iterator[tuple[InsertBehind, PlacedPart, PlacedP
 
 def insert_too_small(bench: Bench) -> Iterator[Breach]:
     for behind, insert, part, window in inserts_of(bench):
-        left = leaves_at(window.ring, insert.outline)
-        if left:
+        past, where = _reach_past(insert, window)
+        figure = bench.too_little(past, 0.0, 2)
+        if figure:
             facts = {
                 "insert": behind.insert,
                 "window": behind.window,
-                "place": place(left[1]),
-                "measured": mm(left[0]),
+                "place": place(where),
+                "measured": mm(-figure.worst),
+                "off": f" with edges {mm(bench.tolerance)} off" if bench.tolerance else "",
             }
-            yield Breach(part.name, Figure(left[0], left[0], 0.0), facts, (window.name,), left[1])
+            yield Breach(part.name, figure, facts, (window.name,), where)
+
+
+def _reach_past(insert: PlacedPart, window: Opening) -> tuple[float, Point]:
+    """How far an insert reaches past its window where it does so least, and where; below nothing it ends short."""
+    left = leaves_at(window.ring, insert.outline)
+    if left:
+        return -left[0], left[1]
+    gap = gap_between(window.ring.legs, insert.outline.legs)
+    return gap.distance, gap.here
 
 
 def insert_glue(bench: Bench) -> Iterator[Breach]:
     for behind, insert, part, window in inserts_of(bench):
-        if leaves_at(window.ring, insert.outline):
-            continue
-        gap = gap_between(window.ring.legs, insert.outline.legs)
-        figure = bench.too_little(gap.distance, limits.INSERT_GLUE, 2)
-        if figure:
+        past, where = _reach_past(insert, window)
+        figure = bench.too_little(past, limits.INSERT_GLUE, 2)
+        if figure and figure.worst >= -ROUNDING:
             facts = {
                 "insert": behind.insert,
                 "window": behind.window,
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
             }
-            yield Breach(part.name, figure, facts, (window.name,), gap.here)
+            yield Breach(part.name, figure, facts, (window.name,), where)
 
 
 def insert_in_seam(bench: Bench) -> Iterator[Breach]:
@@ -106,7 +117,7 @@ def insert_in_seam(bench: Bench) -> Iterator[Breach]:
                 facts = {
                     "insert": behind.insert,
                     "line": named(part, line.name),
-                    "measured": bench.text(figure),
+                    "comes": f"comes {bench.text(figure)} from" if distance else "lies over",
                     "limit": mm(figure.limit),
                 }
                 yield Breach(part.name, figure, facts, (window.name, line.name), where)
@@ -117,18 +128,19 @@ def content_between_seams(bench: Bench) -> Iterator[Breach]:
         if pocket.between is None:
             continue
         room = between_seams(pocket.content, pocket.between)
-        figure = bench.too_little(room.given, room.needed, 0)
+        figure = bench.too_little(room.given, room.needed, 2 if pocket.is_cut else 0)
         if figure:
             ease = f" with its ease of {mm(pocket.content.ease)}" if pocket.content.ease else ""
             facts = {
                 "pocket": pocket.name,
                 "content": pocket.content.name,
                 "ease": ease,
+                "walls": "edge to edge" if pocket.is_cut else "seam to seam",
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
-                "lacking": mm(figure.limit - figure.worst),
+                "lacking": mm_at_least(figure.limit - figure.worst),
             }
-            yield Breach(pocket.name, figure, facts)
+            yield Breach(pocket.name, figure, facts, (pocket.content.name,))
 
 
 def content_past_opening(bench: Bench) -> Iterator[Breach]:
@@ -139,10 +151,10 @@ def content_past_opening(bench: Bench) -> Iterator[Breach]:
         figure = bench.too_little(room.given, room.needed, 2)
         if figure:
             facts = {
-                "pocket": pocket.name,
+                "opening": pocket.opening or pocket.name,
                 "content": pocket.content.name,
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
-                "lacking": mm(figure.limit - figure.worst),
+                "lacking": mm_at_least(figure.limit - figure.worst),
             }
-            yield Breach(pocket.name, figure, facts)
+            yield Breach(pocket.name, figure, facts, (pocket.content.name,))

@@ -72,7 +72,7 @@ def cut_to_seam(bench: Bench) -> Iterator[Breach]:
                     facts = {
                         "cut": named(part, cut.name),
                         "line": named(part, line.name),
-                        "measured": bench.text(figure),
+                        "comes": f"comes {bench.text(figure)} from" if distance else "cuts into",
                         "limit": mm(figure.limit),
                     }
                     yield Breach(part.name, figure, facts, (cut.name, line.name), where)

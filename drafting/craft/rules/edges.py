@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from drafting.craft.item import PlacedPart, StitchLine
 from drafting.craft.places import corner_places
 from drafting.craft.rules import limits
-from drafting.craft.rules.rule import Bench, Breach, Figure, named
+from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
@@ -27,6 +27,7 @@ def stitch_to_edge(bench: Bench) -> Iterator[Breach]:
                 "line": named(part, line.name),
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_least(figure.limit, 1),
             }
             yield Breach(part.name, figure, facts, (line.name,), where)
 
@@ -64,6 +65,7 @@ def sewn_thickness(bench: Bench) -> Iterator[Breach]:
                 "sewn": mm(line.sewn),
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_least(figure.limit, 1),
             }
             yield Breach(part.name, figure, facts, (line.name,), where)
 
@@ -98,13 +100,17 @@ def hole_to_hole(bench: Bench) -> Iterator[Breach]:
                 figure = bench.too_little(bridge, limit, 0)
                 if figure:
                     first, second = sorted((hole.name, other.name))
-                    facts = {
-                        "first": named(part, first),
-                        "second": named(part, second),
-                        "measured": bench.text(figure),
-                        "limit": mm(figure.limit),
-                    }
+                    facts = {"left": _left_between(part, first, second, bridge), "limit": mm(figure.limit)}
                     yield Breach(part.name, figure, facts, (first, second), hole.center)
+
+
+def _left_between(part: PlacedPart, first: str, second: str, bridge: float) -> str:
+    both = f"`{named(part, first)}` and `{named(part, second)}`"
+    if first == second:
+        both = f"two holes of `{named(part, first)}`"
+    if bridge > ROUNDING:
+        return f"Between {both} {mm(bridge)} of leather are left"
+    return f"{both[0].upper()}{both[1:]} run into each other by {mm(-bridge)}, and no leather is left between them"
 
 
 def fillet_and_inset(bench: Bench) -> Iterator[Breach]:
@@ -154,7 +160,7 @@ def notch_to_seam(bench: Bench) -> Iterator[Breach]:
                     facts = {
                         "notch": named(part, notch.name),
                         "line": named(part, line.name),
-                        "measured": bench.text(figure),
+                        "left": f"leaves {bench.text(figure)} to" if left > 0 else f"cuts {mm(-left)} into",
                         "limit": mm(figure.limit),
                     }
                     yield Breach(part.name, figure, facts, (notch.name, line.name), notch.place)

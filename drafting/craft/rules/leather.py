@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees
+from math import degrees, sin
 
 from drafting.craft.item import PlacedPart
 from drafting.craft.rules import limits
@@ -11,7 +11,7 @@ from drafting.craft.rules.edges import lines_of
 from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
 from drafting.craft.rules.shapes import Lying, angle_between, lying_of
 from drafting.geometry.point import Vector
-from drafting.solve.amounts import mm, plain
+from drafting.solve.amounts import mm, mm_at_least, mm_at_most, plain
 
 
 def pitch_and_thread(bench: Bench) -> Iterator[Breach]:
@@ -29,8 +29,8 @@ def pitch_and_thread(bench: Bench) -> Iterator[Breach]:
             "thread": mm(line.thread),
             "ratio": plain(ratio, 1),
             "limit": f"{plain(low)} to {plain(high)}",
-            "thinnest": f"{plain(pitch / high, 2)} mm",
-            "thickest": f"{plain(pitch / low, 2)} mm",
+            "thinnest": mm_at_least(pitch / high),
+            "thickest": mm_at_most(pitch / low),
         }
         yield Breach(part.name, Figure(ratio, ratio, low if ratio < low else high), facts, (line.name,))
 
@@ -56,7 +56,12 @@ def no_grain(bench: Bench) -> Iterator[Breach]:
     for part, lying in long_leather(bench):
         if part.grain is None:
             ratio = lying.long / lying.wide
-            facts = {"piece": part.name, "measured": mm(lying.long), "ratio": plain(ratio, 1)}
+            facts = {
+                "piece": part.name,
+                "measured": mm(lying.long),
+                "ratio": plain(ratio, 1),
+                "grain": _grain_along(lying),
+            }
             yield Breach(part.name, Figure(ratio, ratio, limits.LONG_PIECE), facts)
 
 
@@ -70,8 +75,21 @@ def grain_across(bench: Bench) -> Iterator[Breach]:
                 "piece": part.name,
                 "measured": f"{plain(degrees(off), 1)} deg",
                 "limit": f"{plain(degrees(limits.GRAIN_OFF))} deg",
+                "grain": _grain_along(lying),
             }
             yield Breach(part.name, Figure(off, off, limits.GRAIN_OFF), facts)
+
+
+def _grain_along(lying: Lying) -> str:
+    """The words that lay the grain along a piece; two points of it, if it lies aslant on the sheet."""
+    if abs(lying.direction.cross(LEVEL)) <= sin(limits.GRAIN_OFF):
+        return "grain level"
+    if abs(lying.direction.dot(LEVEL)) <= sin(limits.GRAIN_OFF):
+        return "grain plumb"
+    return "grain A..B"
+
+
+LEVEL = Vector(1.0, 0.0)
 
 
 def sharp_fold(bench: Bench) -> Iterator[Breach]:
@@ -97,7 +115,13 @@ def thick_turn(bench: Bench) -> Iterator[Breach]:
             thick = part.thick if turn.thick is None else turn.thick
             figure = bench.too_much(thick, limits.THICKEST_TURN, 0)
             if figure:
-                facts = {"turn": named(part, turn.name), "measured": mm(thick), "limit": mm(figure.limit)}
+                facts = {
+                    "turn": named(part, turn.name),
+                    "measured": mm(thick),
+                    "limit": mm(figure.limit),
+                    "band": mm(turn.width + limits.SKIVED_BEYOND),
+                    "thin": mm(limits.THICKEST_TURN / 2),
+                }
                 yield Breach(part.name, figure, facts, (turn.name,))
 
 

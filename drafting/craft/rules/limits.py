@@ -91,5 +91,8 @@ FOLD_THICKNESSES = 1.0
 THICKEST_TURN = 1.2
 """Leather that is turned without being skived (common practice, no source)."""
 
+SKIVED_BEYOND = 2.0
+"""How much wider than a turn the band is that is skived for it (this room's own figure)."""
+
 TURN_WIDTHS = (8.0, 12.0)
 """Turned edges (common practice, from memory)."""

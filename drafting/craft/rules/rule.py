@@ -17,7 +17,7 @@ from drafting.craft.stitches import StitchHole
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.solve.amounts import mm
+from drafting.solve.amounts import mm, mm_at_least, mm_at_most
 from drafting.text.messages import Entry, Severity
 
 ROUNDING = 1e-6
@@ -35,7 +35,8 @@ class Figure:
     def text(self, tolerance: float) -> str:
         if self.worst == self.measured:
             return mm(self.measured)
-        return f"{mm(self.measured)} ({mm(self.worst)} with edges {mm(tolerance)} off)"
+        worst = mm(self.worst) if self.worst > 0 else "nothing"
+        return f"{mm(self.measured)} ({worst} with edges {mm(tolerance)} off)"
 
 
 @dataclass(frozen=True)
@@ -96,6 +97,13 @@ class Bench:
     def too_much(self, measured: float, limit: float, edges: int) -> Figure | None:
         worst = measured + edges * self.tolerance
         return Figure(measured, worst, limit) if worst > limit + ROUNDING else None
+
+    def at_least(self, limit: float, edges: int) -> str:
+        """What can be typed so that the limit is kept, with so many edges off."""
+        return mm_at_least(limit + edges * self.tolerance)
+
+    def at_most(self, limit: float, edges: int) -> str:
+        return mm_at_most(limit - edges * self.tolerance)
 
     def text(self, figure: Figure) -> str:
         return figure.text(self.tolerance)

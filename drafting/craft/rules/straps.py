@@ -24,6 +24,7 @@ def strap_wider_than_buckle(bench: Bench) -> Iterator[Breach]:
                 "buckle": pair.buckle.name,
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_most(figure.limit, 2),
             }
             yield Breach(pair.strap, figure, facts, (pair.buckle.name,))
 
@@ -59,6 +60,7 @@ def strap_and_slot(bench: Bench) -> Iterator[Breach]:
                     "slot": pair.slot,
                     "measured": f"{bench.text(figure)} {word}",
                     "limit": mm(size),
+                    "needed": f"{bench.at_least(size, edges)} {word}",
                 }
                 yield Breach(pair.strap, figure, facts, (pair.slot, way))
 
@@ -86,12 +88,13 @@ def slot_to_stitching(bench: Bench) -> Iterator[Breach]:
         seam, nearest = min(back.seams, key=lambda one: (one[1], one[0]))
         width = lying_of(part.outline).wide
         limit = min(limits.SLOT_TO_STITCHING, limits.SLOT_TO_STITCHING_PART * width)
-        figure = bench.too_little(nearest - slot.long / 2 - back.slot_off_fold, limit, 1)
+        left = nearest - slot.long / 2 - back.slot_off_fold
+        figure = bench.too_little(left, limit, 1)
         if figure:
             facts = {
                 "slot": named(part, slot.name),
                 "seam": seam,
-                "measured": bench.text(figure),
+                "ends": f"ends {bench.text(figure)} from" if left > 0 else f"reaches {mm(-left)} past",
                 "limit": mm(figure.limit),
             }
             yield Breach(back.piece, figure, facts, (slot.name, seam))
@@ -130,6 +133,7 @@ def prong_in_slot(bench: Bench) -> Iterator[Breach]:
                 "prong": mm(pair.buckle.prong),
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_least(figure.limit, 2),
             }
             yield Breach(found[0].name, figure, facts, (found[1].name,))
 
@@ -153,28 +157,33 @@ def even_strap_holes(bench: Bench) -> Iterator[Breach]:
 
 def strap_holes_off_center(bench: Bench) -> Iterator[Breach]:
     for part, row in rows_for_size(bench):
-        for what, center, off, where in _off_center(part, row):
-            figure = bench.too_much(off, limits.OFF_CENTER, 0)
+        for what, center, mend, edges, off, where in _off_center(part, row):
+            figure = bench.too_much(off, limits.OFF_CENTER, edges)
             if figure:
                 facts = {
                     "what": what,
                     "row": named(part, row.name),
                     "center": center,
+                    "place": mend,
                     "measured": bench.text(figure),
                     "limit": mm(figure.limit),
                 }
                 yield Breach(part.name, figure, facts, (row.name, what), where)
 
 
-def _off_center(part: PlacedPart, row: HoleRow) -> Iterator[tuple[str, str, float, Point]]:
-    """The middle hole off the place the size is measured to, and the hole that is most off the strap's middle."""
+def _off_center(part: PlacedPart, row: HoleRow) -> Iterator[tuple[str, str, str, int, float, Point]]:
+    """The middle hole off the place the size is measured to, and the hole that is most off the strap's middle.
+
+    Of each what it is, what it should lie on and how to put it there, how many edges take part, and how far off it is.
+    """
     if row.nominal is not None and len(row.holes) % 2 == 1:
         middle = row.holes[len(row.holes) // 2].center
-        yield "The middle hole", "the place the size is measured to", middle.distance_to(row.nominal), middle
+        off = middle.distance_to(row.nominal)
+        yield "The middle hole", "the place the size is measured to", "there", 0, off, middle
     offs = [(_off_middle(part, hole.center, way), hole.center) for hole, way in _ways(row)]
     if offs:
         off, where = max(offs, key=lambda one: (one[0], one[1].x, one[1].y))
-        yield "A hole", "the middle of the strap's width", off, where
+        yield "A hole", "the middle of the strap's width", "on the middle", 1, off, where
 
 
 def _ways(row: HoleRow) -> Iterator[tuple[PunchedHole, Vector]]:

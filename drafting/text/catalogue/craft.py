@@ -162,7 +162,7 @@ TOLERANCE_RANGE = Entry("K31", "A cut {tolerance} off is no measure of care.", "
 STITCH_TO_EDGE = Entry(
     "R01",
     "`{line}` comes {measured} from the edge; {limit} is the least: {why}.",
-    "Stitch it `{limit} inside` or more.",
+    "Stitch it `{needed} inside` or more.",
     Severity.WARNING,
 )
 STITCH_FAR_FROM_EDGE = Entry(
@@ -174,7 +174,7 @@ STITCH_FAR_FROM_EDGE = Entry(
 SEWN_THICKNESS = Entry(
     "R03",
     "`{line}` sews {sewn} and stands {measured} from the edge; {limit} is the least: {why}.",
-    "Stitch it `{limit} inside` or more, or skive the seam thinner.",
+    "Stitch it `{needed} inside` or more, or skive the seam thinner.",
     Severity.WARNING,
 )
 HOLE_TO_EDGE = Entry(
@@ -185,7 +185,7 @@ HOLE_TO_EDGE = Entry(
 )
 HOLE_TO_HOLE = Entry(
     "R05",
-    "Between `{first}` and `{second}` {measured} of leather are left; {limit} is the least: {why}.",
+    "{left}; {limit} is the least: {why}.",
     "Set them farther apart, or punch them smaller.",
     Severity.WARNING,
 )
@@ -198,7 +198,7 @@ FILLET_AND_INSET = Entry(
 )
 NOTCH_TO_SEAM = Entry(
     "R07",
-    "`{notch}` leaves {measured} to `{line}`; {limit} is the least: {why}.",
+    "`{notch}` {left} `{line}`; {limit} is the least: {why}.",
     "Cut it less deep, or mark the place instead.",
     Severity.WARNING,
 )
@@ -216,7 +216,7 @@ SLIT_TO_EDGE = Entry(
 )
 CUT_TO_SEAM = Entry(
     "R10",
-    "`{cut}` comes {measured} from the holes of `{line}`; {limit} is the least: {why}.",
+    "`{cut}` {comes} the holes of `{line}`; {limit} is the least: {why}.",
     "Move one of them away.",
     Severity.WARNING,
 )
@@ -235,7 +235,7 @@ THIN_BRIDGE = Entry(
 STRAP_WIDER_THAN_BUCKLE = Entry(
     "R14",
     "`{strap}` is {measured} wide and `{buckle}` {limit} inside: {why}.",
-    "Make the strap {limit} wide or a little less.",
+    "Make the strap {needed} wide or a little less.",
 )
 STRAP_SLACK_IN_BUCKLE = Entry(
     "R15",
@@ -246,7 +246,7 @@ STRAP_SLACK_IN_BUCKLE = Entry(
 STRAP_AND_SLOT = Entry(
     "R16",
     "`{strap}` is {strap_size} {way} and `{slot}` {measured}; {limit} is the least: {why}.",
-    "Make the slot larger.",
+    "Make the slot {needed} or more.",
 )
 TURN_BACK_TOO_SHORT = Entry(
     "R17",
@@ -255,7 +255,7 @@ TURN_BACK_TOO_SHORT = Entry(
 )
 SLOT_TO_STITCHING = Entry(
     "R18",
-    "`{slot}` ends {measured} from `{seam}`; {limit} is the least: {why}.",
+    "`{slot}` {ends} `{seam}`; {limit} is the least: {why}.",
     "Sew farther from the fold, or cut a shorter slot.",
     Severity.WARNING,
 )
@@ -268,7 +268,7 @@ SLOT_OFF_FOLD = Entry(
 PRONG_IN_SLOT = Entry(
     "R20",
     "`{slot}` is {measured} wide and the prong of `{buckle}` {prong}; {limit} is the least: {why}.",
-    "Make the slot {limit} wide.",
+    "Make the slot {needed} wide.",
     Severity.WARNING,
 )
 EVEN_STRAP_HOLES = Entry(
@@ -280,23 +280,23 @@ EVEN_STRAP_HOLES = Entry(
 STRAP_HOLES_OFF_CENTER = Entry(
     "R22",
     "{what} of `{row}` is {measured} off {center}; {limit} is the most: {why}.",
-    "Place it on the middle.",
+    "Set it {place}.",
     Severity.WARNING,
 )
 WINDOW_TOO_LARGE = Entry(
     "R23",
     "`{window}` is {measured} {way} and `{content}` {content_size}: {why}.",
-    "Make the window {limit} or less.",
+    "Make the window {needed} or less.",
 )
 WINDOW_OVERLAP = Entry(
     "R24",
     "`{window}` laps over `{content}` by {measured} {way} at each side; {limit} is the least: {why}.",
-    "Make the window smaller.",
+    "Make the window {needed} or less.",
     Severity.WARNING,
 )
 INSERT_TOO_SMALL = Entry(
     "R25",
-    "`{insert}` does not cover `{window}`: near {place} it ends {measured} short: {why}.",
+    "`{insert}` does not cover `{window}`: near {place} it ends {measured} short{off}: {why}.",
     "Make it larger: `3 mm outside {window}`.",
 )
 INSERT_GLUE = Entry(
@@ -307,18 +307,18 @@ INSERT_GLUE = Entry(
 )
 INSERT_IN_SEAM = Entry(
     "R27",
-    "`{insert}` comes {measured} from the holes of `{line}`; {limit} is the least: {why}.",
+    "`{insert}` {comes} the holes of `{line}`; {limit} is the least: {why}.",
     "Make it smaller, or sew it in on purpose and allow this rule.",
     Severity.WARNING,
 )
 CONTENT_BETWEEN_SEAMS = Entry(
     "R28",
-    "`{pocket}` is {measured} from seam to seam; `{content}` needs {limit}{ease}: {why}.",
+    "`{pocket}` is {measured} from {walls}; `{content}` needs {limit}{ease}: {why}.",
     "Make the pocket {lacking} wider.",
 )
 CONTENT_PAST_OPENING = Entry(
     "R29",
-    "The opening of `{pocket}` is {measured}; `{content}` needs {limit} to get past: {why}.",
+    "The opening `{opening}` is {measured} long; `{content}` needs {limit} to get past: {why}.",
     "Make the opening {lacking} longer.",
 )
 PITCH_AND_THREAD = Entry(
@@ -336,13 +336,13 @@ SHORT_LAST_STITCH = Entry(
 NO_GRAIN = Entry(
     "R32",
     "`{piece}` is {measured} long, {ratio} times its width, and does not say how its grain lies: {why}.",
-    "Add `grain A..B` along its length, or `grain any`.",
+    "Add `{grain}` along its length, or `grain any`.",
     Severity.WARNING,
 )
 GRAIN_ACROSS = Entry(
     "R33",
     "The grain of `{piece}` lies {measured} off its length; {limit} is the most: {why}.",
-    "Lay the grain along the piece.",
+    "Write `{grain}`, along its length.",
     Severity.WARNING,
 )
 SHARP_FOLD = Entry(
@@ -354,7 +354,7 @@ SHARP_FOLD = Entry(
 THICK_TURN = Entry(
     "R35",
     "`{turn}` turns leather {measured} thick; {limit} is the most: {why}.",
-    "Skive it: `skive thin: band … outside …; down to 0.6 mm`.",
+    "Skive it, such as `skive thin: band {band} outside outline; down to {thin}`.",
     Severity.WARNING,
 )
 TURN_WIDTH = Entry(
