@@ -22,7 +22,7 @@ from drafting.text.catalogue.files import (
     MISSING_LETTERS,
     NOT_OURS,
     TOO_MANY_TILES,
-    UNFIT_COPIES,
+    UNFIT_BATCH,
     UNFIT_CORRECTION,
     UNFIT_PAPER,
     UNTRUE_FILE,
@@ -116,7 +116,7 @@ def copies_of(given: str | None) -> int | None:
     if given is None:
         return None
     if not given.strip().isdecimal() or not 1 <= int(given) <= MOST_COPIES:
-        raise WrongUse(UNFIT_COPIES, given=given, most=MOST_COPIES)
+        raise WrongUse(UNFIT_BATCH, given=given, most=MOST_COPIES)
     return int(given)
 
 

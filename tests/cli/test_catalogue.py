@@ -151,7 +151,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
     "C71": (
         "print tag.draft --out tag.pdf --copies 0",
-        "`--copies 0` is no count of items.\n"
+        "`--copies 0` is no count of items to print at once.\n"
         "  mend: Give a whole number from 1 to 1000, such as `--copies 12`.",
     ),
     "C72": (

@@ -115,9 +115,9 @@ TOO_MANY_TILES = Entry(
     says="`{piece}` would be spread over {tiles} tiles of {paper}, too many to find one's way through.",
     mend="Take a larger paper, such as `--paper {larger}`, or leave that piece out by `--piece`.",
 )
-UNFIT_COPIES = Entry(
+UNFIT_BATCH = Entry(
     code="C71",
-    says="`--copies {given}` is no count of items.",
+    says="`--copies {given}` is no count of items to print at once.",
     mend="Give a whole number from 1 to {most}, such as `--copies 12`.",
 )
 MISSING_LETTERS = Entry(
