@@ -51,7 +51,9 @@ from drafting.text.used_files import UsedFiles
 
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
+    from drafting.drawing.machine import Layer, MachineSheet
     from drafting.drawing.prints import Paper, PrintSheet
+    from drafting.output.dxf import Release
     from drafting.text.prices import PriceList
 
 Setting = str | float | Fraction
@@ -298,6 +300,31 @@ class Prints:
         return to_pdf([sheet.drawing for sheet in self.sheets], self.correction)
 
 
+@dataclass(frozen=True)
+class CutSheet:
+    """All that is cut from one stock, for a laser or a drawn blade."""
+
+    sheet: MachineSheet
+
+    @property
+    def stock(self) -> str | None:
+        return self.sheet.stock
+
+    def to_svg(self) -> bytes:
+        from drafting.output.layers_svg import layers_to_svg
+
+        return layers_to_svg(self.sheet.drawing, self.sheet.layers)
+
+    def to_dxf(self, release: Release = "R2010") -> bytes:
+        """In the release `R2010`, or `R12` for old machines."""
+        from drafting.output.dxf import to_dxf
+
+        return to_dxf(self.sheet.drawing, self.sheet.layers, release)
+
+    def _repr_svg_(self) -> str:
+        return self.to_svg().decode()
+
+
 @dataclass(repr=False)
 class PlacedPattern:
     """A pattern in one size. `pieces` holds its pieces with their outlines and features."""
@@ -377,6 +404,40 @@ class PlacedPattern:
         names = list(dict.fromkeys(pieces or self.pieces))
         times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
         return Prints(tuple(print_sheets(self.placed, chosen, names, facts, times)), correction, times)
+
+    def cutting(
+        self,
+        pieces: Sequence[str] | None = None,
+        *,
+        cutter: str = "laser",
+        kerf: float = 0.0,
+        layers: Mapping[str, Layer] | None = None,
+        labels: bool = False,
+    ) -> tuple[CutSheet, ...]:
+        """A sheet of machine lines for each stock. `kerf` is what the cutter takes away, in mm; stamps are engraved,
+        and labels where they are asked for.
+
+        The cutter is a `laser` or a `blade`. UnfitForLaser (a ValueError) tells a stock that a laser must not cut,
+        KerfFault a kerf that is too wide.
+        """
+        from drafting.craft.lasering import UnfitForLaser, unfit_for_laser
+        from drafting.drawing.machine import CUTTERS, LAYERS, cut_sheets, stocks_of
+
+        names = self._pieces_named(pieces)
+        if cutter not in CUTTERS:
+            raise UnknownName("cutter", cutter, CUTTERS)
+        unfit = unfit_for_laser(stocks_of(self.placed, names)) if cutter == "laser" else []
+        if unfit:
+            raise UnfitForLaser(unfit[0])
+        words = ("stamp", "label") if labels else ("stamp",)
+        return tuple(map(CutSheet, cut_sheets(self.placed, names, layers or LAYERS, kerf, words)))
+
+    def _pieces_named(self, pieces: Sequence[str] | None) -> list[str]:
+        """These, each once, or all."""
+        for piece in pieces or ():
+            if piece not in self.pieces:
+                raise UnknownName("piece", piece, self.pieces)
+        return list(dict.fromkeys(pieces or self.pieces))
 
     def _repr_svg_(self) -> str:
         return self.drawing().to_svg()

@@ -55,7 +55,7 @@ def length_named(option: str, given: str, unfit: Entry) -> float:
         raise WrongWords(messages)
     if isinstance(node, tree.Amount) and (node.quantity.kind == LENGTH or node.quantity.value == 0):
         return float(node.quantity.value)
-    raise WrongUse(unfit, given=given)
+    raise WrongUse(unfit, option=option, given=given)
 
 
 def read_named(file: str) -> Source:

@@ -224,4 +224,14 @@ KINDS: tuple[CautionKind, ...] = (
         ),
         _has_word("sheath", "scabbard", "blade", "knife", "knives", "axe", "holster"),
     ),
+    CautionKind(
+        Caution(
+            "H50",
+            "A laser burns what it cuts: draw its smoke off to the outside, cut nothing of which you do not know what "
+            f"it is, stay with it while it runs, and have something at hand to put a fire out. {LOCAL_RULES}",
+            "workshop practice",
+            "common practice, no source",
+        ),
+        _is_lasered,
+    ),
 )

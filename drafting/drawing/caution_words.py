@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.craft.cautions import cautions_for
 from drafting.craft.item import Item, PlacedPart, Stock
@@ -17,6 +18,17 @@ def caution_remarks(placed: Placed) -> tuple[str, ...]:
     """A paragraph for each caution."""
     asked = cautions_for(_seen(placed))
     return tuple(f"Caution: {one.text}" for one in asked if one.code not in TOLD_ON_EVERY_SHEET)
+
+
+LASER = ("H01", "H02", "H50")
+BLADE = ("H05",)
+
+
+def cutter_cautions(placed: Placed, cutter: str) -> tuple[str, ...]:
+    """What a cutter asks to be careful of: a `laser` burns, a `blade` is sharp."""
+    codes = LASER if cutter == "laser" else BLADE
+    asked = cautions_for(replace(_seen(placed), for_laser=cutter == "laser"))
+    return tuple(one.text for one in asked if one.code in codes)
 
 
 def _seen(placed: Placed) -> Item:

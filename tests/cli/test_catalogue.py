@@ -52,7 +52,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, measure, list, explain, rules, tidy, completion. "
+        "  mend: The commands are new, check, draw, print, cut, measure, list, explain, rules, tidy, completion. "
         "Did you mean `measure`?",
     ),
     "C05": (
@@ -120,6 +120,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "  mend: Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. "
         "From 90 % to 110 % will do.",
     ),
+    "C50": (
+        "cut tag.draft --out o --kerf 90deg",
+        "`90deg` is no width for `--kerf`.\n"
+        "  mend: Give a length of 0 or more with its unit, such as `--kerf '0.2 mm'`.",
+    ),
     "C42": (
         "print tag.draft --out tag.draft",
         "`tag.draft` is already there and was not written by this tool, so it stays as it is.\n"
@@ -161,6 +166,9 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
 }
 
+SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54"}
+"""Here below, and those of `awlwright cut` in test_cut.py."""
+
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),
     "C72": lambda patch: patch.setattr("drafting.output.pdf.expect_letters", lacking),
@@ -200,5 +208,5 @@ def test_a_fault_of_the_tool(run: Run, folder: Path, monkeypatch: Patch) -> None
 
 
 def test_every_entry_is_shown_here() -> None:
-    assert {entry.code for entry in entries_of(files)} == {*SHOWN, "C14", "C16"}
+    assert {entry.code for entry in entries_of(files)} == {*SHOWN, *SHOWN_ELSEWHERE}
     assert draw.UNTRUE_FILE.code == "C15"

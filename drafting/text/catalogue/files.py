@@ -125,6 +125,34 @@ MISSING_LETTERS = Entry(
     says="No font that is at hand has {letters}.",
     mend="Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
 )
+UNFIT_WIDTH = Entry(
+    code="C50",
+    says="`{given}` is no width for `{option}`.",
+    mend="Give a length of 0 or more with its unit, such as `{option} '0.2 mm'`.",
+)
+WIDE_KERF = Entry(
+    code="C51",
+    says="A cutter that takes away {kerf} is too wide for `{where}`: {largest} is the most there.",
+    mend="Say what your cutter takes away, such as `--kerf '0.1 mm'`, or draw `{where}` wider.",
+)
+UNFIT_LAYERS = Entry(
+    code="C52",
+    says="`{file}` sets no layers: {reason}.",
+    mend='Write for each operation what you want otherwise, such as `[inner-cut]` and below it `name = "HOLES"` and '
+    '`color = "#0000ff"`.',
+)
+UNFIT_FOR_LASER = Entry(
+    code="C53",
+    says="The stock `{stock}` is {what}, for `{word}` is written of it, and a laser must not cut that: {why}.",
+    mend="Cut it with a knife and say `--cutter blade`. If it is something else, say so beside it, such as "
+    '`stock {stock}: leather "vegetable-tanned"`.',
+)
+UNENGRAVED = Entry(
+    code="C54",
+    says="No stroke and no outline is known of {letters}, so the engraved words lack them.",
+    mend="Write the words with other letters, or engrave them by hand.",
+    severity=Severity.WARNING,
+)
 NO_FOLDER = Entry(
     code="C20",
     says="`{folder}` is no folder, and `{option}` takes one.",

@@ -1,0 +1,136 @@
+"""What the commands for machines share: formats, layers from a file, and files that are proved before they count."""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from argparse import ArgumentParser
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.failures import UntrueFile, unknown_name
+from drafting.cli.progress import Progress
+from drafting.cli.terminal import page_of
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NOT_OURS, UNENGRAVED, UNFIT_LAYERS, UNTRUE_FILE
+from drafting.text.excerpt import render_message
+from drafting.text.source import UnreadableSource
+
+if TYPE_CHECKING:
+    from drafting.drawing.machine import Layer
+    from drafting.drawing.marks import Drawing
+    from drafting.output.dxf import Release
+    from drafting.proof.disagreement import Disagreement
+
+RELEASES: dict[str, Release] = {"r2010": "R2010", "r12": "R12"}
+
+
+@dataclass(frozen=True)
+class Format:
+    """How one kind of file is written, read back, and known for ours."""
+
+    ending: str
+    write: Callable[[Drawing, Mapping[str, Layer]], bytes]
+    faults: Callable[[bytes, Drawing], list[Disagreement]]
+    is_ours: Callable[[bytes], bool]
+
+
+def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
+    parser.add_argument("--format", metavar="F", default=formats[0], help=" or ".join(formats))
+    parser.add_argument(
+        "--dxf-version",
+        metavar="V",
+        default="r2010",
+        help="r2010, or r12 for an old machine: lines, arcs and circles alone",
+    )
+    parser.add_argument(
+        "--layers", metavar="FILE", help="a TOML file that sets names and colours of layers; see below"
+    )
+    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+
+
+def format_named(name: str, version: str, known: Sequence[str]) -> Format:
+    """Raises WrongUse for a format or a release that is not known."""
+    if name not in known:
+        raise unknown_name("format", name, known)
+    if version.lower() not in RELEASES:
+        raise unknown_name("DXF version", version, RELEASES)
+    return FORMATS[name](RELEASES[version.lower()])
+
+
+def _svg(_: Release) -> Format:
+    from drafting.output.layers_svg import is_our_svg, layers_to_svg
+    from drafting.proof.machine import faults_in_layers_svg
+
+    return Format("svg", layers_to_svg, faults_in_layers_svg, is_our_svg)
+
+
+def _dxf(release: Release) -> Format:
+    from drafting.output.dxf import is_our_dxf, to_dxf
+    from drafting.proof.machine import faults_in_dxf
+
+    return Format("dxf", lambda drawing, layers: to_dxf(drawing, layers, release), faults_in_dxf, is_our_dxf)
+
+
+FORMATS: dict[str, Callable[[Release], Format]] = {"svg": _svg, "dxf": _dxf}
+
+
+def layers_from(file: str | None) -> Mapping[str, Layer]:
+    """The layers, as a file sets them where one is named."""
+    from drafting.drawing.machine import LAYERS, LayerFault, layers_set
+
+    if file is None:
+        return LAYERS
+    try:
+        return layers_set(tomllib.loads(Path(file).read_bytes().decode("utf-8-sig")))
+    except OSError as error:
+        raise UnreadableSource(file, (error.strerror or "it cannot be opened").lower()) from None
+    except UnicodeDecodeError:
+        raise WrongUse(UNFIT_LAYERS, file=file, reason="it is not UTF-8 text") from None
+    except (tomllib.TOMLDecodeError, LayerFault) as fault:
+        reason = str(fault)
+        raise WrongUse(UNFIT_LAYERS, file=file, reason=reason[:1].lower() + reason[1:]) from None
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One file to be written."""
+
+    path: Path
+    drawing: Drawing
+
+
+def write_proved(
+    sheets: Iterable[Sheet], layers: Mapping[str, Layer], form: Format, may_replace: bool
+) -> list[Path]:
+    """Write all of them, read each back from the disk, and hold it against its drawing; all stand or none does."""
+    listed = list(sheets)
+    for sheet in listed:
+        if sheet.path.is_file() and not may_replace and not form.is_ours(sheet.path.read_bytes()):
+            raise WrongUse(NOT_OURS, file=sheet.path)
+    with FilesTogether() as files:
+        with Progress(len(listed)) as progress:
+            for sheet in listed:
+                progress.step(f"writing {sheet.path.name}")
+                beside = files.write(sheet.path, form.write(sheet.drawing, layers))
+                expect_true(sheet.path, form.faults(beside.read_bytes(), sheet.drawing))
+        return list(files.waiting)
+
+
+def expect_true(file: Path, faults: Sequence[Disagreement]) -> None:
+    for fault in faults[:1]:
+        raise UntrueFile(WrongUse(UNTRUE_FILE, file=file, difference=fault).message)
+
+
+def tell_missing_letters(texts: Iterable[str]) -> None:
+    """Letters that cannot be engraved are named, not left out in silence."""
+    from drafting.drawing.stroke_letters import missing_letters
+
+    missing = missing_letters("".join(texts))
+    if missing:
+        letters = ", ".join(f"`{letter}`" for letter in missing)
+        message = WrongUse(UNENGRAVED, letters=letters).message
+        print("awlwright: " + render_message(message, page_of(sys.stderr)), end="", file=sys.stderr)

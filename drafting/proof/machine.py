@@ -1,0 +1,176 @@
+"""Proving a file for a machine: read by a library that did not write it and held against the sheet it should hold.
+
+Every line is there once, on its layer, in place and in size, and there is no other. That the sheet holds the pattern is
+proved apart, in `machine_sheet.py`, whatever the format.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from math import degrees
+
+from drafting.drawing.marks import Drawing
+from drafting.geometry.arc import Arc
+from drafting.geometry.leg import Leg
+from drafting.geometry.path import Path, Ring
+from drafting.proof.disagreement import SAME_LENGTH, Disagreement
+from drafting.proof.expected import Box, Measures, box_of
+from drafting.proof.read_dxf import LayerLine, read_dxf
+from drafting.proof.read_pdf import read_pdf
+from drafting.proof.read_svg import read_svg
+from drafting.proof.svg import compare
+
+MILLIMETRES = 4
+"""The code of $INSUNITS."""
+HALVED = 270.0
+"""An arc of more degrees is written as two."""
+CELL = 1.0
+"""mm: how coarsely lines are looked up by their middles."""
+
+Wanted = tuple[str | None, Path | Ring]
+"""A line and the layer it should lie on."""
+
+
+def faults_in_dxf(data: bytes, drawing: Drawing) -> list[Disagreement]:
+    """What differs between a DXF and the sheet it should hold; empty when all is true."""
+    try:
+        read = read_dxf(data)
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "a DXF", str(fault))]
+    found = [Disagreement("the file", "its audit", "clean", fault) for fault in read.faults]
+    if read.unit not in (None, MILLIMETRES):
+        found.append(Disagreement("the file", "the code of its unit", str(MILLIMETRES), str(read.unit)))
+    found += [Disagreement("the file", "an entity", "lines, arcs and circles", kind) for kind in read.strange]
+    wanted = lines_of(drawing)
+    return [*found, *_lines(list(_apart(wanted)) if read.is_old else wanted, read.lines)]
+
+
+def faults_in_layers_svg(data: bytes, drawing: Drawing) -> list[Disagreement]:
+    """The same for an SVG."""
+    try:
+        read = read_svg(data.decode())
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
+    found = _size(drawing, read.size)
+    if not read.is_true_size:
+        found.append(Disagreement("the sheet", "its size", f"{read.size} mm", f"{read.view_box} units"))
+    written = [
+        LayerLine(group.title, raised(line, drawing.height))
+        for group in read.root.walk()
+        if group.kind == "layer"
+        for line in group.lines
+    ]
+    return [*found, *_lines(lines_of(drawing), written)]
+
+
+def faults_in_layers_pdf(data: bytes, drawing: Drawing) -> list[Disagreement]:
+    """The same for a PDF, which has one page and no layers."""
+    try:
+        pages = read_pdf(data)
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "a PDF", str(fault))]
+    if len(pages) != 1:
+        return [Disagreement("the file", "the count of its sheets", "1", str(len(pages)))]
+    written = [LayerLine(None, line.measures) for line in pages[0].lines]
+    wanted: list[Wanted] = [(None, way) for _, way in lines_of(drawing)]
+    return [*_size(drawing, (pages[0].width, pages[0].height)), *_lines(wanted, written)]
+
+
+def _size(drawing: Drawing, written: Sequence[float]) -> list[Disagreement]:
+    sides = zip(("width", "height"), (drawing.width, drawing.height), written, strict=True)
+    return [
+        Disagreement("the sheet", f"its {side}", f"{want:.3f} mm", f"{have:.3f} mm")
+        for side, want, have in sides
+        if abs(want - have) > SAME_LENGTH
+    ]
+
+
+def lines_of(drawing: Drawing) -> list[Wanted]:
+    """Each line of a sheet with its layer."""
+    return [(group.name, stroke.way) for group in drawing.groups for stroke in group.strokes]
+
+
+def raised(line: Measures, height: float) -> Measures:
+    """A line measured from the upper edge of the sheet, from its lower edge."""
+    left, low, right, high = line.box
+    places = tuple((x, y + height) for x, y in line.places)
+    return replace(line, box=(left, low + height, right, high + height), places=places)
+
+
+def _apart(wanted: Iterable[Wanted]) -> Iterator[Wanted]:
+    """Leg by leg, as release 12 has them; circles stay whole."""
+    for layer, way in wanted:
+        if _is_circle(way):
+            yield layer, way
+        else:
+            yield from ((layer, Path((part,))) for leg in way.legs for part in _halves(leg))
+
+
+def _halves(leg: Leg) -> list[Leg]:
+    if isinstance(leg, Arc) and degrees(abs(leg.sweep)) > HALVED + 1e-6:
+        return [leg.part(0.0, leg.length / 2), leg.part(leg.length / 2, leg.length)]
+    return [leg]
+
+
+def _is_circle(way: Path | Ring) -> bool:
+    """All of its legs turn about one place."""
+    arcs = [leg for leg in way.legs if isinstance(leg, Arc)]
+    same = len(arcs) == len(way.legs) and all(
+        arc.center.distance_to(arcs[0].center) < SAME_LENGTH / 10
+        and abs(arc.radius - arcs[0].radius) < SAME_LENGTH / 10
+        for arc in arcs
+    )
+    return same and isinstance(way, Ring)
+
+
+def _lines(wanted: Sequence[Wanted], written: Sequence[LayerLine]) -> Iterator[Disagreement]:
+    """Each wanted line is written once; what is written besides is told."""
+    by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for index, line in enumerate(written):
+        by_middle[_cell(line.measures.box)].append(index)
+    claimed: set[int] = set()
+    for layer, way in wanted:
+        nearest = _nearest(layer, way, written, by_middle, claimed)
+        if nearest is None:
+            yield Disagreement(_where(layer, box_of(way)), "its line", "there", "missing")
+        else:
+            claimed.add(nearest)
+            yield from compare(_where(layer, box_of(way)), way, written[nearest].measures)
+    for index, line in enumerate(written):
+        if index not in claimed:
+            yield Disagreement(_where(line.layer, line.measures.box), "a line", "not there", "there")
+
+
+def _nearest(
+    layer: str | None,
+    way: Path | Ring,
+    written: Sequence[LayerLine],
+    by_middle: dict[tuple[int, int], list[int]],
+    claimed: set[int],
+) -> int | None:
+    """The first line with this box on this layer, that no other has claimed and that runs along the same way."""
+    box = box_of(way)
+    column, row = _cell(box)
+    cells = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
+    alike = [
+        index
+        for cell in cells
+        for index in by_middle.get(cell, ())
+        if index not in claimed
+        and written[index].layer == layer
+        and all(abs(a - b) <= SAME_LENGTH for a, b in zip(box, written[index].measures.box, strict=True))
+    ]
+    return min(
+        alike, key=lambda index: any(True for _ in compare("", way, written[index].measures)), default=None
+    )
+
+
+def _cell(box: Box) -> tuple[int, int]:
+    return round((box[0] + box[2]) / 2 / CELL), round((box[1] + box[3]) / 2 / CELL)
+
+
+def _where(layer: str | None, box: Box) -> str:
+    on = f"layer `{layer}`" if layer else "the sheet"
+    return f"{on}, from ({box[0]:.2f}, {box[1]:.2f}) to ({box[2]:.2f}, {box[3]:.2f})"

@@ -1,0 +1,183 @@
+"""Reading a DXF back with ezdxf's reader: its unit, its layers, and each line of them as it measures.
+
+Only the written bytes are used, and of ezdxf only the reader and what it says of an entity; lengths, areas and boxes
+are reckoned here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from io import StringIO
+from math import atan, atan2, cos, degrees, hypot, pi, radians, sin
+from typing import TYPE_CHECKING
+
+from drafting.proof.expected import Box, Measures
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing as Document
+    from ezdxf.entities import DXFEntity
+
+Place = tuple[float, float]
+OLD = "AC1009"
+"""The mark of release 12."""
+
+
+@dataclass(frozen=True)
+class LayerLine:
+    """One line, and the layer it lies on; None where the format has no layers."""
+
+    layer: str | None
+    measures: Measures
+
+
+@dataclass(frozen=True)
+class ReadDxf:
+    """`unit` is the code of $INSUNITS, None where the release has none; `faults` is what the audit says."""
+
+    is_old: bool
+    unit: int | None
+    lines: tuple[LayerLine, ...]
+    faults: tuple[str, ...]
+    strange: tuple[str, ...]
+    """Kinds of entity that a sheet for a machine has no use for."""
+
+
+def read_dxf(data: bytes) -> ReadDxf:
+    """Raises ValueError for what is no DXF."""
+    from ezdxf import DXFError
+
+    try:
+        document = _document(data)
+    except (DXFError, OSError, ValueError, LookupError, AttributeError, TypeError, StopIteration) as fault:
+        # A file that is cut short or no DXF at all may end the reader in any of these.
+        raise ValueError(str(fault) or "it cannot be read") from fault
+    audit = document.audit()
+    faults = tuple(str(entry.message) for entry in (*audit.errors, *audit.fixes))
+    entities = list(document.modelspace())
+    known = [entity for entity in entities if entity.dxftype() in READERS]
+    lines = tuple(LayerLine(_layer_of(entity), READERS[entity.dxftype()](entity)) for entity in known)
+    strange = tuple(sorted({entity.dxftype() for entity in entities} - set(READERS)))
+    is_old = document.dxfversion == OLD
+    return ReadDxf(
+        is_old, None if is_old else int(document.header.get("$INSUNITS", 0)), lines, faults, strange
+    )
+
+
+def _layer_of(entity: DXFEntity) -> str:
+    """Release 12 has no letters beyond its code page: it spells them `\\U+0421`."""
+    from ezdxf import decode_dxf_unicode
+
+    return decode_dxf_unicode(str(entity.dxf.layer))
+
+
+def _document(data: bytes) -> Document:
+    """As ezdxf reads a file from the disk: it finds the encoding in the head of it."""
+    import ezdxf
+    from ezdxf.filemanagement import dxf_stream_info
+
+    text = data.decode("utf-8", errors="surrogateescape").replace("\r\n", "\n")
+    info = dxf_stream_info(StringIO(text))
+    return ezdxf.read(StringIO(data.decode(info.encoding, errors="surrogateescape")))
+
+
+def _line(entity: DXFEntity) -> Measures:
+    return _measured([_Step(_flat(entity.dxf.start), _flat(entity.dxf.end), 0.0)], is_closed=False)
+
+
+def _arc(entity: DXFEntity) -> Measures:
+    turn = (entity.dxf.end_angle - entity.dxf.start_angle) % 360.0
+    ends = [_on_circle(entity, angle) for angle in (entity.dxf.start_angle, entity.dxf.end_angle)]
+    return _measured([_Step(ends[0], ends[1], radians(turn))], is_closed=False)
+
+
+def _circle(entity: DXFEntity) -> Measures:
+    right, left = _on_circle(entity, 0.0), _on_circle(entity, 180.0)
+    return _measured([_Step(right, left, pi), _Step(left, right, pi)], is_closed=True)
+
+
+def _polyline(entity: DXFEntity) -> Measures:
+    """Bulges turned into angles by the definition: four times the arc tangent."""
+    spots = [(float(x), float(y), float(bulge)) for x, y, bulge in entity.get_points("xyb")]  # type: ignore[attr-defined]
+    closed = bool(entity.closed)  # type: ignore[attr-defined]
+    following = [*spots[1:], spots[0]] if closed else spots[1:]
+    steps = [
+        _Step((x, y), (to_x, to_y), 4 * atan(bulge))
+        for (x, y, bulge), (to_x, to_y, _) in zip(spots, following, strict=False)
+    ]
+    return _measured(steps, closed)
+
+
+READERS = {"LINE": _line, "ARC": _arc, "CIRCLE": _circle, "LWPOLYLINE": _polyline}
+
+
+def _flat(point: Sequence[float]) -> Place:
+    return float(point[0]), float(point[1])
+
+
+def _on_circle(entity: DXFEntity, angle: float) -> Place:
+    x, y = _flat(entity.dxf.center)
+    return x + entity.dxf.radius * cos(radians(angle)), y + entity.dxf.radius * sin(radians(angle))
+
+
+@dataclass(frozen=True)
+class _Step:
+    """From a place to a place, turning through an angle, anticlockwise where positive; 0 is straight."""
+
+    start: Place
+    end: Place
+    turn: float
+
+    @property
+    def chord(self) -> float:
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+    @property
+    def radius(self) -> float:
+        return self.chord / 2 / abs(sin(self.turn / 2))
+
+    @property
+    def length(self) -> float:
+        return self.radius * abs(self.turn) if self.turn else self.chord
+
+    @property
+    def area(self) -> float:
+        """Half the cross product of its ends, and the segment of an arc."""
+        triangle = (self.start[0] * self.end[1] - self.end[0] * self.start[1]) / 2
+        return triangle + (self.radius**2 * (self.turn - sin(self.turn)) / 2 if self.turn else 0.0)
+
+    @property
+    def center(self) -> Place:
+        """Off the middle of the chord, to the left where it turns anticlockwise."""
+        (ax, ay), (bx, by) = self.start, self.end
+        off = cos(self.turn / 2) / sin(self.turn / 2) / 2
+        return (ax + bx) / 2 - (by - ay) * off, (ay + by) / 2 + (bx - ax) * off
+
+    def at(self, part: float) -> Place:
+        (ax, ay), (bx, by) = self.start, self.end
+        if not self.turn:
+            return ax + (bx - ax) * part, ay + (by - ay) * part
+        x, y = self.center
+        angle = atan2(ay - y, ax - x) + self.turn * part
+        return x + self.radius * cos(angle), y + self.radius * sin(angle)
+
+    def outermost(self) -> Iterator[Place]:
+        yield self.start
+        yield self.end
+        if self.turn:
+            first = degrees(atan2(self.start[1] - self.center[1], self.start[0] - self.center[0]))
+            for quarter in (0.0, 90.0, 180.0, 270.0):
+                reached = (quarter - first if self.turn > 0 else first - quarter) % 360.0
+                if reached <= degrees(abs(self.turn)):
+                    yield self.at(reached / degrees(abs(self.turn)))
+
+
+def _measured(steps: Sequence[_Step], is_closed: bool) -> Measures:
+    points = [place for step in steps for place in step.outermost()]
+    box: Box = (
+        min(x for x, _ in points), min(y for _, y in points),
+        max(x for x, _ in points), max(y for _, y in points),
+    )  # fmt: skip
+    area = abs(sum(step.area for step in steps)) if is_closed else None
+    places = tuple(step.at(part) for step in steps for part in (0.0, 0.5))
+    return Measures(sum(step.length for step in steps), area, box, places)
