@@ -6,7 +6,7 @@ grain, notes on leaders, and last the name on the template.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import pi
 
@@ -118,18 +118,31 @@ class _Dressing:
 
     def tell(self, notes: list[Note]) -> None:
         """Notes on leaders; where no place is left for one, its number stands there and its words below."""
-        refused = self._place(notes, may_tangle=False)
-        numbered = [replace(note, text=f"note {number}") for number, note in enumerate(refused, start=1)]
-        lost = [note.text for note in self._place(numbered, may_tangle=True)]
-        for note, number in zip(refused, numbered, strict=True):
-            there = "" if number.text in lost else f"{number.text.capitalize()}, "
+        bare, drawn = self.board.copy(), len(self.added)
+        told = self._place(notes)
+        if not self._place(_numbers(told), NUMBER_HEIGHT):
+            self._remark(told)
+            return
+        # Numbers need little room: where they came too late, they come before the notes that were in their way.
+        self.board = bare
+        del self.added[drawn:]
+        lost = self._place(_numbers(told), NUMBER_HEIGHT, may_tangle=True)
+        late = self._place([note for note in notes if note not in told])
+        lost += self._place(_numbers(late, len(told)), NUMBER_HEIGHT, may_tangle=True)
+        self._remark([*told, *late], lost)
+
+    def _remark(self, notes: list[Note], lost: Sequence[Note] = ()) -> None:
+        """The words of numbered notes; those of `lost` have no number on the drawing."""
+        for note, number in zip(notes, _numbers(notes), strict=True):
+            there = "" if number in lost else f"{number.text.capitalize()}, "
             self.remarks.append(f"{there}{note.name}: {note.text}")
 
-    def _place(self, notes: list[Note], may_tangle: bool) -> list[Note]:
+    def _place(self, notes: list[Note], height: float | None = None, may_tangle: bool = False) -> list[Note]:
         """Draws notes on leaders; gives back those for which no place was left."""
         outline = self.piece.outline.scaled(self.scale, ORIGIN)
-        height = NUMBER_HEIGHT if may_tangle else self.height
-        groups, refused = place_notes_on(self.board, notes, outline, self._axis(), height, may_tangle)
+        groups, refused = place_notes_on(
+            self.board, notes, outline, self._axis(), height or self.height, may_tangle
+        )
         self.added += groups
         return refused
 
@@ -165,6 +178,11 @@ class _Dressing:
         bounds = group.bounds
         assert bounds is not None
         return Dressed(group, bounds, self._solid_bounds().center.x, tuple(self.remarks))
+
+
+def _numbers(notes: Sequence[Note], before: int = 0) -> list[Note]:
+    """Short words for each, that its own stand elsewhere; `before` are numbered already."""
+    return [replace(note, text=f"note {number}") for number, note in enumerate(notes, start=before + 1)]
 
 
 def _note_for(feature: PlacedFeature, scale: float) -> Note:

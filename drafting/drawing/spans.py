@@ -97,14 +97,15 @@ def is_disc(ring: Ring) -> bool:
 
 
 def overall_spans(piece: PlacedPiece, figures: Figures, scale: float) -> list[Span]:
-    """Width and height of what is cut, nothing for a disc; where edges are turned also those of the finished piece."""
+    """Width and height of what is cut, nothing for a disc; where edges are turned also those of the finished piece, as
+    far as they differ."""
     whole = [] if is_disc(piece.cutting) else _over_all(piece.cutting, "", figures, scale)
     if piece.turned is None or is_disc(piece.outline):
         return whole
     finished = [
         replace(span, rank=Rank.ASKED) for span in _over_all(piece.outline, "finished ", figures, scale)
     ]
-    return [*finished, *whole]
+    return merged([*whole, *finished])
 
 
 def _over_all(ring: Ring, state: str, figures: Figures, scale: float) -> list[Span]:

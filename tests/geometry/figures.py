@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import ceil
+from math import ceil, sqrt
 
 from shapely.geometry import LineString, Polygon
 
+from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
@@ -35,13 +36,22 @@ def dumbbell(neck: float) -> Ring:
     return polygon(*left, (100, 40), (60, 40), (60, high), (40, high), (40, 40), (0, 40))
 
 
+FLAT_WITHIN = 0.002
+"""Facets lie no farther than this off a large arc, in mm: its area is as good as that of a small one."""
+
+
 def facets(legs: Sequence[Leg], step: float = 0.01) -> list[tuple[float, float]]:
-    """Places along legs, an arc by one every `step` radians, without the last end."""
+    """Places along legs, an arc by one every `step` radians or closer, without the last end."""
     found = []
     for leg in legs:
-        count = 1 if isinstance(leg, Line) else max(4, ceil(abs(leg.sweep) / step))
+        count = 1 if isinstance(leg, Line) else _count_of_facets(leg, step)
         found += [leg.point_at(leg.length * index / count) for index in range(count)]
     return [(point.x, point.y) for point in found]
+
+
+def _count_of_facets(arc: Arc, step: float) -> int:
+    """The sagitta of a facet is its angle squared by an eighth of the radius."""
+    return max(4, ceil(abs(arc.sweep) / min(step, sqrt(8 * FLAT_WITHIN / arc.radius))))
 
 
 def as_polygon(ring: Ring, step: float = 0.01) -> Polygon:
