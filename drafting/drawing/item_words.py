@@ -42,7 +42,7 @@ def _thread(thread: PlacedThread, figures: Figures) -> str:
 
 
 def _hardware(hardware: PlacedHardware, figures: Figures) -> str:
-    sizes = [("{} inside", hardware.inside), ("prong {}", hardware.prong), ("bar {}", hardware.bar)]
+    sizes = [("|{}| inside", hardware.inside), ("prong |{}|", hardware.prong), ("bar |{}|", hardware.bar)]
     told = [figures.told(words, size) for words, size in sizes if size is not None]
     on = f" on {', '.join(hardware.on)}" if hardware.on else ""
     return (
