@@ -1,4 +1,4 @@
-"""The starters and the examples of the book together use every form of the language that this version drafts."""
+"""The starters, their blocks and the examples of the book together use every form of the language that this version drafts."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from drafting.syntax.grammar import grammar_text
 from drafting.syntax.parse import parse
 from drafting.text.source import Source
 from tests.patterns.constructs import all_uses, uses_of
-from tests.patterns.starters import STARTERS, starter_source
+from tests.patterns.starters import BLOCKS, STARTERS, block_source, starter_source
 
 
 def test_every_construct_is_used_by_a_starter_or_shown_in_the_book() -> None:
     examples = re.findall(r"^```draft\n(.*?)^```$", grammar_text("REFERENCE.md"), re.MULTILINE | re.DOTALL)
-    sources = [starter_source(name) for name in STARTERS]
+    sources = [*map(starter_source, STARTERS), *map(block_source, BLOCKS)]
     sources += [Source("example.draft", example) for example in examples]
     used = {use for source in sources for use in uses_of(parse(source)[0])}
     assert sorted(all_uses() - used) == [], "nothing shows these"
