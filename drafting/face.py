@@ -51,6 +51,7 @@ from drafting.text.used_files import UsedFiles
 
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
+    from drafting.drawing.booklet import Booklet
     from drafting.drawing.machine import Layer, MachineSheet
     from drafting.drawing.prints import Paper, PrintSheet
     from drafting.output.dxf import Release
@@ -301,6 +302,27 @@ class Prints:
 
 
 @dataclass(frozen=True)
+class Leaflet:
+    """The booklet of an item, to be laid out on a paper or as a page."""
+
+    booklet: Booklet
+    paper: Paper
+
+    def to_pdf(self) -> bytes:
+        from drafting.output.booklet_pdf import booklet_to_pdf
+
+        return booklet_to_pdf(self.booklet, self.paper.width, self.paper.height)
+
+    def to_html(self) -> str:
+        from drafting.output.booklet_html import booklet_to_html
+
+        return booklet_to_html(self.booklet)
+
+    def _repr_html_(self) -> str:
+        return self.to_html()
+
+
+@dataclass(frozen=True)
 class CutSheet:
     """All that is cut from one stock, for a laser or a drawn blade."""
 
@@ -404,6 +426,21 @@ class PlacedPattern:
         names = list(dict.fromkeys(pieces or self.pieces))
         times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
         return Prints(tuple(print_sheets(self.placed, chosen, names, facts, times)), correction, times)
+
+    def booklet(self, paper: str | Paper = "a4") -> Leaflet:
+        """All that is to be read beside the sheets: pieces, measures, lists, steps, sewing, checks and cautions.
+
+        PaperFault (a ValueError) tells a paper that nothing goes on.
+        """
+        from drafting.drawing.booklet import BookletFacts, make_booklet
+        from drafting.drawing.prints import paper_called
+        from drafting.output.booklet_pdf import room_on
+
+        chosen = paper_called(paper) if isinstance(paper, str) else paper
+        allowed = () if self.is_draft else self.verdict.allowed
+        room = room_on(chosen.width, chosen.height)
+        facts = BookletFacts(self.pattern.fingerprint, allowed, *room, self.is_draft)
+        return Leaflet(make_booklet(self.placed, self.pattern.bound, facts), chosen)
 
     def cutting(
         self,

@@ -18,6 +18,7 @@ COMMANDS = {
     "draw": "write true-to-size drawings, measured again before they count",
     "print": "write true-size sheets for any printer, as a PDF",
     "cut": "write files for a laser or a drawn blade, layer by layer",
+    "booklet": "write what is to be read beside the sheets: lists, steps, sewing, cautions",
     "measure": "print what a length, an area or an angle comes to",
     "list": "list the parts, leather, hardware, thread and costs of a batch",
     "explain": "tell which facts put a point where it is",

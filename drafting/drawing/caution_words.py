@@ -31,6 +31,11 @@ def cutter_cautions(placed: Placed, cutter: str) -> tuple[str, ...]:
     return tuple(one.text for one in asked if one.code in codes)
 
 
+def caution_texts(placed: Placed) -> tuple[str, ...]:
+    """All cautions, also that of every sheet."""
+    return tuple(one.text for one in cautions_for(_seen(placed)))
+
+
 def _seen(placed: Placed) -> Item:
     """The item as the cautions see it: its words, stocks and fittings."""
     item = placed.item

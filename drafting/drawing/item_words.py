@@ -14,7 +14,7 @@ def item_remarks(item: PlacedItem, figures: Figures) -> tuple[str, ...]:
         ("Stock", [_stock(one, figures) for one in item.stocks]),
         ("Thread", [_thread(one, figures) for one in item.threads]),
         ("Hardware", [_hardware(one, figures) for one in item.hardware]),
-        ("Holds", [_content(one, figures) for one in item.contents]),
+        ("Holds", [content_words(one, figures) for one in item.contents]),
     )
     lists = [f"{title}: {'; '.join(words)}." for title, words in kinds if words]
     return (*lists, *_steps(item))
@@ -24,10 +24,10 @@ def _steps(item: PlacedItem) -> Iterator[str]:
     for number, step in enumerate(item.steps, start=1):
         uses = f" Uses {', '.join(step.uses)}." if step.uses else ""
         note = f" ({step.note})" if step.note else ""
-        yield f"Step {number}: {_sentence(step.text)}{uses}{note}"
+        yield f"Step {number}: {sentence(step.text)}{uses}{note}"
 
 
-def _sentence(text: str) -> str:
+def sentence(text: str) -> str:
     return text if text.endswith((".", "!", "?", "。", "…")) else f"{text}."
 
 
@@ -50,7 +50,7 @@ def _hardware(hardware: PlacedHardware, figures: Figures) -> str:
     )
 
 
-def _content(content: PlacedContent, figures: Figures) -> str:
+def content_words(content: PlacedContent, figures: Figures) -> str:
     name = content.published or content.name.replace("_", " ")
     size = figures.told("|{} × {}", content.long, content.wide)
     thick = f", {figures.told('|{}| thick', content.thick)}" if content.thick is not None else ""

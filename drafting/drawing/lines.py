@@ -28,6 +28,8 @@ class LineKind:
     iso: str
     width: float
     elements: tuple[float, ...] = ()
+    shade: float = 0.0
+    """Of what is filled: from 0 for black to 1 for white."""
 
     @property
     def dashes(self) -> tuple[float, ...]:
@@ -62,6 +64,7 @@ TWICE = LineKind("twice", "sewn twice", "01.1", NARROW)
 SKIVE = LineKind("skive", "skived strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, _GAP))
 GLUE = LineKind("glue", "glued strip", "10.1", NARROW, (_DASH, _GAP, _DOT, _GAP))
 HATCH = LineKind("hatch", "hatching", "01.1", NARROW)
+TINT = LineKind("tint", "what stands out", "01.1", NARROW, shade=0.85)
 FRAME = LineKind("frame", "frame", "01.2", WIDE)
 TABLE = LineKind("table", "table", "01.1", NARROW)
 

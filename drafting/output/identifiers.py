@@ -11,12 +11,13 @@ from unicodedata import category, normalize
 class Identifiers:
     """Gives identifiers and remembers those given."""
 
-    def __init__(self) -> None:
+    def __init__(self, prefix: str = "") -> None:
+        self._prefix = prefix
         self._taken: set[str] = set()
 
     def give(self, *words: str) -> str:
         """An identifier made of words, the first of which is plain Latin; a number is added to one that is taken."""
-        wanted = "-".join(_plain(word) for word in words)
+        wanted = self._prefix + "-".join(_plain(word) for word in words)
         given, count = wanted, 1
         while given in self._taken:
             count += 1

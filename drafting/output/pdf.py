@@ -63,9 +63,12 @@ class _Page:
     def draw(self) -> None:
         self.canvas.setPageSize((self.drawing.width * POINTS, self.drawing.height * POINTS))
         self.canvas.setLineJoin(1)
+        self.groups()
+        self.canvas.showPage()
+
+    def groups(self) -> None:
         for group in self.drawing.groups:
             self.group(group)
-        self.canvas.showPage()
 
     def group(self, group: Group) -> None:
         if group.window is None:
@@ -99,7 +102,13 @@ class _Page:
         path = canvas.beginPath()
         self.lay(path, stroke.way)
         if stroke.is_filled:
+            shade = stroke.kind.shade
+            if shade:
+                canvas.saveState()
+                canvas.setFillGray(shade)
             canvas.drawPath(path, stroke=0, fill=1)
+            if shade:
+                canvas.restoreState()
             return
         canvas.setLineWidth(stroke.kind.width * POINTS)
         canvas.setDash([dash * POINTS for dash in stroke.kind.dashes])
@@ -172,6 +181,12 @@ class _Page:
             canvas.scale(room / width, 1.0)
         draw_runs(canvas, runs, size, -SHIFTS[lettering.anchor] * width)
         canvas.restoreState()
+
+
+def draw_picture(canvas: Canvas, drawing: Drawing) -> None:
+    """All of a drawing, with its lower left corner where the canvas has its own."""
+    canvas.setLineJoin(1)
+    _Page(canvas, drawing, 1.0).groups()
 
 
 def draw_runs(canvas: Canvas, runs: Sequence[Run], size: float, left: float) -> None:

@@ -16,6 +16,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from drafting.drawing.lettering import FAMILIES, font_size, has_fixed_width
+from drafting.drawing.lines import LineKind
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Mark, Stroke, Ticks
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
@@ -34,15 +35,23 @@ PAPER = "#ffffff"
 
 def to_svg(drawing: Drawing) -> str:
     """The whole file as text; the same drawing gives the same text."""
-    return SvgWriter(drawing).write()
+    return f"{XML_HEAD}\n{SvgWriter(drawing).write()}"
+
+
+def to_svg_element(drawing: Drawing, prefix: str, alt: str) -> str:
+    """The same to stand inside a page: its identifiers begin with `prefix`, and `alt` tells what it shows."""
+    writer = SvgWriter(drawing, prefix)
+    writer.document.attribs["role"] = "img"
+    writer.document.attribs["aria-label"] = writable(alt)
+    return writer.write()
 
 
 class SvgWriter:
     """Writes one drawing; `document` makes elements, `identifiers` keeps their names apart."""
 
-    def __init__(self, drawing: Drawing) -> None:
+    def __init__(self, drawing: Drawing, prefix: str = "") -> None:
         self.drawing = drawing
-        self.identifiers = Identifiers()
+        self.identifiers = Identifiers(prefix)
         size = (f"{number_text(drawing.width)}mm", f"{number_text(drawing.height)}mm")
         self.document = svgwrite.Drawing(size=size, debug=False)
         self.document.attribs["viewBox"] = f"0 0 {number_text(drawing.width)} {number_text(drawing.height)}"
@@ -58,7 +67,7 @@ class SvgWriter:
         for group in self.drawing.groups:
             root.add(self.group(group, ()))
         document.add(root)
-        return f"{XML_HEAD}\n{LINE_BEFORE.sub(chr(10), document.tostring())}\n"
+        return f"{LINE_BEFORE.sub(chr(10), document.tostring())}\n"
 
     def group(self, group: Group, path: tuple[str, ...]) -> BaseElement:
         """A group with its title, and all that is in it."""
@@ -88,7 +97,7 @@ class SvgWriter:
         element = self.shape(stroke.way)
         element["class"] = stroke.kind.name
         if stroke.is_filled:
-            element["fill"], element["stroke"] = INK, "none"
+            element["fill"], element["stroke"] = ink_of(stroke.kind), "none"
             return element
         element["stroke-width"] = number_text(stroke.kind.width)
         if stroke.kind.dashes:
@@ -154,6 +163,11 @@ class SvgWriter:
         if lettering.angle:
             element["transform"] = f"rotate({number_text(-lettering.angle)} {x} {y})"
         return element
+
+
+def ink_of(kind: LineKind) -> str:
+    """Black, or the grey of its shade."""
+    return f"#{round(255 * kind.shade):02x}" + f"{round(255 * kind.shade):02x}" * 2
 
 
 XML_HEAD = '<?xml version="1.0" encoding="UTF-8"?>'

@@ -52,7 +52,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, cut, measure, list, explain, rules, tidy, completion. "
+        "  mend: The commands are new, check, draw, print, cut, booklet, measure, list, explain, rules, tidy, completion. "
         "Did you mean `measure`?",
     ),
     "C05": (
@@ -112,7 +112,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C40": (
         "print tag.draft --out tag.pdf --paper a9",
         "Nothing can be printed on paper `a9`: that is neither the name of a paper nor a size.\n"
-        "  mend: Name one of a4, a3, letter, legal, or a size such as `--paper 320x450` in mm.",
+        "  mend: Name one of a4, a3, a5, letter, legal, or a size such as `--paper 320x450` in mm.",
     ),
     "C41": (
         "print tag.draft --out tag.pdf --correct 99.2",
@@ -148,6 +148,11 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C104": (
         "list tag.draft --format txt",
         "There is no format `txt` here.\n  mend: The formats are table, csv, json, md.",
+    ),
+    "C73": (
+        "booklet tag.draft --out tag.txt",
+        "A booklet is a `.pdf` or a `.html` file, and `tag.txt` is neither.\n"
+        "  mend: Name it for instance `--out tag.pdf`.",
     ),
     "C70": (
         "print tag.draft --out tag.pdf --with wide=9000mm --with high=9000mm",

@@ -15,7 +15,7 @@ from drafting.geometry.point import Point
 from drafting.output.pdf import to_pdf
 from tests.drawing.samples import piece, placed
 
-A_SERIES = {"a3": (297, 420), "a4": (210, 297)}
+A_SERIES = {"a3": (297, 420), "a4": (210, 297), "a5": (148, 210)}
 """ISO 216 (second-hand, several tables that agree)."""
 
 
@@ -35,9 +35,11 @@ def test_papers_are_those_of_their_standards() -> None:
         assert (paper.width, paper.height) == pytest.approx([side * 25.4 / 72 for side in known], abs=1e-6)
 
 
-def test_the_short_side_of_a_paper_is_half_the_long_one_of_the_next() -> None:
-    """ISO 216: A4 is A3 cut in half, down to whole millimetres."""
-    assert PAPERS["a4"].width == PAPERS["a3"].height // 2 and PAPERS["a4"].height == PAPERS["a3"].width
+def test_each_paper_is_half_of_the_one_before() -> None:
+    """ISO 216: each is the one before cut in half, down to whole millimetres."""
+    for large, small in (("a3", "a4"), ("a4", "a5")):
+        assert PAPERS[small].width == PAPERS[large].height // 2
+        assert PAPERS[small].height == PAPERS[large].width
 
 
 def test_the_card_is_that_of_iso_7810() -> None:

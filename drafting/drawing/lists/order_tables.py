@@ -28,7 +28,7 @@ from drafting.drawing.lists.table import Table
 
 def order_tables(order: Order) -> tuple[Table, ...]:
     """Parts and seams of each pattern, then what all of them take together, then what they cost."""
-    tables = [table for entry in order.entries for table in (_parts(entry), _seams(entry))]
+    tables = [table for entry in order.entries for table in (_parts(entry), seams_table(entry))]
     tables += [_stocks(order), _straps(order), _hardware(order), _thread(order), _glue(order)]
     tables += [_costs(order), _cost_of_each(order)]
     return tuple(table.filled for table in tables if table.rows)
@@ -74,7 +74,7 @@ def _part(entry: Entry, part: Part, figures: Figures) -> tuple[str, ...]:
     )
 
 
-def _seams(entry: Entry) -> Table:
+def seams_table(entry: Entry) -> Table:
     figures = Figures.shown_by(entry.placed.show)
     rows = [_seam(entry, seam, figures) for seam in entry.seams]
     remarks = [f"Each needle keeps a tail of {figures.told('{}', entry.tail)}; back-stitches are counted."]

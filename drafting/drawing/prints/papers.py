@@ -1,6 +1,6 @@
 """The papers of home printers, and what of a sheet a printer can reach.
 
-A4 and A3 are of ISO 216, letter and legal of ANSI/ASME Y14.1 (8.5 x 11 in and 8.5 x 14 in, exact). ISO 216 lets a sheet
+A3 to A5 are of ISO 216, letter and legal of ANSI/ASME Y14.1 (8.5 x 11 in and 8.5 x 14 in, exact). ISO 216 lets a sheet
 be 2 mm off, so true size is never judged by the edge of the paper.
 """
 
@@ -57,6 +57,7 @@ PAPERS: dict[str, Paper] = {
     for paper in (
         Paper("a4", 210.0, 297.0),
         Paper("a3", 297.0, 420.0),
+        Paper("a5", 148.0, 210.0),
         Paper("letter", 8.5 * INCH, 11 * INCH),
         Paper("legal", 8.5 * INCH, 14 * INCH),
     )

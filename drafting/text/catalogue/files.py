@@ -120,6 +120,11 @@ UNFIT_BATCH = Entry(
     says="`--copies {given}` is no count of items to print at once.",
     mend="Give a whole number from 1 to {most}, such as `--copies 12`.",
 )
+UNFIT_BOOKLET = Entry(
+    code="C73",
+    says="A booklet is a `.pdf` or a `.html` file, and `{file}` is neither.",
+    mend="Name it for instance `--out {stem}.pdf`.",
+)
 MISSING_LETTERS = Entry(
     code="C72",
     says="No font that is at hand has {letters}.",

@@ -1,0 +1,91 @@
+"""`awlwright booklet FILE --out FILE.pdf|FILE.html`: all that a maker reads beside the true-size sheets.
+
+The file is read back before it comes to stand in its place: nothing beyond the paper, every piece in every picture that
+shows it, in its shape.
+"""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.checking import add_draft, place_checked
+from drafting.cli.failures import UntrueFile
+from drafting.cli.print import paper_named, told_of_prints
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NOT_OURS, UNFIT_BOOKLET, UNTRUE_FILE
+
+if TYPE_CHECKING:
+    from drafting.face import Leaflet, PlacedPattern
+
+TELLS = """\
+Writes the booklet of an item, as a PDF to print or as one HTML page to read: a picture of all pieces, the
+measures, what to cut and to have at hand, the steps each with a picture in which what it uses stands out,
+how to sew and how much thread each seam takes, what was checked and what is allowed, cautions and licence.
+"""
+EXAMPLES = (
+    "awlwright booklet coin-pouch.draft --out coin-pouch.pdf",
+    "awlwright booklet coin-pouch.draft --out coin-pouch.html --size evening",
+    "awlwright booklet coin-pouch.draft --out coin-pouch.pdf --paper a5",
+)
+KINDS = (".pdf", ".html")
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument(
+        "--out",
+        metavar="FILE",
+        required=True,
+        help="the file to write; its ending, .pdf or .html, says which",
+    )
+    parser.add_argument(
+        "--paper",
+        metavar="P",
+        default="a4",
+        help="of a PDF: a4, a5, letter …, or a size such as 170x240 (mm)",
+    )
+    add_size_and_measures(parser)
+    add_blocks(parser)
+    add_draft(parser)
+    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
+
+
+def run(given: Namespace) -> int:
+    paper, out = paper_named(given.paper), Path(given.out)
+    expect_booklet(out, given.replace)
+    checked = place_checked(load_named(given.file, given.blocks), given, [given.size])
+    for placed in checked.placed:
+        with told_of_prints():
+            write_booklet(placed, placed.booklet(paper), out)
+        print(out)
+    return checked.exit_code
+
+
+def expect_booklet(out: Path, may_replace: bool) -> None:
+    """A name that says which kind, of a file that is not another program's."""
+    from drafting.output.booklet_html import is_our_page
+    from drafting.output.pdf import is_ours
+
+    if out.suffix.lower() not in KINDS:
+        raise WrongUse(UNFIT_BOOKLET, file=out, stem=out.stem or "booklet")
+    if out.is_file() and not may_replace:
+        data = out.read_bytes()
+        if not (is_ours(data) or is_our_page(data)):
+            raise WrongUse(NOT_OURS, file=out)
+
+
+def write_booklet(placed: PlacedPattern, leaflet: Leaflet, out: Path) -> None:
+    """Write the file, read it back from the disk and measure it."""
+    from drafting.proof.booklet import check_page, check_pages
+
+    is_page = out.suffix.lower() == ".html"
+    data = leaflet.to_html().encode() if is_page else leaflet.to_pdf()
+    with FilesTogether() as files:
+        written = files.write(out, data).read_bytes()
+        check = check_page if is_page else check_pages
+        for disagreement in check(written, placed.placed, leaflet.booklet):
+            raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
