@@ -1,11 +1,19 @@
-"""What an overview tells of the whole item beside its pieces: stocks, thread, hardware, contents, steps."""
+"""What an overview tells of the whole item beside its pieces: stocks, thread, punches, hardware, contents,
+steps."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from drafting.drawing.amounts import Figures
-from drafting.solve.placed import PlacedContent, PlacedHardware, PlacedItem, PlacedStock, PlacedThread
+from drafting.solve.placed import (
+    PlacedContent,
+    PlacedHardware,
+    PlacedItem,
+    PlacedPunch,
+    PlacedStock,
+    PlacedThread,
+)
 
 
 def item_remarks(item: PlacedItem, figures: Figures) -> tuple[str, ...]:
@@ -13,6 +21,7 @@ def item_remarks(item: PlacedItem, figures: Figures) -> tuple[str, ...]:
     kinds = (
         ("Stock", [_stock(one, figures) for one in item.stocks]),
         ("Thread", [_thread(one, figures) for one in item.threads]),
+        ("Punches", [_punch(one, figures) for one in item.punches]),
         ("Hardware", [_hardware(one, figures) for one in item.hardware]),
         ("Holds", [content_words(one, figures) for one in item.contents]),
     )
@@ -39,6 +48,10 @@ def _stock(stock: PlacedStock, figures: Figures) -> str:
 def _thread(thread: PlacedThread, figures: Figures) -> str:
     thick = f" {figures.told('|{}| thick', thread.thick)}" if thread.thick is not None else ""
     return f"{thread.name}{thick}{_noted(thread.note)}"
+
+
+def _punch(punch: PlacedPunch, figures: Figures) -> str:
+    return f"{punch.name} {figures.told('⌀|{}', punch.across)}{_noted(punch.note)}"
 
 
 def _hardware(hardware: PlacedHardware, figures: Figures) -> str:

@@ -14,7 +14,7 @@ from drafting.drawing.lettering import short_words
 from drafting.drawing.marks import ORIGIN
 from drafting.drawing.seams import Letters, letter_words
 from drafting.drawing.spans import SAME_PLACE, is_disc
-from drafting.drawing.work_words import base_name, count_words, work_words
+from drafting.drawing.work_words import base_name, count_words, punch_words, work_words
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -233,6 +233,7 @@ def _hole_targets(line: PlacedStitches) -> Iterator[Target]:
 def feature_words(feature: PlacedFeature, figures: Figures) -> str:
     """What a feature measures, and the maker's note on it."""
     measured = work_words(feature, figures) or measured_words(feature, figures)
+    measured += punch_words(feature)
     note = short_words(feature.note or "")
     if not measured and note and feature.kind not in ("label", "stamp"):
         measured = feature.kind

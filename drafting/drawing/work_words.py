@@ -59,6 +59,12 @@ def _slit_words(feature: PlacedFeature, slit: PlacedSlit, figures: Figures) -> s
     return figures.phrase(", ".join(words), *amounts)
 
 
+def punch_words(feature: PlacedFeature) -> str:
+    """`, punch no_5`: which of the shop's punches its holes are made with, where that is said."""
+    names = dict.fromkeys(hole.punch for hole in feature.holes if hole.punch)
+    return f", punch {' and '.join(names)}" if names else ""
+
+
 def seam_remarks(piece: PlacedPiece, figures: Figures) -> tuple[str, ...]:
     """What the notes of a sheet tell of every stitch line; twins, and lines of a kind, are told once."""
     told = (

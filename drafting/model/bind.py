@@ -27,6 +27,7 @@ from drafting.model.bind_item import (
     bind_content,
     bind_hardware,
     bind_passes,
+    bind_punch,
     bind_step,
     bind_thread,
 )
@@ -65,7 +66,7 @@ from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 
-Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Hardware, tree.Content)
+Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Punch, tree.Hardware, tree.Content)
 Part = TypeVar("Part")
 
 
@@ -80,7 +81,9 @@ def bind_pattern(
     known: dict[str, Formula] = {}
     used = [_bind_used(binding, each, known) for each in scope.opened.values() if each is not scope]
     pattern = _with_brought(_bind_file(binding), used, binding.tied)
-    if not (scope.blocks or any(isinstance(item, tree.Piece | tree.Block) for item in file.items)):
+    if not (
+        scope.blocks or any(isinstance(item, tree.Piece | tree.Block | tree.Punch) for item in file.items)
+    ):
         end = file.source.span(max(len(file.source.text.rstrip()) - 1, 0), len(file.source.text.rstrip()))
         messages.add(says.EMPTY_PATTERN, at=end)
     return pattern, binding, messages
@@ -126,6 +129,7 @@ def _bind_file(binding: Binding) -> Pattern:
     measures = {part.name: part for part in parts}
     stocks = {part.name: part for part in _first_of(scope, tree.Stock, _bind_stock, binding)}
     threads = {part.name: part for part in _first_of(scope, tree.Thread, bind_thread, binding)}
+    punches = {part.name: part for part in _first_of(scope, tree.Punch, bind_punch, binding)}
     hardware = {part.name: part for part in _first_of(scope, tree.Hardware, bind_hardware, binding)}
     contents = {part.name: part for part in _first_of(scope, tree.Content, bind_content, binding)}
     steps = tuple(bind_step(binding, item) for item in file.items if isinstance(item, tree.Step))
@@ -147,6 +151,7 @@ def _bind_file(binding: Binding) -> Pattern:
         measures,
         stocks,
         threads,
+        punches,
         hardware,
         contents,
         steps,

@@ -503,8 +503,8 @@ def _settled_kind(
 
 
 def _bind_item(binding: Binding, node: tree.Ref, symbol: Symbol) -> Typed | None:
-    """`body.thick`, `buckle.inside`, `card.width`."""
-    rest = node.parts[1:]
+    """`body.thick`, `buckle.inside`, `card.width`; a punch stands for its size by its bare name."""
+    rest = node.parts[1:] or (("across",) if symbol.kind == "punch" else ())
     words = item_words(symbol.statement, binding.published)
     if len(rest) == 1 and rest[0] in words:
         return _untied(binding, node, f"{symbol.prefix}{symbol.name}.{rest[0]}", words[rest[0]])

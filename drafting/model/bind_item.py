@@ -1,4 +1,4 @@
-"""What a whole item needs and holds: thread, hardware, contents and steps, bound.
+"""What a whole item needs and holds: thread, punches, hardware, contents and steps, bound.
 
 Each amount is kept by its word, and a measure reads it as `buckle.inside`. A content that is named takes its size from
 the table of published sizes; which way it lies is asked for, never guessed.
@@ -20,6 +20,7 @@ from drafting.model.pattern import (
     LineRef,
     PassPart,
     PieceRef,
+    PunchPart,
     StepPart,
     ThreadPart,
 )
@@ -32,7 +33,7 @@ FINEST = 10**5
 """Published sizes are exact to less than this part of a mm: 3 1/2 in is 88.9 mm, not the float nearest to it."""
 CONTENT_KINDS: Mapping[str, Kind] = {"of them": NUMBER, "ease": LENGTH, "thick": LENGTH}
 CONTENT_WORDS = {"of them": "count", "ease": "ease", "thick": "thick"}
-USED_IN_STEPS = ("piece", "stock", "thread", "hardware", "content")
+USED_IN_STEPS = ("piece", "stock", "thread", "punch", "hardware", "content")
 OPENINGS = ("opening", "slot", "slit")
 WALLS = (*LINE_KINDS, "stitch", "skive", "glue", "turn")
 
@@ -43,6 +44,13 @@ def bind_thread(binding: Binding, item: tree.Thread) -> ThreadPart:
     thick = bind_kind(binding, item.thick, None, LENGTH, item)
     return ThreadPart(
         binding.scope.prefix + item.name.text, {"thick": thick} if thick else {}, item.span, item.note
+    )
+
+
+def bind_punch(binding: Binding, item: tree.Punch) -> PunchPart:
+    across = bind_kind(binding, item.across, None, LENGTH, item)
+    return PunchPart(
+        binding.scope.prefix + item.name.text, {"across": across} if across else {}, item.span, item.note
     )
 
 
@@ -275,7 +283,7 @@ def _is_used(binding: Binding, ref: tree.Ref) -> bool:
         return True
     if len(ref.parts) == 2 and owner:
         return _has_part(binding, ref, owner.name)
-    takes = "a step uses pieces and their features, stock, thread, hardware and content"
+    takes = "a step uses pieces and their features, stock, thread, punches, hardware and content"
     binding.messages.add(says.NOT_FOR_ITEM, at=ref.span, name=ref.text, what=symbol.what, takes=takes)
     return False
 

@@ -1,4 +1,5 @@
-"""What can be asked of the things of a whole item, by the words after their dot: stocks, thread, hardware, contents.
+"""What can be asked of the things of a whole item, by the words after their dot: stocks, thread, hardware, contents,
+punches.
 
 Takes the statement; a word is there when the statement says its amount, and of a published content when the table does.
 """
@@ -11,7 +12,7 @@ from drafting.model.published import PublishedSizes
 from drafting.syntax import tree
 from drafting.text.quantities import LENGTH, NUMBER, Kind
 
-ITEM_KINDS = ("stock", "thread", "hardware", "content")
+ITEM_KINDS = ("stock", "thread", "punch", "hardware", "content")
 FITTING_KINDS: Mapping[str, Kind] = {"inside": LENGTH, "prong": LENGTH, "bar": LENGTH}
 STOCK_KINDS: Mapping[str, Kind] = {"thick": LENGTH, "neutral": NUMBER}
 
@@ -24,6 +25,8 @@ def item_words(statement: tree.Node | None, published: PublishedSizes) -> dict[s
             return {word: kind for word, kind in STOCK_KINDS.items() if word in said}
         case tree.Thread():
             return {"thick": LENGTH}
+        case tree.Punch():
+            return {"across": LENGTH}
         case tree.Hardware(fittings=fittings):
             fits = {each.word for each in fittings if isinstance(each, tree.FittingAmount)}
             return {"need": NUMBER, **{word: kind for word, kind in FITTING_KINDS.items() if word in fits}}

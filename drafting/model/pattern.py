@@ -562,6 +562,16 @@ class ThreadPart:
 
 
 @dataclass(frozen=True)
+class PunchPart:
+    """A punch of the shop; `amounts` has `across`, the size of its holes."""
+
+    name: str
+    amounts: Mapping[str, Bound]
+    span: Span = field(compare=False, repr=False)
+    note: str | None = None
+
+
+@dataclass(frozen=True)
 class HardwarePart:
     """What is bought: `amounts` has `need`, a count, and where they are said `inside`, the clear width of a frame,
     `prong` and `bar`, the thickness of either."""
@@ -622,7 +632,7 @@ class PassPart:
     span: Span = field(compare=False, repr=False)
 
 
-ItemPart = StockPart | ThreadPart | HardwarePart | ContentPart
+ItemPart = StockPart | ThreadPart | PunchPart | HardwarePart | ContentPart
 
 
 @dataclass(frozen=True)
@@ -715,6 +725,7 @@ class Pattern:
     measures: Mapping[str, MeasurePart]
     stocks: Mapping[str, StockPart]
     threads: Mapping[str, ThreadPart]
+    punches: Mapping[str, PunchPart]
     hardware: Mapping[str, HardwarePart]
     contents: Mapping[str, ContentPart]
     steps: tuple[StepPart, ...]
@@ -734,7 +745,7 @@ class Pattern:
     @property
     def item_parts(self) -> Iterator[ItemPart]:
         """All that has amounts of its own beside the measures and the pieces."""
-        for parts in (self.stocks, self.threads, self.hardware, self.contents):
+        for parts in (self.stocks, self.threads, self.punches, self.hardware, self.contents):
             yield from parts.values()
         yield from self.brought_items
 

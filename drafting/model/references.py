@@ -117,11 +117,11 @@ class Binding:
         return self.pieces[name] if name in self.pieces else self.scope.blocks[name]
 
     def brought(self, ref: tree.Ref) -> Symbol | None:
-        """The measure or stock that `s.width` means, where `s` is a used file."""
+        """The measure, stock or punch that `s.width` means, where `s` is a used file."""
         home = self.home(ref.span)
         used = home.used.get(ref.parts[0]) if len(ref.parts) > 1 else None
         symbol = used.names.get(ref.parts[1]) if used else None
-        return symbol if symbol and symbol.kind in ("measure", "stock") else None
+        return symbol if symbol and symbol.kind in ("measure", "stock", "punch") else None
 
 
 @dataclass(frozen=True)
@@ -233,7 +233,7 @@ MENDS = {
 KINDS = {
     "point": ("point", "points", "cut corner", "outline corner", *CENTERED),
     "line": LINE_KINDS,
-    "measure": ("measure", "find"),
+    "measure": ("measure", "find", "punch"),
     "stock": ("stock",),
     "corner": ("point", "cut corner", "outline corner"),
     "piece": ("piece",),
@@ -255,6 +255,8 @@ def say_unknown_name(
     where_at = "at (40 mm, 25 mm)" if piece and _has_base(piece) else "at (0, 0)"
     mend = did_you_mean(name, offers).strip() or MENDS[what].format(name=name.rstrip("'"), place=where_at)
     owner = piece.lineage[-1] if piece else ""
+    if what == "measure" and any(symbol.kind == "punch" for symbol in known.values()):
+        what = "measure or punch"
     binding.messages.gather(says.UNKNOWN_NAME, at=at, of=owner, name=name, what=what, where=where, mend=mend)
 
 

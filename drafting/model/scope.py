@@ -26,10 +26,21 @@ Fetch = Callable[[str, Source], Source]
 """What gives the file that a `use` names; it raises OutOfReach or UnreadableSource."""
 DEEPEST_USE = 50
 """How many files may use one another in a row."""
-BROUGHT = ("block", "stock", "measure")
+BROUGHT = ("block", "stock", "measure", "punch")
 """What `use` brings of another file."""
 
 
+NAMED = (
+    tree.Measure,
+    tree.Stock,
+    tree.Thread,
+    tree.Punch,
+    tree.Hardware,
+    tree.Content,
+    tree.Piece,
+    tree.Block,
+)
+"""Statements of a file that give a name to something."""
 BOX_CORNERS = ("top_left", "top_right", "bottom_left", "bottom_right")
 BAND_CORNERS = ("near_start", "near_end", "far_start", "far_end")
 
@@ -46,6 +57,7 @@ WHAT_IT_IS = {
     "opening": "an opening",
     "stock": "a stock",
     "thread": "a thread",
+    "punch": "a punch",
     "hardware": "a piece of hardware",
     "content": "a content",
     "piece": "a piece",
@@ -251,15 +263,14 @@ def _pattern_symbols(item: tree.Item, prefix: str) -> Iterator[Symbol]:
         tree.Measure: "measure",
         tree.Stock: "stock",
         tree.Thread: "thread",
+        tree.Punch: "punch",
         tree.Hardware: "hardware",
         tree.Content: "content",
         tree.Piece: "piece",
         tree.Block: "block",
     }
     kind = named.get(type(item))
-    if kind and isinstance(
-        item, tree.Measure | tree.Stock | tree.Thread | tree.Hardware | tree.Content | tree.Piece | tree.Block
-    ):
+    if kind and isinstance(item, NAMED):
         yield Symbol(item.name.text, kind, item.name.span, item, prefix)
 
 

@@ -19,6 +19,7 @@ from drafting.model.pattern import (
     Pattern,
     PieceRef,
     PointRef,
+    PunchPart,
     StockPart,
     ThreadPart,
 )
@@ -28,12 +29,25 @@ from drafting.syntax import tree
 from drafting.text.messages import Messages, Severity
 from drafting.text.source import Span
 
-Item = TypeVar("Item", StockPart, ThreadPart, HardwarePart, ContentPart)
+Item = TypeVar("Item", StockPart, ThreadPart, PunchPart, HardwarePart, ContentPart)
 BOUND = (Constant, Value, Operation, Applied, Distance, AngleAt)
 
-APART = ("pattern", "size", "stock", "thread", "hardware", "content", "use", "join", "check", "fit", "step")
+APART = (
+    "pattern",
+    "size",
+    "stock",
+    "thread",
+    "punch",
+    "hardware",
+    "content",
+    "use",
+    "join",
+    "check",
+    "fit",
+    "step",
+)
 """Statements outside the pieces from which no place and no length comes."""
-WITH_AMOUNTS = (tree.Stock, tree.Thread, tree.Hardware, tree.Content)
+WITH_AMOUNTS = (tree.Stock, tree.Thread, tree.Punch, tree.Hardware, tree.Content)
 """Statements outside the pieces of which an amount may be read."""
 
 
@@ -75,6 +89,7 @@ def _with_sound_measures(pattern: Pattern) -> Pattern:
             measures={key: part for key, part in pattern.measures.items() if _is_there(part, pattern, there)},
             stocks=_with_sound_amounts(pattern.stocks, pattern, there),
             threads=_with_sound_amounts(pattern.threads, pattern, there),
+            punches=_with_sound_amounts(pattern.punches, pattern, there),
             hardware=_with_sound_amounts(pattern.hardware, pattern, there),
             contents=_with_sound_amounts(pattern.contents, pattern, there),
         )

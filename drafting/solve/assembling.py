@@ -50,6 +50,7 @@ from drafting.solve.placed import (
 )
 from drafting.solve.placing_item import place_item
 from drafting.solve.placing_stitches import StitchPlacing
+from drafting.solve.punching import Punches
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
@@ -70,6 +71,7 @@ def assemble(
     pattern = lowered.pattern
     reader = Reader(values)
     pieces: dict[str, PlacedPiece] = {}
+    punches = Punches(pattern, reader, size)
     for piece in pattern.pieces.values():
         try:
             placed = _assemble_piece(lowered, reader, piece, messages)
@@ -79,8 +81,8 @@ def assemble(
                 raise
             placed = None
         if placed is not None:
-            pieces[piece.name] = placed
-    item = place_item(pattern, reader, messages)
+            pieces[piece.name] = punches.at_holes(placed, piece)
+    item = place_item(pattern, reader, messages, punches.used)
     measures = {
         key: float(values[key]) for part in pattern.measures.values() for key in part.keys if key in values
     }
@@ -378,7 +380,7 @@ def _mirrored(made: _Made, mirror: Mirror) -> _Made:
     return _Made(
         tuple(ring.mirrored(a, b).reversed() for ring in made.rings),
         tuple(path.mirrored(a, b) for path in made.paths),
-        tuple(Hole(hole.center.mirrored(a, b), hole.across) for hole in made.holes),
+        tuple(hole.mirrored(a, b) for hole in made.holes),
         spot,
         made.sizes,
     )

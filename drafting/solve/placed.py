@@ -35,8 +35,14 @@ class PlacedCorner:
 
 @dataclass(frozen=True)
 class Hole:
+    """A round hole, `punch` the name of the shop's punch that it is said to be made with."""
+
     center: Point
     across: float
+    punch: str | None = None
+
+    def mirrored(self, a: Point, b: Point) -> Hole:
+        return replace(self, center=self.center.mirrored(a, b))
 
 
 @dataclass(frozen=True)
@@ -225,6 +231,15 @@ class PlacedThread:
 
 
 @dataclass(frozen=True)
+class PlacedPunch:
+    """A punch of the shop that some hole is made with."""
+
+    name: str
+    across: float
+    note: str | None
+
+
+@dataclass(frozen=True)
 class PlacedHardware:
     """What is bought, `need` of it. `inside` is the clear width of a frame, `prong` and `bar` how thick they are, in
     mm; None where not said. `on` names the pieces it goes on, or the slot its prong comes through, as `strap.eye`."""
@@ -278,6 +293,7 @@ class PlacedItem:
 
     stocks: tuple[PlacedStock, ...] = ()
     threads: tuple[PlacedThread, ...] = ()
+    punches: tuple[PlacedPunch, ...] = ()
     hardware: tuple[PlacedHardware, ...] = ()
     contents: tuple[PlacedContent, ...] = ()
     steps: tuple[PlacedStep, ...] = ()

@@ -1,20 +1,21 @@
-"""Values of one size -> PlacedItem: stock, thread, hardware, contents and steps with their numbers.
+"""Values of one size -> PlacedItem: stock, thread, punches, hardware, contents and steps with their numbers.
 
 A thing without a size, and half a buckle, are told here: an amount is only known once the size is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from drafting.model.evaluate_measures import shown
 from drafting.model.expressions import Value
-from drafting.model.pattern import ContentPart, HardwarePart, ItemPart, LineRef, Pattern, PieceRef
+from drafting.model.pattern import ContentPart, HardwarePart, ItemPart, LineRef, Pattern, PieceRef, PunchPart
 from drafting.solve.placed import (
     PlacedContent,
     PlacedHardware,
     PlacedItem,
+    PlacedPunch,
     PlacedStep,
     PlacedStock,
     PlacedThread,
@@ -29,7 +30,10 @@ MAY_BE_NOTHING = ("ease", "neutral")
 SAME_COUNT = 1e-9
 
 
-def place_item(pattern: Pattern, reader: Reader, messages: Messages) -> PlacedItem:
+def place_item(
+    pattern: Pattern, reader: Reader, messages: Messages, used_punches: Collection[str]
+) -> PlacedItem:
+    """What the item needs beside its pieces: of a shop's punches those that are used."""
     return PlacedItem(
         tuple(
             PlacedStock(part.name, part.material, _Amounts(part, reader, messages).of("thick"), part.note)
@@ -40,6 +44,7 @@ def place_item(pattern: Pattern, reader: Reader, messages: Messages) -> PlacedIt
             PlacedThread(part.name, _Amounts(part, reader, messages).of("thick"), part.note)
             for part in pattern.threads.values()
         ),
+        tuple(_punches(pattern, reader, messages, used_punches)),
         tuple(_hardware(part, _Amounts(part, reader, messages)) for part in pattern.hardware.values()),
         tuple(_contents(pattern, reader, messages)),
         tuple(PlacedStep(step.text, step.uses, step.note) for step in pattern.steps),
@@ -81,6 +86,19 @@ class _Amounts:
     def _expect_whole(self, name: str, value: float) -> None:
         if value < 1 - SAME_COUNT or abs(value - round(value)) > SAME_COUNT:
             self.messages.add(says.NOT_WHOLE, at=self.part.span, name=name, value=shown(value, NUMBER))
+
+
+def _punches(
+    pattern: Pattern, reader: Reader, messages: Messages, used: Collection[str]
+) -> Iterator[PlacedPunch]:
+    """A punch without a size is told at the holes that it is used for; here only where there are none."""
+    for part in pattern.item_parts:
+        if not isinstance(part, PunchPart) or "across" not in part.amounts:
+            continue
+        if part.name in used:
+            yield PlacedPunch(part.name, reader.number(part.amounts["across"]), part.note)
+        elif part.name in pattern.punches:
+            _Amounts(part, reader, messages).of("across")
 
 
 def _hardware(part: HardwarePart, amounts: _Amounts) -> PlacedHardware:

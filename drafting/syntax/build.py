@@ -163,6 +163,9 @@ class Builder(ClauseBuilder):
     def thread(self, span: Span, name: tree.Name, thick: tree.Expression, note: Mark | None) -> tree.Thread:
         return tree.Thread(span, name, thick, note=_text(note))
 
+    def punch(self, span: Span, name: tree.Name, across: tree.Expression, note: Mark | None) -> tree.Punch:
+        return tree.Punch(span, name, across, note=_text(note))
+
     def hardware(
         self, span: Span, name: tree.Name, need: tree.Expression, *rest: Any
     ) -> tree.Hardware | tree.Unread:

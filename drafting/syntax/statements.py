@@ -156,6 +156,8 @@ def _sentence(node: tree.Item | tree.Part) -> str:
             return text if low is None or high is None else f"{text} {_between(low, high)}"
         case tree.Thread(name=name, thick=thick):
             return f"thread {name.text}: {write.expression(thick)} thick"
+        case tree.Punch(name=name, across=across):
+            return f"punch {name.text}: {write.expression(across)} across"
         case tree.Use(path=path, as_name=as_name):
             return f"use {write.quoted(path)}" + (f" as {as_name.text}" if as_name else "")
         case tree.Run(name=name, way=way):

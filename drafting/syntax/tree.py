@@ -512,6 +512,14 @@ class Thread(Statement):
 
 
 @dataclass(frozen=True)
+class Punch(Statement):
+    """A punch of the shop by the name that stands on it, and how large its round holes are."""
+
+    name: Name
+    across: Expression
+
+
+@dataclass(frozen=True)
 class FittingAmount(Node):
     """`20 mm inside` a frame, `3 mm prong`, `2.5 mm bar`."""
 
@@ -846,6 +854,7 @@ Item = (
     | Size
     | Stock
     | Thread
+    | Punch
     | Hardware
     | Content
     | Use

@@ -15,6 +15,7 @@ EXAMPLES: dict[str, str] = {
     "size": 'size "large": rim = 10 mm',
     "stock": "stock body: leather; 1.8 mm thick",
     "thread": "thread waxed: 0.6 mm thick",
+    "punch": "punch no_5: 4.8 mm across",
     "hardware": "hardware buckle: need 1; 20 mm inside",
     "content": 'content card: "ID-1 card"; 2 mm ease',
     "use": 'use "blocks/strap.draft" as s',

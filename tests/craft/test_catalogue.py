@@ -16,7 +16,6 @@ from drafting.craft.faults import CraftFault, NotPositive, expect_positive
 from drafting.craft.joins import Side, compare
 from drafting.craft.marks import Slanted
 from drafting.craft.meeting_holes import expect_holes_meet, holes_meet
-from drafting.craft.punch import PunchTable
 from drafting.craft.rows import RowRequest, row_along
 from drafting.craft.rules import RULES, Allowance, check_rules
 from drafting.craft.slits import SlitRequest, cut_slit
@@ -68,7 +67,6 @@ ASKS = {
     "K19": lambda: flat_cone(40, 40, 20),
     "K20": lambda: cut_slit(straight(6), SlitRequest(end_holes=7)),
     "K21": lambda: cut_slit(chain((0, 0), (40, 0), (40, 20), (20, -10)), SlitRequest()),
-    "K22": lambda: PunchTable("drawer", {"3": 3.2}).across("4"),
     "K23": lambda: turn_edge(SQUARE, TurnRequest(0, 100, 2, 1.5)),
     "K24": lambda: turn_edge(box(Point(0, 0), 100, 60, rounded=1), TurnRequest(0, 0, 9, 1.5)),
     "K25": lambda: turn_edge(SQUARE, TurnRequest(0, 150, 9, 1)),

@@ -1,11 +1,9 @@
-"""Slits and punches: cuts meet the edges of their holes."""
+"""Slits: cuts meet the edges of their holes."""
 
 from __future__ import annotations
 
 import pytest
 
-from drafting.craft.faults import NotPositive
-from drafting.craft.punch import PunchTable, UnknownPunch
 from drafting.craft.slits import SlitCloses, SlitRequest, SlitTooShort, cut_slit
 from drafting.geometry.curves import arc_bowed, box
 from drafting.geometry.path import Path
@@ -68,27 +66,3 @@ def test_a_slit_that_meets_itself_is_a_window() -> None:
     for path in (Path(box(Point(0, 0), 40, 20).legs), chain((0, 0), (40, 0), (40, 20), (20, -10))):
         with pytest.raises(SlitCloses):
             cut_slit(path, SlitRequest())
-
-
-SHOP = PunchTable("the drawer by the window", {"0": 2.0, "3": 3.2, "5": 4.8})
-
-
-def test_a_number_means_what_the_shops_own_table_says() -> None:
-    assert SHOP.across("5") == 4.8
-    assert SHOP.nearest(3.5) == ("3", pytest.approx(-0.3))
-
-
-def test_an_unknown_number_names_the_table_and_what_it_has() -> None:
-    with pytest.raises(UnknownPunch) as caught:
-        SHOP.across("4")
-    text = caught.value.entry.says.format(**caught.value.facts) + caught.value.facts["offers"]
-    assert (
-        text == "The table `the drawer by the window` has no punch `4`.`0` (2 mm), `3` (3.2 mm), `5` (4.8 mm)"
-    )
-
-
-def test_a_table_holds_sizes_only() -> None:
-    with pytest.raises(NotPositive):
-        PunchTable("wrong", {"0": 0.0})
-    with pytest.raises(UnknownPunch):
-        PunchTable("empty", {}).nearest(3)

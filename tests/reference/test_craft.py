@@ -27,7 +27,6 @@ from drafting.craft.bends import (
 from drafting.craft.cones import flat_cone
 from drafting.craft.contents import content_named, is_id1_radius
 from drafting.craft.holding import Held, between_seams
-from drafting.craft.punch import PunchTable
 from drafting.craft.rules import limits
 from drafting.craft.spacing import Every, Stitches, pitch_of_iron, pitch_per_inch
 from drafting.craft.standards import SADDLE_STITCH, SEAM_CLASSES, hide_needed, stitch_class
@@ -189,16 +188,6 @@ def test_f_14_keeper() -> None:
     loop = round_stack(38, 7, 2)
     assert (loop.inside, loop.middle, loop.outside) == pytest.approx((90, 96.2832, 102.5664), abs=5e-5)
     assert keeper_length(38, 7, 2) == pytest.approx(96.2832, abs=5e-5)
-
-
-def test_f_16_punch_numbers_are_a_named_table() -> None:
-    """Common practice, no source, but No 0 = 5/64 in, found in print. Two shops may differ about No 5."""
-    one, other = (
-        PunchTable("one maker", {"0": 5 / 64 * INCH, "5": 5 / 32 * INCH}),
-        PunchTable("other", {"5": 3 / 16 * INCH}),
-    )
-    assert one.across("0") == pytest.approx(2.0, abs=0.02)
-    assert (one.across("5"), other.across("5")) == pytest.approx((3.97, 4.76), abs=5e-3)
 
 
 def test_f_17_corner_radius_and_stitch_offset() -> None:

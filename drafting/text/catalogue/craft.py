@@ -102,9 +102,6 @@ SLIT_TOO_SHORT = Entry(
 SLIT_CLOSES = Entry(
     "K21", "The slit `{line}` comes back on itself and cuts a window.", "Write it as an `opening`."
 )
-UNKNOWN_PUNCH = Entry(
-    "K22", "The table `{table}` has no punch `{name}`.", "It has {offers}. Or give the hole in mm.{near}"
-)
 TURN_TOO_NARROW = Entry(
     "K23",
     "A turn of {width} in leather {thickness} thick leaves nothing to glue: {bend} goes into the bend.",
