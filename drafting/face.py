@@ -13,7 +13,7 @@ True
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
@@ -48,6 +48,7 @@ from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, read_source
 from drafting.text.used_files import UsedFiles
+from drafting.version import VERSION
 
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
@@ -203,7 +204,7 @@ class Pattern:
         if self.messages.has_errors:
             raise Faults(self.messages)
         title, settings = self._settings(size, measures)
-        placed = PlacedPattern(self, title, settings)
+        placed = PlacedPattern(self, title, settings, given=measures)
         if placed.messages.has_errors:
             raise Faults(placed.messages)
         return placed
@@ -214,7 +215,7 @@ class Pattern:
         Raises UnknownName for a size or measure that is not there, Faults when no piece can be placed.
         """
         title, settings = self._settings(size, measures)
-        placed = PlacedPattern(self, title, settings, is_draft=True)
+        placed = PlacedPattern(self, title, settings, is_draft=True, given=measures)
         if not placed.pieces:
             raise Faults(placed.messages)
         return placed
@@ -356,6 +357,8 @@ class PlacedPattern:
     settings: Mapping[str, tuple[Bound, ...]]
     is_draft: bool = False
     """Whether it may lack pieces, and is not checked."""
+    given: Mapping[str, Setting] = field(default_factory=dict)
+    """The measures that were set from outside, as they were given."""
 
     def __repr__(self) -> str:
         size = f" in size {self.size!r}" if self.size else ""
@@ -396,12 +399,25 @@ class PlacedPattern:
         """The sheet of one piece, or the overview of all."""
         from drafting.drawing import overview, piece_sheet
 
+        record = self._record("drawing", piece=piece)
         if piece is None:
             allowed = () if self.is_draft else self.verdict.allowed
-            return Sheet(overview(self.placed, draft=self.is_draft, remarks=allowed))
+            drawn = overview(self.placed, draft=self.is_draft, remarks=allowed)
+            return Sheet(replace(drawn, record=record))
         if piece not in self.pieces:
             raise UnknownName("piece", piece, self.pieces)
-        return Sheet(piece_sheet(self.placed, piece, draft=self.is_draft))
+        return Sheet(replace(piece_sheet(self.placed, piece, draft=self.is_draft), record=record))
+
+    def _record(self, what: str, **asked: object) -> str:
+        """What a file says of what it was made from."""
+        from drafting.drawing.record import Record
+
+        given = {
+            name: value if isinstance(value, str) else float(value) for name, value in self.given.items()
+        }
+        pattern = Path(self.pattern.source.name).name
+        facts = (self.pattern.fingerprint, VERSION, self.size, given, self.is_draft, asked)
+        return Record(what, pattern, *facts).line
 
     def prints(
         self,
@@ -425,7 +441,11 @@ class PlacedPattern:
         facts = PrintFacts(self.pattern.fingerprint, correction, self.is_draft)
         names = list(dict.fromkeys(pieces or self.pieces))
         times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
-        return Prints(tuple(print_sheets(self.placed, chosen, names, facts, times)), correction, times)
+        sheets = print_sheets(self.placed, chosen, names, facts, times)
+        asked = {"paper": chosen.name, "pieces": names, "correction": correction, "copies": copies}
+        record = self._record("print", **asked)
+        recorded = (replace(sheet, drawing=replace(sheet.drawing, record=record)) for sheet in sheets)
+        return Prints(tuple(recorded), correction, times)
 
     def booklet(self, paper: str | Paper = "a4") -> Leaflet:
         """All that is to be read beside the sheets: pieces, measures, lists, steps, sewing, checks and cautions.
@@ -440,7 +460,8 @@ class PlacedPattern:
         allowed = () if self.is_draft else self.verdict.allowed
         room = room_on(chosen.width, chosen.height)
         facts = BookletFacts(self.pattern.fingerprint, allowed, *room, self.is_draft)
-        return Leaflet(make_booklet(self.placed, self.pattern.bound, facts), chosen)
+        made = make_booklet(self.placed, self.pattern.bound, facts)
+        return Leaflet(replace(made, record=self._record("booklet", paper=chosen.name)), chosen)
 
     def cutting(
         self,
@@ -467,7 +488,17 @@ class PlacedPattern:
         if unfit:
             raise UnfitForLaser(unfit[0])
         words = ("stamp", "label") if labels else ("stamp",)
-        return tuple(map(CutSheet, cut_sheets(self.placed, names, layers or LAYERS, kerf, words)))
+        sheets = cut_sheets(self.placed, names, layers or LAYERS, kerf, words)
+        named = {key: {"name": one.name, "color": one.color} for key, one in (layers or {}).items()}
+        asked = {"pieces": names, "cutter": cutter, "kerf": kerf, "layers": named, "labels": labels}
+        return tuple(
+            CutSheet(
+                replace(
+                    one, drawing=replace(one.drawing, record=self._record("cut", stock=one.stock, **asked))
+                )
+            )
+            for one in sheets
+        )
 
     def _pieces_named(self, pieces: Sequence[str] | None) -> list[str]:
         """These, each once, or all."""

@@ -19,6 +19,7 @@ COMMANDS = {
     "print": "write true-size sheets for any printer, as a PDF",
     "cut": "write files for a laser or a drawn blade, layer by layer",
     "booklet": "write what is to be read beside the sheets: lists, steps, sewing, cautions",
+    "proof": "hold files that were written against their pattern as it is now",
     "measure": "print what a length, an area or an angle comes to",
     "list": "list the parts, leather, hardware, thread and costs of a batch",
     "explain": "tell which facts put a point where it is",

@@ -232,6 +232,8 @@ class Drawing:
     sheet: str
     scale: float
     groups: tuple[Group, ...] = field(default=())
+    record: str = ""
+    """The line that tells what it was made from."""
 
     @property
     def strokes(self) -> Iterator[Stroke]:

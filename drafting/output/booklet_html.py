@@ -50,6 +50,7 @@ def booklet_to_html(booklet: Booklet) -> str:
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="generator" content="{PRODUCER} {VERSION}">
+<meta name="description" content="{escape(booklet.record)}">
 <title>{title}</title>
 <style>
 {STYLE}</style>

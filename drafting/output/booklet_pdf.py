@@ -82,6 +82,7 @@ def _foot(booklet: Booklet, wide: float, count: int) -> Callable[[Canvas, Any], 
         canvas.setTitle(booklet.title)
         canvas.setCreator(f"{PRODUCER} {VERSION}")
         canvas.setProducer(PRODUCER)
+        canvas.setKeywords(booklet.record)
         number = f"{document.page} of {count}"
         room = wide - 2 * MARGIN - width_of(number) * font_size(SMALL) - 4.0
         line = (wrap(booklet.running, SMALL, room) or [""])[0]

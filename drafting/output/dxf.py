@@ -35,6 +35,8 @@ METRIC = 1
 DECIMALS = 7
 LARGEST_SWEEP = 1.5 * pi
 """A longer arc is written as two: its bulge would grow beyond all measure."""
+LONGEST_NOTE = 200
+"""Letters of a line; the oldest release takes no more than 255."""
 OURS = "999\nAwlwright: a sheet for a machine, in millimetres\n"
 """A comment before all else, which every reader passes over."""
 
@@ -57,7 +59,7 @@ def to_dxf(drawing: Drawing, layers: Mapping[str, Layer], release: Release = "R2
         _add_layer(document, by_name[group.name], release)
         for stroke in group.strokes:
             _add(space, stroke.way, group.name, release)
-    return _written(document)
+    return _written(document, drawing.record)
 
 
 def is_our_dxf(data: bytes) -> bool:
@@ -65,11 +67,13 @@ def is_our_dxf(data: bytes) -> bool:
     return data.replace(b"\r\n", b"\n").startswith(OURS.encode())
 
 
-def _written(document: Document) -> bytes:
+def _written(document: Document, record: str) -> bytes:
     held = StringIO()
     with _fixed_dates():
         document.write(held)
-    return OURS.encode() + bytes(document.encode(held.getvalue()))
+    parts = (record[start : start + LONGEST_NOTE] for start in range(0, len(record), LONGEST_NOTE))
+    notes = "".join(f"999\n{part}\n" for part in parts)
+    return (OURS + notes).encode() + bytes(document.encode(held.getvalue()))
 
 
 @contextmanager

@@ -12,7 +12,7 @@ from svgwrite.base import BaseElement
 from drafting.drawing.machine import Layer
 from drafting.drawing.marks import Drawing, Group
 from drafting.output.numbers import number_text
-from drafting.output.svg import LINE_BEFORE, XML_HEAD, SvgWriter, writable
+from drafting.output.svg import LINE_BEFORE, XML_HEAD, SvgWriter, record_comment, writable
 
 OURS = "<!-- Awlwright: a sheet for a machine -->"
 
@@ -39,7 +39,8 @@ class _LayersWriter(SvgWriter):
         document.set_desc(title=writable(self.drawing.title), desc=writable(self.drawing.note))
         for group in self.drawing.groups:
             document.add(self.group(group, ()))
-        return f"{XML_HEAD}\n{OURS}{LINE_BEFORE.sub(chr(10), document.tostring())}\n"
+        made = record_comment(self.drawing)
+        return f"{XML_HEAD}\n{OURS}\n{made}{LINE_BEFORE.sub(chr(10), document.tostring()).lstrip()}\n"
 
     def group(self, group: Group, path: tuple[str, ...]) -> BaseElement:
         layer = self.layers[group.name]

@@ -42,6 +42,7 @@ def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
     canvas.setTitle(drawings[0].title.rpartition(":")[0] or drawings[0].title)
     canvas.setCreator(f"{PRODUCER} {VERSION}")
     canvas.setProducer(PRODUCER)
+    canvas.setKeywords(drawings[0].record)
     for drawing in drawings:
         _Page(canvas, drawing, 1 / correction).draw()
     canvas.save()

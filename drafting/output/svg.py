@@ -35,7 +35,12 @@ PAPER = "#ffffff"
 
 def to_svg(drawing: Drawing) -> str:
     """The whole file as text; the same drawing gives the same text."""
-    return f"{XML_HEAD}\n{SvgWriter(drawing).write()}"
+    return f"{XML_HEAD}\n{record_comment(drawing)}{SvgWriter(drawing).write()}"
+
+
+def record_comment(drawing: Drawing) -> str:
+    """What it was made from, for those who read the file and not the picture."""
+    return f"<!-- {drawing.record} -->\n" if drawing.record else ""
 
 
 def to_svg_element(drawing: Drawing, prefix: str, alt: str) -> str:

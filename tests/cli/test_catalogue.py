@@ -52,8 +52,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, cut, booklet, measure, list, explain, rules, tidy, completion. "
-        "Did you mean `measure`?",
+        "  mend: The commands are new, check, draw, print, cut, booklet, proof, measure, list, explain, rules, tidy, "
+        "completion. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",
@@ -173,6 +173,9 @@ SHOWN: dict[str, tuple[str, str]] = {
 
 SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54"}
 """Here below, and those of `awlwright cut` in test_cut.py."""
+
+OF_PROOF = {"C74", "C75", "C76", "C77", "C78"}
+"""What is told of a file stands on the ordinary output: `test_proof.py` shows these."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),

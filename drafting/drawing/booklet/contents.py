@@ -45,6 +45,8 @@ class Booklet:
     facts: tuple[str, ...]
     running: str
     sections: tuple[Section, ...]
+    record: str = ""
+    """The line that tells what it was made from."""
 
     @property
     def parts(self) -> Iterator[Part]:

@@ -125,6 +125,32 @@ UNFIT_BOOKLET = Entry(
     says="A booklet is a `.pdf` or a `.html` file, and `{file}` is neither.",
     mend="Name it for instance `--out {stem}.pdf`.",
 )
+UNREADABLE_MADE_FILE = Entry(
+    code="C74",
+    says="`{file}` cannot be read: {reason}.",
+    mend="Name a file that this tool wrote and that is there.",
+)
+NOT_MADE_HERE = Entry(
+    code="C75",
+    says="`{file}` does not say that this tool made it, so there is nothing to hold it against.",
+    mend="Name a file as the tool wrote it; what another program saves again has lost that word.",
+)
+NO_PATTERN = Entry(
+    code="C76",
+    says="`{file}` was made from `{pattern}`, which is not beside it, above it or here.",
+    mend="Say where it is: `--pattern {pattern}`.",
+)
+TEXT_CHANGED = Entry(
+    code="C77",
+    says="`{pattern}` has changed since `{file}` was made from it: its text was {then} and is {now}.",
+    mend="Write the file anew, unless what has changed does not matter for it.",
+    severity=Severity.WARNING,
+)
+DIFFERS = Entry(
+    code="C78",
+    says="`{file}` is not as its pattern has it: {differences}.",
+    mend="Do not cut by it; write it anew. With `--json` every difference is told.",
+)
 MISSING_LETTERS = Entry(
     code="C72",
     says="No font that is at hand has {letters}.",

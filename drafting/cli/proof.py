@@ -1,0 +1,153 @@
+"""`awlwright proof FILE…`: hold files that the tool wrote against their patterns, as those are now."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from drafting.cli.exits import FAULTS, FINE, WRONG_USE
+from drafting.cli.failures import message_of
+from drafting.cli.reading import add_blocks, load_named
+from drafting.cli.terminal import page_of
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import (
+    DIFFERS,
+    NO_PATTERN,
+    NOT_MADE_HERE,
+    TEXT_CHANGED,
+    UNREADABLE_MADE_FILE,
+)
+from drafting.text.excerpt import render_message
+from drafting.text.messages import Message
+from drafting.text.source import UnreadableSource
+
+if TYPE_CHECKING:
+    from drafting.proving import Proved
+
+TELLS = """\
+Read files that this tool wrote, SVG, PDF, DXF or HTML, by a library that did not write them, and hold them
+against their pattern as it is now: every outline, hole, slot and stitch present, in place and in size within
+0.01 mm, nothing beside them. A print is rendered, too, and its scales are measured in dots. Each file knows
+which pattern it was made from, in which size, and from which text; it is told when that text has changed.
+The pattern is looked for beside the file, in the folder above, and where you are."""
+EXAMPLES = (
+    "awlwright proof tag.pdf",
+    "awlwright proof drawings/*.svg --pattern tag.draft",
+    "awlwright proof tag.pdf machine/tag-cut.dxf --json",
+)
+
+
+MOST_TOLD = 3
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of one file: what was found in it, or why it could not be looked at."""
+
+    file: str
+    proved: Proved | None
+    messages: tuple[Message, ...]
+
+    @property
+    def exit_code(self) -> int:
+        if self.proved is None:
+            return FAULTS if any(message.at for message in self.messages) else WRONG_USE
+        return FAULTS if self.proved.differences else FINE
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("files", metavar="FILE", nargs="+", help="a file that the tool wrote")
+    parser.add_argument(
+        "--pattern",
+        metavar="FILE",
+        help="the pattern to hold them against, where it is not found by its name",
+    )
+    add_blocks(parser)
+    parser.add_argument(
+        "--json",
+        action="store_true",
+        help="print one list of objects: file, what, pattern, size, text, text_now, true, and differences, each "
+        "with where, what, drafted and written; or messages, with code, says and mend",
+    )
+
+
+def run(given: Namespace) -> int:
+    outcomes = [outcome_of(file, given.pattern, given.blocks) for file in given.files]
+    if given.json:
+        print(json.dumps([record_of(outcome) for outcome in outcomes], indent=2, ensure_ascii=False))
+    else:
+        for outcome in outcomes:
+            tell(outcome)
+    return max(outcome.exit_code for outcome in outcomes)
+
+
+def outcome_of(file: str, pattern: str | None, blocks: str | None) -> Outcome:
+    import drafting
+
+    try:
+        proved = proved_file(file, pattern, blocks)
+    except drafting.Faults as faults:
+        return Outcome(file, None, tuple(faults.messages))
+    except (WrongUse, UnreadableSource) as failure:
+        return Outcome(file, None, (message_of(failure)[0],))
+    return Outcome(file, proved, tuple(said_of(file, proved)))
+
+
+def proved_file(file: str, pattern: str | None, blocks: str | None) -> Proved:
+    from drafting.proving import NotMadeHere, pattern_beside, prove, record_of_file
+
+    try:
+        data = Path(file).read_bytes()
+        record = record_of_file(data)
+    except OSError as error:
+        reason = (error.strerror or "it cannot be opened").lower()
+        raise WrongUse(UNREADABLE_MADE_FILE, file=file, reason=reason) from None
+    except NotMadeHere:
+        raise WrongUse(NOT_MADE_HERE, file=file) from None
+    found = pattern or pattern_beside(record, Path(file))
+    if found is None:
+        raise WrongUse(NO_PATTERN, file=file, pattern=record.pattern)
+    return prove(data, load_named(str(found), blocks), record)
+
+
+def said_of(file: str, proved: Proved) -> Iterator[Message]:
+    if not proved.is_current:
+        facts = {"file": file, "pattern": proved.pattern, "then": proved.record.text, "now": proved.text}
+        yield WrongUse(TEXT_CHANGED, **facts).message
+    if proved.differences:
+        told = [str(difference) for difference in proved.differences[:MOST_TOLD]]
+        more = len(proved.differences) - len(told)
+        told += [f"and {more} more"] if more else []
+        yield WrongUse(DIFFERS, file=file, differences="; ".join(told)).message
+
+
+def tell(outcome: Outcome) -> None:
+    page = page_of(sys.stdout)
+    for message in outcome.messages:
+        print(render_message(message, page), end="")
+    if outcome.proved is not None and not outcome.proved.differences:
+        record = outcome.proved.record
+        size = f", size {record.size}" if record.size else ""
+        print(f"{outcome.file}: {record.what} true to {outcome.proved.pattern}{size}")
+
+
+def record_of(outcome: Outcome) -> dict[str, Any]:
+    proved = outcome.proved
+    if proved is None:
+        told = [{"code": one.code, "says": one.says, "mend": one.mend} for one in outcome.messages]
+        return {"file": outcome.file, "true": None, "messages": told}
+    return {
+        "file": outcome.file,
+        "what": proved.record.what,
+        "pattern": proved.pattern,
+        "size": proved.record.size,
+        "text": proved.record.text,
+        "text_now": proved.text,
+        "true": not proved.differences,
+        "differences": [vars(difference) for difference in proved.differences],
+    }
