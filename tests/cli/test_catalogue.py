@@ -171,11 +171,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
 }
 
-SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54"}
+SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C74", "C75", "C76", "C77", "C78"}
 """Here below, and those of `awlwright cut` in test_cut.py."""
-
-OF_PROOF = {"C74", "C75", "C76", "C77", "C78"}
-"""What is told of a file stands on the ordinary output: `test_proof.py` shows these."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),
