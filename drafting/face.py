@@ -53,7 +53,7 @@ from drafting.version import VERSION
 if TYPE_CHECKING:
     from drafting.drawing import Drawing
     from drafting.drawing.booklet import Booklet
-    from drafting.drawing.machine import Layer, MachineSheet
+    from drafting.drawing.machine import Layer, MachineSheet, Template
     from drafting.drawing.prints import Paper, PrintSheet
     from drafting.output.dxf import Release
     from drafting.text.prices import PriceList
@@ -325,9 +325,11 @@ class Leaflet:
 
 @dataclass(frozen=True)
 class CutSheet:
-    """All that is cut from one stock, for a laser or a drawn blade."""
+    """All that is cut from one stock, or a template, for a laser or a drawn blade."""
 
     sheet: MachineSheet
+    template: Template | None = None
+    """Which template it is, and what found no room on it."""
 
     @property
     def stock(self) -> str | None:
@@ -343,6 +345,12 @@ class CutSheet:
         from drafting.output.dxf import to_dxf
 
         return to_dxf(self.sheet.drawing, self.sheet.layers, release)
+
+    def to_pdf(self) -> bytes:
+        """One page just as large as the sheet."""
+        from drafting.output.pdf import to_pdf
+
+        return to_pdf([self.sheet.drawing])
 
     def _repr_svg_(self) -> str:
         return self.to_svg().decode()
@@ -499,6 +507,33 @@ class PlacedPattern:
             )
             for one in sheets
         )
+
+    def templates(
+        self,
+        pieces: Sequence[str] | None = None,
+        *,
+        pin: float = 1.0,
+        awl_slots: Sequence[str] = (),
+        mirrored: bool = False,
+        kerf: float = 0.0,
+        layers: Mapping[str, Layer] | None = None,
+    ) -> tuple[CutSheet, ...]:
+        """A template for each piece, to trace round: pin holes `pin` mm wide at every point to be marked through, slots
+        along the features that `awl_slots` names. A pair has a second one, turned over, where `mirrored` is asked for.
+
+        KerfFault tells a kerf wider than the pin holes or an opening.
+        """
+        from drafting.drawing.machine import LAYERS, Wanted, templates_of
+        from drafting.drawing.machine.templates import is_named, ways_of
+
+        names = self._pieces_named(pieces)
+        chosen = [self.pieces[name] for name in names]
+        lines = [(piece, one) for piece in chosen for one in piece.features if ways_of(one)]
+        for name in awl_slots:
+            if not any(is_named(piece, one, [name]) for piece, one in lines):
+                raise UnknownName("line for an awl slot", name, dict.fromkeys(one.name for _, one in lines))
+        wanted = Wanted(pin, tuple(awl_slots), mirrored, kerf, layers or LAYERS)
+        return tuple(CutSheet(one.sheet, one) for one in templates_of(self.placed, names, wanted))
 
     def _pieces_named(self, pieces: Sequence[str] | None) -> list[str]:
         """These, each once, or all."""

@@ -17,6 +17,7 @@ COMMANDS = {
     "check": "report every fault of pattern files, each with its mend",
     "draw": "write true-to-size drawings, measured again before they count",
     "print": "write true-size sheets for any printer, as a PDF",
+    "template": "write templates of card or acrylic to trace round",
     "cut": "write files for a laser or a drawn blade, layer by layer",
     "booklet": "write what is to be read beside the sheets: lists, steps, sewing, cautions",
     "proof": "hold files that were written against their pattern as it is now",

@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.cli.amounts import readable
 from drafting.cli.checking import place_checked
 from drafting.cli.draw import file_names, tell_sizes
 from drafting.cli.machine_files import (
@@ -21,11 +20,12 @@ from drafting.cli.machine_files import (
     format_named,
     layers_from,
     tell_missing_letters,
+    told_of_kerf,
     write_proved,
 )
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import SPARE_WORD, UNFIT_FOR_LASER, UNFIT_WIDTH, WIDE_KERF
+from drafting.text.catalogue.files import SPARE_WORD, UNFIT_FOR_LASER, UNFIT_WIDTH
 
 if TYPE_CHECKING:
     from drafting.drawing.machine import Layer
@@ -95,20 +95,14 @@ def sheets_for(
     placed: PlacedPattern, given: Namespace, kerf: float, layers: Mapping[str, Layer]
 ) -> Sequence[CutSheet]:
     from drafting.craft.lasering import UnfitForLaser
-    from drafting.drawing.machine import KerfFault
 
     try:
-        return placed.cutting(
-            given.pieces, cutter=given.cutter, kerf=kerf, layers=layers, labels=given.labels
-        )
+        with told_of_kerf():
+            return placed.cutting(
+                given.pieces, cutter=given.cutter, kerf=kerf, layers=layers, labels=given.labels
+            )
     except UnfitForLaser as fault:
         raise WrongUse(UNFIT_FOR_LASER, **vars(fault.unfit)) from None
-    except KerfFault as fault:
-        amounts = {
-            "kerf": readable(fault.kerf, "mm", ("mm",)),
-            "largest": readable(fault.largest, "mm", ("mm",)),
-        }
-        raise WrongUse(WIDE_KERF, where=fault.where, **amounts) from None
 
 
 def named_sheets(sheets: Sequence[CutSheet], out: Path, stem: str, ending: str) -> Iterator[Sheet]:

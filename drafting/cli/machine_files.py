@@ -5,18 +5,21 @@ from __future__ import annotations
 import sys
 import tomllib
 from argparse import ArgumentParser
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.cli.amounts import readable
 from drafting.cli.failures import UntrueFile, unknown_name
 from drafting.cli.progress import Progress
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_OURS, UNENGRAVED, UNFIT_LAYERS, UNTRUE_FILE
+from drafting.text.catalogue.files import NOT_OURS, UNENGRAVED, UNFIT_LAYERS, UNTRUE_FILE, WIDE_KERF
 from drafting.text.excerpt import render_message
+from drafting.text.messages import Entry
 from drafting.text.source import UnreadableSource
 
 if TYPE_CHECKING:
@@ -68,6 +71,13 @@ def _svg(_: Release) -> Format:
     return Format("svg", layers_to_svg, faults_in_layers_svg, is_our_svg)
 
 
+def _pdf(_: Release) -> Format:
+    from drafting.output.pdf import is_ours, to_pdf
+    from drafting.proof.machine import faults_in_layers_pdf
+
+    return Format("pdf", lambda drawing, _: to_pdf([drawing]), faults_in_layers_pdf, is_ours)
+
+
 def _dxf(release: Release) -> Format:
     from drafting.output.dxf import is_our_dxf, to_dxf
     from drafting.proof.machine import faults_in_dxf
@@ -75,7 +85,7 @@ def _dxf(release: Release) -> Format:
     return Format("dxf", lambda drawing, layers: to_dxf(drawing, layers, release), faults_in_dxf, is_our_dxf)
 
 
-FORMATS: dict[str, Callable[[Release], Format]] = {"svg": _svg, "dxf": _dxf}
+FORMATS: dict[str, Callable[[Release], Format]] = {"svg": _svg, "dxf": _dxf, "pdf": _pdf}
 
 
 def layers_from(file: str | None) -> Mapping[str, Layer]:
@@ -125,6 +135,23 @@ def expect_true(file: Path, faults: Sequence[Disagreement]) -> None:
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=file, difference=fault).message)
 
 
+@contextmanager
+def told_of_kerf() -> Iterator[None]:
+    """A cutter too wide for a line becomes a message."""
+    from drafting.drawing.machine import KerfFault
+
+    try:
+        yield
+    except KerfFault as fault:
+        kerf, largest = (readable(width, "mm", ("mm",)) for width in (fault.kerf, fault.largest))
+        raise WrongUse(WIDE_KERF, where=fault.where, kerf=kerf, largest=largest) from None
+
+
+def warn(entry: Entry, **facts: object) -> None:
+    message = WrongUse(entry, **facts).message
+    print("awlwright: " + render_message(message, page_of(sys.stderr)), end="", file=sys.stderr)
+
+
 def tell_missing_letters(texts: Iterable[str]) -> None:
     """Letters that cannot be engraved are named, not left out in silence."""
     from drafting.drawing.stroke_letters import missing_letters
@@ -132,5 +159,4 @@ def tell_missing_letters(texts: Iterable[str]) -> None:
     missing = missing_letters("".join(texts))
     if missing:
         letters = ", ".join(f"`{letter}`" for letter in missing)
-        message = WrongUse(UNENGRAVED, letters=letters).message
-        print("awlwright: " + render_message(message, page_of(sys.stderr)), end="", file=sys.stderr)
+        warn(UNENGRAVED, letters=letters)

@@ -22,11 +22,13 @@ def caution_remarks(placed: Placed) -> tuple[str, ...]:
 
 LASER = ("H01", "H02", "H50")
 BLADE = ("H05",)
+CHROME = "H02"
 
 
-def cutter_cautions(placed: Placed, cutter: str) -> tuple[str, ...]:
-    """What a cutter asks to be careful of: a `laser` burns, a `blade` is sharp."""
-    codes = LASER if cutter == "laser" else BLADE
+def cutter_cautions(placed: Placed, cutter: str, of_stock: bool = True) -> tuple[str, ...]:
+    """What a cutter asks to be careful of: a `laser` burns, a `blade` is sharp. What the stock adds to that does not
+    count for a template, which is cut from something else."""
+    codes = [code for code in (LASER if cutter == "laser" else BLADE) if of_stock or code != CHROME]
     asked = cautions_for(replace(_seen(placed), for_laser=cutter == "laser"))
     return tuple(one.text for one in asked if one.code in codes)
 

@@ -9,18 +9,23 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from drafting.drawing.machine import Laid, MachineSheet
+from drafting.drawing.machine import Laid, MachineSheet, Template
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import MITRE_LIMIT
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import StitchMark, stitches_of_piece
-from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
+from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece, PlacedSlit
 
 Way = Path | Ring
 OPEN_CUTS = ("slit", "snip", "notch")
 PRESSED = ("crease", "fold", "turn")
+
+
+def faults_in_template(template: Template, placed: Placed) -> list[Disagreement]:
+    """What differs between a template and its piece: outline, openings, and every point that is marked through."""
+    return list(_TemplateProof(template, placed).check())
 
 
 def faults_in_sheet(sheet: MachineSheet, placed: Placed, pieces: Sequence[str]) -> list[Disagreement]:
@@ -192,6 +197,55 @@ class _Sheet:
         cells = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
         ways = (way for cell in cells for way in self.holes[operation].get(cell, ()))
         return [way for way in ways if way.bounds.center.distance_to(center) <= SAME_LENGTH]
+
+
+class _TemplateProof(_Sheet):
+    """A template has the outline and the openings, and a pin hole in the place of every point to be marked."""
+
+    def __init__(self, template: Template, placed: Placed) -> None:
+        super().__init__(template.sheet, placed, [template.piece])
+        self.template = template
+
+    def check(self) -> Iterator[Disagreement]:
+        yield from self._doubled()
+        yield from self._beyond()
+        (laid,) = self.sheet.laid
+        piece = self.pieces[self.template.piece]
+        if (laid.piece, laid.is_turned) != (piece.name, self.template.is_turned):
+            yield Disagreement(piece.name, "its side", str(self.template.is_turned), str(laid.is_turned))
+        yield from self._ring(f"{piece.name}.outline", laid.line(piece.cutting), "cut", self.half)
+        for feature in piece.features:
+            for ring in feature.rings if feature.is_removed else ():
+                yield from self._ring(
+                    f"{piece.name}.{feature.name}", laid.line(ring), "inner cut", -self.half
+                )
+        yield from self._pins(laid, piece)
+
+    def _pins(self, laid: Laid, piece: PlacedPiece) -> Iterator[Disagreement]:
+        left_out = [pin.point for pin in self.template.left_out]
+        for name, point in points_to_mark(piece):
+            center = _moved(laid, point)
+            if not self._near("punch", center) and not any(
+                point.distance_to(other) <= SAME_LENGTH for other in left_out
+            ):
+                at = f"a pin hole at ({center.x:.3f}, {center.y:.3f})"
+                yield Disagreement(f"{piece.name}.{name}", "a point to mark", at, "missing")
+
+
+def points_to_mark(piece: PlacedPiece) -> Iterator[tuple[str, Point]]:
+    """Both ends of each stitch line (one place of a line that closes), both ends of a slit, the middles of holes, and
+    marks."""
+    for feature in piece.features:
+        points = [hole.center for hole in feature.holes]
+        for line in feature.stitches:
+            if line.layout.holes:
+                points += [line.layout.holes[0].point]
+                points += [] if line.layout.is_ring else [line.layout.holes[-1].point]
+        if isinstance(feature.work, PlacedSlit):
+            points += [feature.work.whole.start, feature.work.whole.end]
+        if feature.kind == "mark" and feature.center is not None:
+            points.append(feature.center)
+        yield from ((feature.name, point) for point in points)
 
 
 def _by_middle(ways: Sequence[Way]) -> dict[tuple[int, int], list[Way]]:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from drafting.cli import draw, tidy
+from drafting.cli.commands import COMMANDS
 from drafting.output.letters import MissingLetters
 from drafting.text.catalogue import entries_of, files
 from tests.cli.conftest import Run
@@ -52,8 +53,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C04": (
         "mesure tag.draft wide",
         "There is no command `mesure`.\n"
-        "  mend: The commands are new, check, draw, print, cut, booklet, proof, measure, list, explain, rules, tidy, "
-        "completion. Did you mean `measure`?",
+        f"  mend: The commands are {', '.join(COMMANDS)}. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",
@@ -125,6 +125,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "`90deg` is no width for `--kerf`.\n"
         "  mend: Give a length of 0 or more with its unit, such as `--kerf '0.2 mm'`.",
     ),
+    "C56": (
+        "template tag.draft --out o --pin 6mm",
+        "A pin hole 6mm wide cannot be made.\n"
+        "  mend: Give a width of more than 0 and up to 5 mm, such as `--pin '1 mm'`.",
+    ),
     "C42": (
         "print tag.draft --out tag.draft",
         "`tag.draft` is already there and was not written by this tool, so it stays as it is.\n"
@@ -171,8 +176,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
 }
 
-SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C74", "C75", "C76", "C77", "C78"}
-"""Here below, and those of `awlwright cut` in test_cut.py."""
+SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C55", "C74", "C75", "C76", "C77", "C78"}
+"""Here below, and those of single commands in test_cut.py, test_template.py and test_proof.py."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),

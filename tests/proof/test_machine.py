@@ -17,7 +17,7 @@ from drafting.output.layers_svg import layers_to_svg
 from drafting.output.pdf import to_pdf
 from drafting.proof.disagreement import Disagreement
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg
-from drafting.proof.machine_sheet import faults_in_sheet
+from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
 from drafting.text.source import Source
 
 TEXT = """\
@@ -203,3 +203,19 @@ def test_a_page_of_other_size_is_found_out(sheet: MachineSheet) -> None:
     assert faults_in_layers_pdf(to_pdf([false]), sheet.drawing)
     two = [sheet.drawing, replace(sheet.drawing, groups=(Group("layer", "cut", ()),))]
     assert [fault.written for fault in faults_in_layers_pdf(to_pdf(two), sheet.drawing)] == ["2"]
+
+
+# Templates
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_template_without_a_pin_or_an_opening_is_found_out(tag: face.PlacedPattern, mirrored: bool) -> None:
+    template = tag.templates(["tag"], mirrored=mirrored)[-1].template
+    assert template and template.is_turned == mirrored
+    assert faults_in_template(template, tag.placed) == []
+    for layer in ("punch", "inner-cut", "cut"):
+        drawing = changed(template.sheet.drawing, layer, lambda marks: marks[1:])
+        false = replace(template, sheet=replace(template.sheet, drawing=drawing))
+        assert faults_in_template(false, tag.placed), layer
+    other = replace(template, is_turned=not mirrored)
+    assert faults_in_template(other, tag.placed)

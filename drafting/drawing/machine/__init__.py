@@ -5,6 +5,7 @@ Knows no file format. A sheet is a Drawing whose groups are the layers, in the o
 
 from drafting.drawing.machine.layers import LAYERS, Layer, LayerFault, layers_set
 from drafting.drawing.machine.sheets import CUTTERS, Laid, MachineSheet, cut_sheets, stocks_of
+from drafting.drawing.machine.templates import Template, Wanted, templates_of
 from drafting.drawing.machine.work import KerfFault
 
 __all__ = [
@@ -15,7 +16,10 @@ __all__ = [
     "Layer",
     "LayerFault",
     "MachineSheet",
+    "Template",
+    "Wanted",
     "cut_sheets",
     "layers_set",
     "stocks_of",
+    "templates_of",
 ]

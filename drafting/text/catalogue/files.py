@@ -184,6 +184,17 @@ UNENGRAVED = Entry(
     mend="Write the words with other letters, or engrave them by hand.",
     severity=Severity.WARNING,
 )
+NO_ROOM_ON_TEMPLATE = Entry(
+    code="C55",
+    says="The template of `{piece}` has no room for {what}.",
+    mend="Make do without, or take narrower holes, such as `--pin '0.6 mm'`.",
+    severity=Severity.WARNING,
+)
+UNFIT_PIN = Entry(
+    code="C56",
+    says="A pin hole {given} wide cannot be made.",
+    mend="Give a width of more than 0 and up to {most}, such as `--pin '1 mm'`.",
+)
 NO_FOLDER = Entry(
     code="C20",
     says="`{folder}` is no folder, and `{option}` takes one.",

@@ -1,0 +1,154 @@
+"""`awlwright template FILE --out DIR`: templates of card or acrylic, to lay on leather and trace round many times.
+
+Writes STEM-template-PIECE.svg, .dxf or .pdf for each piece. Each is held against its piece, and read back, before any
+of them comes to stand in its place.
+"""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.checking import place_checked
+from drafting.cli.draw import file_names, tell_sizes
+from drafting.cli.machine_files import (
+    Sheet,
+    add_format,
+    expect_true,
+    format_named,
+    layers_from,
+    tell_missing_letters,
+    told_of_kerf,
+    warn,
+    write_proved,
+)
+from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE, SPARE_WORD, UNFIT_PIN, UNFIT_WIDTH
+
+if TYPE_CHECKING:
+    from drafting.drawing.machine import Layer, Template
+    from drafting.face import CutSheet, PlacedPattern
+
+TELLS = """\
+Write templates to cut from card or acrylic and to trace round: outline and openings are cut, a pin hole goes
+through wherever a point is marked on the leather (where a stitch line starts and ends, where a slit ends, in the
+middle of each hole, at each mark), a hole to hang it by lies clear of everything, and the name, the edition and
+which side is up are engraved. --awl-slot names a line that an awl is to run along: a stitch line, a crease, a
+fold, a slit. It stays short of the ends of its line and is bridged every 60 mm, so that nothing falls out. A piece
+that is cut in pairs says that it is to be turned over; with --mirrored it has a second template instead. Layers are
+those of `awlwright cut` and are named and coloured by the same file."""
+EXAMPLES = (
+    "awlwright template badge-holder.draft --out templates",
+    "awlwright template badge-holder.draft --out templates --format dxf --awl-slot front.seam --kerf '0.2 mm'",
+    "awlwright template blade-sheath.draft --out templates --format pdf --mirrored",
+)
+FORMATS = ("svg", "dxf", "pdf")
+WIDEST_PIN = 5.0
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument(
+        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+    )
+    add_format(parser, FORMATS)
+    parser.add_argument(
+        "--awl-slot",
+        dest="slots",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="a slot along this line, as `front.seam`, or `seam` on every piece; may be said again",
+    )
+    parser.add_argument(
+        "--pin", metavar="D", default="1 mm", help="how wide pin holes and awl slots are; 1 mm unless said"
+    )
+    parser.add_argument(
+        "--mirrored", action="store_true", help="a second template, turned over, of each piece cut in pairs"
+    )
+    parser.add_argument(
+        "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
+    )
+    parser.add_argument(
+        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
+    )
+    add_size_and_measures(parser)
+    add_blocks(parser)
+    parser.set_defaults(draft=False, every_size=False)
+
+
+def run(given: Namespace) -> int:
+    if given.file == "-":
+        raise WrongUse(SPARE_WORD, command="awlwright template", word="-", example=EXAMPLES[0])
+    form = format_named(given.format, given.dxf_version, FORMATS)
+    kerf, pin = length_named("--kerf", given.kerf, UNFIT_WIDTH), pin_of(given.pin)
+    layers = layers_from(given.layers)
+    pattern = load_named(given.file, given.blocks)
+    checked = place_checked(pattern, given, [given.size])
+    for placed in checked.placed:
+        templates = templates_for(placed, given, pin, kerf, layers)
+        files = list(named_templates(templates, Path(given.out), placed.placed.stem, form.ending))
+        for template, file in zip(templates, files, strict=True):
+            expect_template_true(file.path, template, placed)
+        for path in write_proved(files, layers, form, given.replace):
+            print(path)
+        tell_the_rest(placed, templates, form.ending)
+        tell_sizes(pattern, given)
+    return checked.exit_code
+
+
+def pin_of(given: str) -> float:
+    width = length_named("--pin", given, UNFIT_WIDTH)
+    if not 0 < width <= WIDEST_PIN:
+        raise WrongUse(UNFIT_PIN, given=given, most=f"{WIDEST_PIN:g} mm")
+    return width
+
+
+def templates_for(
+    placed: PlacedPattern, given: Namespace, pin: float, kerf: float, layers: Mapping[str, Layer]
+) -> Sequence[CutSheet]:
+    with told_of_kerf():
+        return placed.templates(
+            given.pieces, pin=pin, awl_slots=given.slots, mirrored=given.mirrored, kerf=kerf, layers=layers
+        )
+
+
+def named_templates(templates: Sequence[CutSheet], out: Path, stem: str, ending: str) -> Iterator[Sheet]:
+    names = file_names(dict.fromkeys(template_of(one).piece for one in templates))
+    for one in templates:
+        template = template_of(one)
+        side = "-turned" if template.is_turned else ""
+        yield Sheet(out / f"{stem}-template-{names[template.piece]}{side}.{ending}", one.sheet.drawing)
+
+
+def template_of(sheet: CutSheet) -> Template:
+    assert sheet.template is not None, "a template is made as one"
+    return sheet.template
+
+
+def expect_template_true(file: Path, sheet: CutSheet, placed: PlacedPattern) -> None:
+    from drafting.proof.machine_sheet import faults_in_template
+
+    expect_true(file, faults_in_template(template_of(sheet), placed.placed))
+
+
+def tell_the_rest(placed: PlacedPattern, templates: Sequence[CutSheet], ending: str) -> None:
+    """What found no room, letters that cannot be engraved, and what to be careful of."""
+    from drafting.drawing.caution_words import cutter_cautions
+    from drafting.drawing.machine.templates import engraved_words
+
+    for template in (template_of(one) for one in templates):
+        for what in template.lacking:
+            warn(NO_ROOM_ON_TEMPLATE, piece=template.piece, what=what)
+        if template.left_out and not template.is_turned:
+            points = ", ".join(dict.fromkeys(pin.where for pin in template.left_out))
+            print(f"marked from the edge, for no pin hole holds there: {points}")
+    pieces = dict.fromkeys(template_of(one).piece for one in templates)
+    tell_missing_letters(
+        words for name in pieces for words in engraved_words(placed.placed, placed.pieces[name])
+    )
+    for caution in cutter_cautions(placed.placed, "blade" if ending == "pdf" else "laser", of_stock=False):
+        print(f"Caution: {caution}")
