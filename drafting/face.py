@@ -23,8 +23,10 @@ from typing import TYPE_CHECKING, Any
 
 from drafting.craft.contents import TABLE
 from drafting.craft.judging import Verdict, judge
+from drafting.craft.lists.in_processes import rows_of as sized_rows
 from drafting.craft.lists.order import Entry, Order
 from drafting.craft.lists.sewing import NEEDLE_TAIL
+from drafting.craft.lists.sizing import Asked, SizedRow, asked_of
 from drafting.craft.rules import RULES, Rule
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
@@ -36,6 +38,7 @@ from drafting.model.pattern import PointRef
 from drafting.model.references import Binding, expect_point
 from drafting.model.settings import bind_setting
 from drafting.model.soundness import sound_part
+from drafting.model.sweeps import Sweep, bind_sweep, is_sweep
 from drafting.solve.draft import Draft, Sized, merge_sizes
 from drafting.solve.explaining import explain_found, explain_measure, explain_point, explain_undecided
 from drafting.solve.explaining_stitches import explain_stitches, stitch_line
@@ -242,6 +245,42 @@ class Pattern:
         if bounds is None:
             raise Faults(messages)
         return bounds
+
+    def sweep(self, name: str, text: str) -> Sweep:
+        """A measure swept, such as `rim` by `7mm..14mm/0.5mm`. Raises UnknownName, and Faults for what is none."""
+        if name not in self.bound.measures:
+            raise UnknownName("measure", name, self.bound.measures)
+        sweep, messages = bind_sweep(self.binding, self.bound.measures[name], text)
+        if sweep is None:
+            raise Faults(messages)
+        return sweep
+
+    def size_table(self, size: str | None = None, /, **measures: Setting) -> Sizes:
+        """Every size, or one, worked out with all its rules; a measure may be swept: `rim="7mm..14mm/0.5mm"`.
+
+        Raises UnknownName for a size or measure that is not there, Faults for a fault of the text.
+        """
+        return self.size_table_with(size, measures)
+
+    def size_table_with(self, size: str | None, measures: Mapping[str, Setting]) -> Sizes:
+        """The same, with the measures in a mapping."""
+        return Sizes(self, tuple(sized_rows(self.draft, self.asked_sizes(size, measures))))
+
+    def asked_sizes(self, size: str | None, measures: Mapping[str, Setting]) -> list[Asked]:
+        """Each size with each value of what is swept, ready to be worked out."""
+        if self.messages.has_errors:
+            raise Faults(self.messages)
+        words = {
+            name: value for name, value in measures.items() if isinstance(value, str) and is_sweep(value)
+        }
+        sweeps = [self.sweep(name, value) for name, value in words.items()]
+        _, fixed = self._settings(
+            None, {name: value for name, value in measures.items() if name not in words}
+        )
+        rows = [row for row in self.draft.all_sizes() if size is None or (row and row.title == size)]
+        if not rows and size is not None:
+            raise UnknownName("size", size, self.sizes)
+        return list(asked_of(rows, sweeps, {name: fixed[name] for name in measures if name not in words}))
 
     def influence(
         self, name: str, /, size: str | None = None, **measures: Setting
@@ -662,6 +701,62 @@ class Listed:
         from drafting.output.tables import to_json
 
         return to_json(self.record())
+
+    def _repr_markdown_(self) -> str:
+        return self.to_markdown()
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """All sizes of a pattern side by side: `rows` has the numbers, the rest writes them."""
+
+    pattern: Pattern
+    rows: tuple[SizedRow, ...]
+
+    def record(self) -> list[dict[str, Any]]:
+        """A record for each size: mm, mm², and what is said of it."""
+        from drafting.drawing.lists import size_record
+
+        return size_record(self.rows)
+
+    def to_text(self) -> str:
+        from drafting.drawing.lists import size_table
+        from drafting.output.tables import to_text
+
+        return to_text([size_table(self.pattern.bound, self.rows)])
+
+    def to_markdown(self) -> str:
+        from drafting.drawing.lists import size_table
+        from drafting.output.tables import to_markdown
+
+        return to_markdown([size_table(self.pattern.bound, self.rows)])
+
+    def to_csv(self) -> str:
+        from drafting.drawing.lists import size_columns, size_records
+        from drafting.output.tables import to_csv
+
+        return to_csv(size_columns(self.rows), size_records(self.rows))
+
+    def to_json(self) -> str:
+        from drafting.output.tables import to_json
+
+        return to_json(self.record())
+
+    def drawing(self, piece: str | None = None) -> Sheet:
+        """All sizes over each other: of every piece on one sheet, or of one at true size. Those that have faults are
+        left out; Faults tells that none is left, ValueError that there are too many."""
+        from drafting.drawing import MOST_DRAWN, nested
+
+        sound = [row.asked for row in self.rows if row.is_sound]
+        if len(sound) > MOST_DRAWN:
+            raise ValueError(f"{len(sound)} sizes over each other cannot be told apart")
+        if piece is not None and piece not in self.pattern.pieces:
+            raise UnknownName("piece", piece, self.pattern.pieces)
+        sized = [(asked.name, self.pattern.draft.size(asked.title, asked.settings).placed) for asked in sound]
+        placed = [(name, one) for name, one in sized if one is not None]
+        if not placed:
+            raise Faults(self.pattern.check())
+        return Sheet(nested(placed, piece))
 
     def _repr_markdown_(self) -> str:
         return self.to_markdown()

@@ -23,6 +23,7 @@ COMMANDS = {
     "proof": "hold files that were written against their pattern as it is now",
     "measure": "print what a length, an area or an angle comes to",
     "list": "list the parts, leather, hardware, thread and costs of a batch",
+    "sizes": "chart every size, and a sweep of measures, with the rules each keeps",
     "explain": "tell which facts put a point where it is",
     "rules": "teach the rules of the workshop, and how to allow one",
     "tidy": "lay out pattern files the tidy way",

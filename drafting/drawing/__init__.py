@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from drafting.drawing.collisions import Collision, collisions
 from drafting.drawing.marks import Drawing
+from drafting.drawing.nested import MOST_DRAWN, nested
 from drafting.drawing.overview import overview
 from drafting.drawing.piece_sheet import piece_sheet
 
-__all__ = ["Collision", "Drawing", "collisions", "overview", "piece_sheet"]
+__all__ = ["MOST_DRAWN", "Collision", "Drawing", "collisions", "nested", "overview", "piece_sheet"]

@@ -94,6 +94,7 @@ def _tick(number: int, steps: int) -> float:
 def legend(kinds: Sequence[LineKind]) -> Group:
     """A sample of each kind of line on the sheet with its meaning, in columns; a mark is shown as its cross."""
     told = [kind for kind in LINE_KINDS if kind in kinds and kind.name not in UNTOLD]
+    told += [kind for kind in kinds if kind not in LINE_KINDS]  # those of one sheet alone
     rows = -(-len(told) // COLUMNS)
     groups = [
         legend_entry(kind, (index // rows) * (WIDTH / COLUMNS), -(index % rows) * LINE)

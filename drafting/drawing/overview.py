@@ -74,7 +74,7 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
         )
         for sheet in HANDY_SHEETS:
             rows = fill_rows(cells, base.room_in(sheet).width)
-            if _fits(rows, base.room_in(sheet)):
+            if fits(rows, base.room_in(sheet)):
                 return _drawn(placed, figures, sheet, base, rows, scale)
         if reduction >= MOST_REDUCED:
             return _drawn_on_own_sheet(placed, figures, base, cells, scale)
@@ -124,11 +124,11 @@ def fill_rows(cells: list[Cell], width: float) -> list[Row]:
     return [Row(tuple(row)) for row in rows]
 
 
-def _fits(rows: list[Row], room: Bounds) -> bool:
-    return _height_of(rows) <= room.height and all(row.width <= room.width for row in rows)
+def fits(rows: list[Row], room: Bounds) -> bool:
+    return height_of(rows) <= room.height and all(row.width <= room.width for row in rows)
 
 
-def _height_of(rows: list[Row]) -> float:
+def height_of(rows: list[Row]) -> float:
     return sum(row.height for row in rows) + ROW_GAP * max(len(rows) - 1, 0)
 
 
@@ -147,13 +147,13 @@ def _drawn_on_own_sheet(
     """For what no reduction brings onto A3: very many pieces, or miles of strap."""
     widest = max(max(cell.bounds.width for cell in cells), SHEETS[-1].frame.width)
     rows = fill_rows(cells, widest)
-    sheet = own_sheet(*base.size_for(widest, _height_of(rows)))
+    sheet = own_sheet(*base.size_for(widest, height_of(rows)))
     return _drawn(placed, figures, sheet, base, rows, scale)
 
 
 def place_rows(rows: list[Row], room: Bounds) -> list[Group]:
     """Rows spread over the room from the top, each in the middle of the width."""
-    spare = room.height - _height_of(rows)
+    spare = room.height - height_of(rows)
     y = room.max_y - spare / 2
     groups: list[Group] = []
     for row in rows:

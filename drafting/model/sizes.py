@@ -140,23 +140,24 @@ def _series(
     binding: Binding, setting: tree.Setting, first: Bound, last: Bound, step: Bound
 ) -> list[Step] | None:
     """The values of a series; its ends and step must be plain amounts and come out even."""
-    ends = [_plain_amount(bound) for bound in (first, last, step)]
+    ends = [plain_amount(bound) for bound in (first, last, step)]
     start, end, by = ends
-    unit = _unit_of(setting.values[0])
+    unit = unit_of(setting.values[0])
     if start is None or end is None or by is None:
         why, example = "its ends and its step must be plain amounts", "80 cm to 110 cm by 5 cm"
     else:
         count = (end - start) / by if by else Fraction(-1)
         if 0 <= count <= MOST_STEPS and count.denominator == 1:
             values = [start + index * by for index in range(int(count) + 1)]
-            return [Step(Constant(value), _shown(value, unit)) for value in values]
-        why, example = _uneven(start, end, by, unit)
+            return [Step(Constant(value), shown_in(value, unit)) for value in values]
+        why, (first_shown, last_shown, step_shown) = uneven(start, end, by, unit)
+        example = f"{first_shown} to {last_shown} by {step_shown}"
     text = " ".join(setting.span.text.split())
     binding.messages.add(says.SIZE_SERIES, at=setting.span, text=text, why=why, example=example)
     return None
 
 
-def _plain_amount(bound: Bound) -> Fraction | None:
+def plain_amount(bound: Bound) -> Fraction | None:
     """The value of an expression that reads nothing and comes out exact."""
     if any(True for _ in keys_of(bound)):
         return None
@@ -167,28 +168,30 @@ def _plain_amount(bound: Bound) -> Fraction | None:
     return value if isinstance(value, Fraction) else None
 
 
-def _uneven(start: Fraction, end: Fraction, by: Fraction, unit: str) -> tuple[str, str]:
-    """Why a series does not come out, and the nearest that does."""
-    first, last, step = (_shown(value, unit) for value in (start, end, by))
+def uneven(
+    start: Fraction, end: Fraction, by: Fraction, unit: str, most: int = MOST_STEPS
+) -> tuple[str, tuple[str, str, str]]:
+    """Why a series does not come out, and the ends and the step of the nearest that does."""
+    first, last, step = (shown_in(value, unit) for value in (start, end, by))
     if by == 0:
-        return f"a step of {step} leads nowhere", f"{first} to {last} by {_shown(end - start, unit)}"
+        return f"a step of {step} leads nowhere", (first, last, shown_in(end - start, unit))
     count = (end - start) / by
     if count < 0:
-        return f"steps of {step} never lead from {first} to {last}", f"{last} to {first} by {step}"
-    if count > MOST_STEPS:
-        example = f"{first} to {_shown(start + 10 * by, unit)} by {step}"
-        return f"it has {int(count)} steps, more than {MOST_STEPS}", example
-    reached = _shown(start + int(count) * by, unit)
-    return f"by steps of {step} it comes to {reached}, not to {last}", f"{first} to {reached} by {step}"
+        return f"steps of {step} never lead from {first} to {last}", (last, first, step)
+    if count > most:
+        example = (first, shown_in(start + 10 * by, unit), step)
+        return f"it has {int(count)} steps, more than {most}", example
+    reached = shown_in(start + int(count) * by, unit)
+    return f"by steps of {step} it comes to {reached}, not to {last}", (first, reached, step)
 
 
-def _unit_of(node: tree.Expression) -> str:
+def unit_of(node: tree.Expression) -> str:
     words = node.span.text.split()
     tail = re.sub(r"[\d./\s]", "", words[-1]) if words else ""
     return tail if tail in UNITS or tail == "deg" else ""
 
 
-def _shown(value: Fraction, unit: str) -> str:
+def shown_in(value: Fraction, unit: str) -> str:
     """A value in the unit it was written in, as short as it goes without loss to 0.001."""
     amount = value / UNITS.get(unit, Fraction(1))
     number = f"{float(amount):.3f}".rstrip("0").rstrip(".")

@@ -52,8 +52,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
     "C04": (
         "mesure tag.draft wide",
-        "There is no command `mesure`.\n"
-        f"  mend: The commands are {', '.join(COMMANDS)}. Did you mean `measure`?",
+        f"There is no command `mesure`.\n  mend: The commands are {', '.join(COMMANDS)}. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",
@@ -173,6 +172,22 @@ SHOWN: dict[str, tuple[str, str]] = {
         "print tag.draft --out tag.pdf",
         "No font that is at hand has `革` (CJK UNIFIED IDEOGRAPH-9769).\n"
         "  mend: Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
+    ),
+    "C105": (
+        "sizes tag.draft --with wide=50mm..40mm/5mm",
+        "| 50mm..40mm/5mm\n  | ^^^^^^^^^^^^^^\n"
+        "  The sweep `50mm..40mm/5mm` does not come out: steps of 5 mm never lead from 50 mm to 40 mm.\n"
+        "  mend: Write for instance `--with wide=40mm..50mm/5mm`.",
+    ),
+    "C106": (
+        "sizes tag.draft --with wide=40mm..59mm/0.1mm --with high=90mm..109mm/0.1mm",
+        "The sweeps and sizes make 36,481 sizes together, and 20,000 can be worked out in one run.\n"
+        "  mend: Take fewer steps, or one size by `--size`.",
+    ),
+    "C107": (
+        "sizes tag.draft --with wide=40mm..60mm/0.1mm --format svg --out o.svg",
+        "201 sizes cannot be told apart when they are drawn over each other.\n"
+        "  mend: Draw 100 or fewer: take longer steps, or write a table by `--format csv`.",
     ),
 }
 

@@ -26,7 +26,7 @@ def check(run: Run, line: str, code: str, *told: str) -> None:
 @pytest.mark.parametrize(
     ("line", "code", "told"),
     [
-        ("drw", "C04", ["no command `drw`", "new, check, draw, print, measure", "Did you mean `draw`?"]),
+        ("drw", "C04", ["no command `drw`", "new, check, draw, print", "Did you mean `draw`?"]),
         ("DRAW", "C04", ["no command `DRAW`"]),
         ("--verson", "C05", ["`awlwright` has no option `--verson`", "Did you mean `--version`?"]),
         ("draw a.draft --out o --pice b", "C05", ["no option `--pice`", "Did you mean `--piece`?"]),

@@ -220,3 +220,18 @@ UNFIT_FORMAT = Entry(
     says="There is no format `{given}` here.",
     mend="The formats are {known}.{meant}",
 )
+SWEEP = Entry(
+    code="C105",
+    says="The sweep `{text}` does not come out: {why}.",
+    mend="Write for instance `--with {example}`.",
+)
+TOO_MANY_SIZES = Entry(
+    code="C106",
+    says="The sweeps and sizes make {count} together, and {most} can be worked out in one run.",
+    mend="Take fewer steps, or one size by `--size`.",
+)
+TOO_MANY_DRAWN = Entry(
+    code="C107",
+    says="{count} sizes cannot be told apart when they are drawn over each other.",
+    mend="Draw {most} or fewer: take longer steps, or write a table by `--format csv`.",
+)

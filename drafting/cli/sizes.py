@@ -1,0 +1,94 @@
+"""`awlwright sizes FILE`: every size beside the others, as a chart or as a drawing of all over each other."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING
+
+from drafting.cli.checking import tell
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.list import add_format, expect_format, give
+from drafting.cli.progress import Progress
+from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, settings_of, told_of_words
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import LACKING_WORDS, TOO_MANY_DRAWN, TOO_MANY_SIZES
+
+if TYPE_CHECKING:
+    from drafting.craft.lists.sizing import Asked, SizedRow
+    from drafting.face import Pattern, Sizes
+
+TELLS = """\
+Charts every size of a pattern: measures, the size of each piece, stitches of each seam, stock, thread, and which rules
+hold. A measure may be swept: --with rim=7mm..14mm/0.5mm goes from 7 mm to 14 mm in steps of 0.5 mm; several sweeps are
+combined. A size with faults keeps its row and says what is wrong. With --format svg all sizes are drawn over each
+other, of one piece at true size if it is named.
+"""
+EXAMPLES = (
+    "awlwright sizes belt.draft",
+    "awlwright sizes tag.draft --size visitor --with rim=7mm..14mm/0.5mm --format csv --out rim.csv",
+    "awlwright sizes tag.draft --format svg --piece front --out front-sizes.svg",
+)
+FORMATS = ("table", "csv", "json", "md", "svg")
+MOST_SIZES = 20_000
+MOST_STEPS = 50
+"""Steps of progress that a long run is told in."""
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
+    add_size_and_measures(parser)
+    parser.add_argument("--piece", metavar="P", help="of a drawing, this piece only, at true size")
+    add_format(parser, FORMATS)
+    add_blocks(parser)
+
+
+def run(given: Namespace) -> int:
+    expect_format(given.format, FORMATS)
+    if given.format == "svg" and given.out is None:
+        raise WrongUse(LACKING_WORDS, command="awlwright sizes", lacking="--out", example=EXAMPLES[2])
+    pattern = load_named(given.file, given.blocks)
+    if pattern.messages.has_errors:
+        tell(pattern.messages)
+        return FAULTS
+    with told_of_words(pattern):
+        asked = pattern.asked_sizes(given.size, settings_of(given.settings))
+    expect_so_many(len(asked), given.format)
+    sizes = worked_out(pattern, asked)
+    give(text_of(sizes, given), given.out)
+    return FINE if all(row.is_sound for row in sizes.rows) else FAULTS
+
+
+def expect_so_many(count: int, form: str) -> None:
+    from drafting.drawing import MOST_DRAWN
+
+    if count > MOST_SIZES:
+        raise WrongUse(TOO_MANY_SIZES, count=f"{count:,} sizes", most=f"{MOST_SIZES:,}")
+    if form == "svg" and count > MOST_DRAWN:
+        raise WrongUse(TOO_MANY_DRAWN, count=f"{count:,}", most=MOST_DRAWN)
+
+
+def worked_out(pattern: Pattern, asked: list[Asked]) -> Sizes:
+    import drafting
+    from drafting.craft.lists.in_processes import rows_of
+
+    rows: list[SizedRow] = []
+    share = -(-len(asked) // MOST_STEPS)
+    with Progress(-(-len(asked) // share)) as progress:
+        for row in rows_of(pattern.draft, asked):
+            if len(rows) % share == 0:
+                progress.step(f"working out {row.asked.name or 'the pattern'}")
+            rows.append(row)
+    return drafting.Sizes(pattern, tuple(rows))
+
+
+def text_of(sizes: Sizes, given: Namespace) -> str:
+    match given.format:
+        case "csv":
+            return sizes.to_csv()
+        case "json":
+            return sizes.to_json()
+        case "md":
+            return sizes.to_markdown()
+        case "svg":
+            return sizes.drawing(given.piece).to_svg()
+    return sizes.to_text()
