@@ -12,7 +12,7 @@ True
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
@@ -58,8 +58,10 @@ if TYPE_CHECKING:
     from drafting.drawing.booklet import Booklet
     from drafting.drawing.machine import Layer, MachineSheet, Template
     from drafting.drawing.prints import Paper, PrintSheet
+    from drafting.drawing.roster import Person, Roster, Wishes
     from drafting.output.dxf import Release
     from drafting.text.prices import PriceList
+    from drafting.text.table import Table
 
 Setting = str | float | Fraction
 
@@ -282,6 +284,50 @@ class Pattern:
             raise UnknownName("size", size, self.sizes)
         return list(asked_of(rows, sweeps, {name: fixed[name] for name in measures if name not in words}))
 
+    def roster(
+        self,
+        people: str | Path | Table,
+        wishes: Wishes | None = None,
+        encoding: str | None = None,
+        separator: str | None = None,
+    ) -> RosterOfPeople:
+        """One set for each row of a table: a CSV file, or a Table. Faults tells what is wrong with it, row by row."""
+        from drafting.drawing.roster import Wishes as AsWritten
+        from drafting.text.table import Table, read_table
+
+        table, messages = (
+            (people, Messages()) if isinstance(people, Table) else read_table(people, encoding, separator)
+        )
+        if table is None:
+            raise Faults(messages)
+        roster, found = self.roster_with(table, wishes or AsWritten(), {})
+        messages.extend(found)
+        if roster is None:
+            raise Faults(messages)
+        return RosterOfPeople(roster, messages)
+
+    def roster_with(
+        self,
+        table: Table,
+        wishes: Wishes,
+        measures: Mapping[str, Setting],
+        told: Callable[[str], None] = lambda who: None,
+    ) -> tuple[Roster | None, Messages]:
+        """The same for one that wants to tell what was found, with `measures` set for everybody; `told` hears whose
+        row is being fitted. UnknownName tells a size or measure that is not there."""
+        from drafting.drawing.roster import roster_of
+        from drafting.output.letters import letters_lacking
+
+        def place(size: str | None, own: Mapping[str, str]) -> tuple[Placed | None, Messages]:
+            try:
+                placed = self.place_with(size, {**measures, **own})
+            except Faults as faults:
+                return None, faults.messages
+            judged = placed.verdict.messages if own or measures else Messages()
+            return (None if judged.has_errors else placed.placed), judged
+
+        return roster_of(self.bound, place, table, wishes, letters_lacking, told)
+
     def influence(
         self, name: str, /, size: str | None = None, **measures: Setting
     ) -> dict[str, tuple[float, float]]:
@@ -393,6 +439,36 @@ class CutSheet:
 
     def _repr_svg_(self) -> str:
         return self.to_svg().decode()
+
+
+@dataclass(frozen=True)
+class RosterOfPeople:
+    """One set for each row of a table of people; `messages` are the warnings."""
+
+    roster: Roster
+    messages: Messages
+
+    @property
+    def people(self) -> tuple[Person, ...]:
+        return self.roster.people
+
+    def engraving(self, person: Person) -> Sheet:
+        """The sheet of one of `people`. ValueError tells one who has no words engraved."""
+        from drafting.drawing.roster import blanks_of, engraving
+
+        if not person.inscriptions:
+            raise ValueError(f"{person.title} has no words engraved")
+        return Sheet(engraving(person, self.roster.wishes, blanks_of(person, self.roster.wishes)))
+
+    def cards_pdf(self) -> bytes:
+        """The sheets of all cards. ValueError tells that there are none, or that a card is larger than the paper."""
+        from drafting.drawing.roster import card_sheets
+        from drafting.output.pdf import to_pdf
+
+        sheets = card_sheets(self.roster)
+        if not sheets:
+            raise ValueError("the roster has no cards")
+        return to_pdf([sheet.drawing for sheet in sheets])
 
 
 @dataclass(repr=False)

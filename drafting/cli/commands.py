@@ -26,6 +26,7 @@ COMMANDS = {
     "sizes": "chart every size, and a sweep of measures, with the rules each keeps",
     "explain": "tell which facts put a point where it is",
     "rules": "teach the rules of the workshop, and how to allow one",
+    "roster": "engrave stamps and print cards, one set for each row of a table",
     "tidy": "lay out pattern files the tidy way",
     "completion": "print what lets a shell complete these commands",
 }

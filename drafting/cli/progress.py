@@ -1,6 +1,7 @@
 """How far a long run has come, on the error output, once it has taken more than a second.
 
-On a terminal one line is written over and over and wiped at the end; elsewhere each step has its own line.
+On a terminal one line with a bar is written over and over and wiped at the end; elsewhere a step has its own line, at
+most one in a second.
 """
 
 from __future__ import annotations
@@ -11,6 +12,9 @@ from types import TracebackType
 from typing import Self
 
 QUIET_SECONDS = 1.0
+TERMINAL_SECONDS = 0.1
+"""Between two writings of the line; a terminal takes its time."""
+BAR = 20
 WIPE = "\r\x1b[K"
 
 
@@ -21,6 +25,7 @@ class Progress:
         self.total = total
         self.n_begun = 0
         self.started = time.monotonic()
+        self.told = self.started
         self.is_shown = False
 
     def __enter__(self) -> Self:
@@ -35,11 +40,19 @@ class Progress:
     def step(self, what: str) -> None:
         """`what` is begun now."""
         self.n_begun += 1
-        if time.monotonic() - self.started < QUIET_SECONDS:
+        now = time.monotonic()
+        on_terminal = sys.stderr.isatty()
+        pause = TERMINAL_SECONDS if on_terminal else QUIET_SECONDS
+        if now - self.started < QUIET_SECONDS or now - self.told < pause:
             return
         line = f"{what} ({self.n_begun} of {self.total})"
-        on_terminal = sys.stderr.isatty()
-        print(
-            WIPE + line if on_terminal else line, end="" if on_terminal else "\n", file=sys.stderr, flush=True
-        )
-        self.is_shown = True
+        if on_terminal:
+            print(f"{WIPE}{self.bar} {line}", end="", file=sys.stderr, flush=True)
+        else:
+            print(line, file=sys.stderr, flush=True)
+        self.told, self.is_shown = now, True
+
+    @property
+    def bar(self) -> str:
+        full = BAR * self.n_begun // max(self.total, 1)
+        return f"[{'#' * full}{'.' * (BAR - full)}]"

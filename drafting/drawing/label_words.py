@@ -78,7 +78,7 @@ def _in_box(feature: PlacedFeature, scale: float) -> Iterator[list[Lettering]]:
     """Words in the box, the largest that fit first, in the middle and then moved up and down."""
     assert feature.center is not None
     along = Vector.at_angle(radians(feature.direction or 0.0))
-    wide, high = _box_sizes(feature.rings[0], along, scale)
+    wide, high = box_sizes(feature.rings[0], along, scale)
     for height in reversed(HEIGHTS):
         lines = wrap(words_of(feature), height, wide - 1.0)
         block = height * (1 + (len(lines) - 1) * LINE_PITCH)
@@ -87,7 +87,7 @@ def _in_box(feature: PlacedFeature, scale: float) -> Iterator[list[Lettering]]:
             yield from _blocks(lines, feature.center.scaled(scale, ORIGIN), along, height, spare)
 
 
-def _box_sizes(ring: Ring, along: Vector, scale: float) -> tuple[float, float]:
+def box_sizes(ring: Ring, along: Vector, scale: float) -> tuple[float, float]:
     """What the box measures along the words and across them."""
     moves = [leg.start - ring.start for leg in ring.legs]
     wide = [move.dot(along) for move in moves]

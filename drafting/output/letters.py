@@ -106,6 +106,15 @@ def expect_letters(texts: Iterable[str]) -> None:
         raise MissingLetters(missing)
 
 
+def letters_lacking(text: str) -> tuple[str, ...]:
+    """The letters that no font has, each once."""
+    try:
+        runs_of(text)
+    except MissingLetters as fault:
+        return fault.letters
+    return ()
+
+
 # Which way letters run
 
 

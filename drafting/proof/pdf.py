@@ -71,7 +71,7 @@ def _sheets(
 ) -> Iterator[Disagreement]:
     drafted = {name: Drafted.of(piece) for name, piece in placed.pieces.items()}
     for number, (page, sheet) in enumerate(zip(pages, sheets, strict=True), start=1):
-        yield from _Sheet(number, page, sheet, drafted, correction).check()
+        yield from PageProof(number, page, sheet, drafted, correction).check()
 
 
 @dataclass(frozen=True)
@@ -88,7 +88,7 @@ class Drafted:
         return cls(lines, tuple(marks_of_piece(piece)), tuple(stitches_of_piece(piece)))
 
 
-class _Sheet:
+class PageProof:
     """One page against what it should show."""
 
     def __init__(
@@ -109,10 +109,14 @@ class _Sheet:
         self.found: set[int] = set()
 
     def check(self) -> Iterator[Disagreement]:
-        yield from self._size()
         for shown in self.sheet.shown:
             yield from self._piece(shown)
         yield from self._stray_cuts()
+        yield from self.paper()
+
+    def paper(self) -> Iterator[Disagreement]:
+        """What holds for any sheet, whatever it shows: its size, nothing beyond it, and both scales."""
+        yield from self._size()
         yield from self._beyond_paper()
         yield from self._scales()
 

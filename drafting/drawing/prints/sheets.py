@@ -161,16 +161,19 @@ def _words(placed: Placed, paper: Paper, facts: PrintFacts, index: int, count: i
     parts += [f"size {placed.size}"] if placed.size else []
     parts += [f"edition {placed.edition}"] if placed.edition else []
     parts.append(f"text {facts.fingerprint}")
-    number = f"sheet {index + 1} of {count}"
-    right = paper.width - MARGIN
-    room = paper.width - 2 * MARGIN - natural_width(number, 2.5) - 4.0
-    title = clip(wrap(", ".join(parts), 2.5, room), 2.5, room, 1)[0]
     advice = "Print at 100 %, not fitted to the page. Hold a rule to both scales before you cut."
     if facts.correction != 1.0:
         advice += f" Drawn for a printer that prints 100 mm as {100 * facts.correction:.4g} mm."
+    return sheet_words(", ".join(parts), f"sheet {index + 1} of {count}", advice, paper)
+
+
+def sheet_words(what: str, number: str, advice: str, paper: Paper) -> Group:
+    """At the foot of a sheet: what is on it, which sheet it is, and what to do with it."""
+    room = paper.width - 2 * MARGIN - natural_width(number, 2.5) - 4.0
+    title = clip(wrap(what, 2.5, room), 2.5, room, 1)[0]
     words = (
         Lettering(title, Point(MARGIN, MARGIN + 5.0), 2.5, "start", use="caption"),
-        Lettering(number, Point(right, MARGIN + 5.0), 2.5, "end", use="caption"),
+        Lettering(number, Point(paper.width - MARGIN, MARGIN + 5.0), 2.5, "end", use="caption"),
         *_advice(advice, paper.width - 2 * MARGIN),
     )
     return Group("sheet-words", "sheet-words", words)

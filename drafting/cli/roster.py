@@ -1,0 +1,285 @@
+"""`awlwright roster FILE people.csv --out DIR`: one set for each row of a table of people.
+
+Writes an engraving for each person, one PDF of cards and a work list. Every file is read back and compared before any
+of them comes to stand in its place; a fault in the pattern or in any row leaves the folder as it was.
+"""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING
+from unicodedata import category
+
+from drafting.cli.checking import tell
+from drafting.cli.draw import file_names
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.failures import UntrueFile, unknown_name
+from drafting.cli.print import expect_ours, paper_named
+from drafting.cli.progress import Progress
+from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import UNTRUE_FILE
+from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR
+from drafting.text.messages import Messages, Severity
+from drafting.text.table import SEPARATORS, read_table
+
+if TYPE_CHECKING:
+    from drafting.drawing.roster import CardSheet, Roster, Wishes
+    from drafting.face import Pattern
+    from drafting.proof.disagreement import Disagreement
+
+TELLS = """\
+Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
+one SVG a person; cards to go into the item, on sheets with cut marks, in one PDF; and a work list that says
+which file is whose. A stamp with `roster "name"` takes the column `name`, else the one called like the stamp;
+--column says otherwise, and also sets a measure or the size from a column. Cards are as large as the content
+of the pattern that is no thicker than 1 mm, and say every column unless --line says what. The table is CSV in
+UTF-8 with a line of headings; comma, semicolon and tab are told apart. It is read on this machine and nothing
+of it goes anywhere else; a fault in any row is told with its line, and then nothing is written.
+"""
+EXAMPLES = (
+    "awlwright roster belt.draft crew.csv --out belts",
+    "awlwright roster belt.draft crew.csv --out belts --column owner=Initials --column size=Belt",
+    "awlwright roster belt.draft crew.csv --out belts --column waist='Waist in cm' --letters outline --even",
+    "awlwright roster badge-holder.draft choir.csv --out badges --line '{name}' --line '{voice}, {town}'",
+    "awlwright roster badge-holder.draft choir.csv --out badges --qr '{number}' --encoding cp1252",
+    "awlwright roster key-fob.draft fleet.csv --out stamps --mirror",
+)
+KINDS = ("stroke", "outline")
+MOST_TOLD = 40
+LONGEST_NAME = 40
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument("people", metavar="PEOPLE.csv", help="the table, a row for each person")
+    parser.add_argument(
+        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+    )
+    parser.add_argument(
+        "--column",
+        dest="columns",
+        metavar="WHAT=HEADING",
+        action="append",
+        default=[],
+        help="the heading that feeds a stamp (`owner`, or `front.owner`), a measure, or `size`; may be said again",
+    )
+    parser.add_argument(
+        "--encoding", metavar="E", help="what the table is saved as, if not UTF-8, such as cp1252"
+    )
+    parser.add_argument("--separator", metavar="S", help="what stands between cells: comma, semicolon or tab")
+    add_engraving(parser)
+    add_cards(parser)
+    add_size_and_measures(parser)
+    add_blocks(parser)
+    parser.add_argument(
+        "--replace", action="store_true", help="write over a cards.pdf of another program, too"
+    )
+
+
+def add_engraving(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--letters",
+        metavar="KIND",
+        default="stroke",
+        help="stroke, of single lines, or outline; stroke if not said",
+    )
+    parser.add_argument(
+        "--least", metavar="D", default="1.5 mm", help="the lowest capitals to engrave; 1.5 mm if not said"
+    )
+    parser.add_argument("--even", action="store_true", help="letters of one height for everybody")
+    parser.add_argument(
+        "--mirror",
+        action="store_true",
+        help="only the boxes of the stamps, mirrored, to make a stamp that prints",
+    )
+
+
+def add_cards(parser: ArgumentParser) -> None:
+    parser.add_argument("--card", metavar="CONTENT", help="the content of the pattern that cards are for")
+    parser.add_argument("--no-cards", action="store_true", help="no cards, whatever the pattern holds")
+    parser.add_argument(
+        "--line",
+        dest="lines",
+        metavar="TEXT",
+        action="append",
+        default=[],
+        help="a line of the card, headings in braces, such as '{name}, {town}'; may be said again",
+    )
+    parser.add_argument(
+        "--qr", metavar="TEXT", help="put a QR code on each card that says this, such as '{number}'"
+    )
+    parser.add_argument(
+        "--paper", metavar="P", default="a4", help="a4, a3, letter, legal, or a size such as 320x450 (mm)"
+    )
+
+
+def run(given: Namespace) -> int:
+    wishes = wishes_of(given)
+    separator = separator_named(given.separator)
+    out = Path(given.out)
+    expect_ours(out / "cards.pdf", given.replace)
+    pattern = load_named(given.file, given.blocks)
+    table, said = read_table(given.people, given.encoding, separator)
+    has_faults = tell_some([said, Messages() if given.settings else pattern.check()])
+    if table is None or has_faults:
+        return FAULTS
+    with Progress(len(table.rows)) as progress:
+        told = lambda who: progress.step(f"fitting {who}")  # noqa: E731
+        roster, found = pattern.roster_with(table, wishes, settings_of(given.settings), told)
+    tell_some([found])
+    if roster is None:
+        return FAULTS
+    write_roster(pattern, roster, out)
+    return FINE
+
+
+def wishes_of(given: Namespace) -> Wishes:
+    from drafting.drawing.roster import Wishes
+
+    if given.letters not in KINDS:
+        raise unknown_name("kind of letters", given.letters, KINDS)
+    least = length_named("--least", given.least, UNFIT_LEAST)
+    if least == 0:
+        raise WrongUse(UNFIT_LEAST, given=given.least)
+    return Wishes(
+        columns=dict(pair_of(pair) for pair in given.columns),
+        size=given.size,
+        letters=given.letters,
+        least=least,
+        is_even=given.even,
+        is_mirrored=given.mirror,
+        card=given.card,
+        has_cards=not given.no_cards,
+        lines=tuple(given.lines),
+        qr=given.qr,
+        paper=paper_named(given.paper),
+    )
+
+
+def pair_of(given: str) -> tuple[str, str]:
+    what, _, heading = given.partition("=")
+    if not what.strip() or not heading.strip():
+        raise WrongUse(UNFIT_PAIR, given=given)
+    return what.strip(), heading.strip()
+
+
+def separator_named(given: str | None) -> str | None:
+    """By its name or as it is typed."""
+    marks = {name: mark for mark, name in SEPARATORS.items()}
+    if given is None or given in SEPARATORS:
+        return given
+    if given.casefold() not in marks:
+        raise unknown_name("separator", given, marks)
+    return marks[given.casefold()]
+
+
+def tell_some(found: Iterable[Messages]) -> bool:
+    """Show what was found, of very many only the first; whether there are errors in it. Errors go before warnings."""
+    every = [message for messages in found for message in messages]
+    errors = [message for message in every if message.severity is Severity.ERROR]
+    shown = Messages()
+    shown.extend((errors or every)[:MOST_TOLD] if len(every) > MOST_TOLD else every)
+    tell(shown)
+    if len(every) > len(shown):
+        print(f"and {len(every) - len(shown)} more that are not shown here", file=sys.stderr)
+    return bool(errors)
+
+
+# Writing
+
+
+def write_roster(pattern: Pattern, roster: Roster, out: Path) -> None:
+    """All files, each read back from the disk and compared with what is to be made."""
+    from drafting.output.work_list import work_list
+
+    names = engraving_names(roster)
+    sheets = sheets_of_cards(roster)
+    with FilesTogether() as files:
+        with Progress(len(names)) as progress:
+            for person in roster.people:
+                if person.number in names:
+                    progress.step(f"engraving {person.title}")
+                    write_engraving(files, out / names[person.number], roster, person.number)
+        if sheets:
+            write_cards(files, out / "cards.pdf", sheets)
+        files.write(out / "roster.csv", work_list(roster, names, sheets).encode())
+    tell_written(roster, out, names, sheets)
+
+
+def engraving_names(roster: Roster) -> dict[int, str]:
+    """A file name for each person who has words engraved, safe on any system and different from all others."""
+    digits = max(3, len(str(len(roster.people))))
+    wanted = {
+        f"{person.number:0{digits}}-{short(person.title)}": person.number
+        for person in roster.people
+        if person.inscriptions
+    }
+    return {
+        number: f"engraving/{name}.svg"
+        for fit, name in file_names(wanted).items()
+        for number in [wanted[fit]]
+    }
+
+
+def short(title: str) -> str:
+    """At most so many letters, without marks that are not seen; in any script that fits a file system's 255 bytes."""
+    seen = "".join(letter for letter in title if category(letter) not in ("Cf", "Cc", "Co", "Cs", "Cn"))
+    return seen[:LONGEST_NAME].strip(". ") or "_"
+
+
+def sheets_of_cards(roster: Roster) -> list[CardSheet]:
+    from drafting.drawing.roster import NoRoom, card_sheets
+
+    try:
+        return card_sheets(roster)
+    except NoRoom as fault:
+        raise WrongUse(CARD_TOO_LARGE, reason=fault) from None
+
+
+def write_engraving(files: FilesTogether, path: Path, roster: Roster, number: int) -> None:
+    from drafting.drawing.roster import blanks_of, engraving
+    from drafting.output.svg import to_svg
+    from drafting.proof.engraving import check_engraving
+
+    person = roster.people[number - 1]
+    blanks = blanks_of(person, roster.wishes)
+    beside = files.write(path, to_svg(engraving(person, roster.wishes, blanks)).encode())
+    expect_true(path, check_engraving(beside.read_text(encoding="utf-8"), blanks))
+
+
+def write_cards(files: FilesTogether, path: Path, sheets: list[CardSheet]) -> None:
+    from drafting.output.pdf import to_pdf
+    from drafting.proof.cards import check_cards
+
+    beside = files.write(path, to_pdf([sheet.drawing for sheet in sheets]))
+    expect_true(path, check_cards(beside.read_bytes(), sheets))
+
+
+def expect_true(path: Path, found: Iterable[Disagreement]) -> None:
+    for disagreement in found:
+        raise UntrueFile(WrongUse(UNTRUE_FILE, file=path, difference=disagreement).message)
+
+
+def tell_written(roster: Roster, out: Path, names: dict[int, str], sheets: list[CardSheet]) -> None:
+    """What stands where; engravings of an earlier run are named, for they are easily taken for these."""
+    if names:
+        print(f"{out / 'engraving'}: {counted(len(names), 'engraving')}")
+    if sheets:
+        cards = sum(len(sheet.laid) for sheet in sheets)
+        print(f"{out / 'cards.pdf'}: {counted(cards, 'card')} on {counted(len(sheets), 'sheet')}")
+    print(f"{out / 'roster.csv'}: {counted(len(roster.people), 'row')}")
+    folder = out / "engraving"
+    kept = {Path(name).name for name in names.values()}
+    old = [path for path in folder.glob("*.svg") if path.name not in kept] if folder.is_dir() else []
+    if old:
+        told = f"{folder} also holds {counted(len(old), 'file')} that this roster did not write, such as"
+        print(f"{told} `{min(old).name}`", file=sys.stderr)
+
+
+def counted(count: int, what: str) -> str:
+    return f"{count} {what}{'s' * (count != 1)}"

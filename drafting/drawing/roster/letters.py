@@ -1,0 +1,98 @@
+"""Words as lines for a machine that engraves: letters of a single stroke, or the outlines of letters.
+
+Capitals are 1 high here, x goes to the right and y up; each line of words lies about x = 0, and the middle of all
+capitals at y = 0.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from unicodedata import normalize
+
+from drafting.drawing.font_outlines import outlines_of
+from drafting.drawing.lettering import LINE_PITCH, plain_text
+from drafting.drawing.stroke_letters import (
+    CAPITAL,
+    Spot,
+    in_order_of_sight,
+    missing_letters,
+    shapes_of,
+    signs_of,
+)
+
+Lines = tuple[tuple[Spot, ...], ...]
+Placed = tuple[float, Lines]
+"""How far a letter takes the line on, and its lines."""
+
+
+@dataclass(frozen=True)
+class Letters:
+    """A kind of letters. `name` is what a message calls it; `lacking` lists what cannot be written of a line of words,
+    `set` gives its letters from left to right."""
+
+    name: str
+    lacking: Callable[[str], tuple[str, ...]]
+    set: Callable[[str], Iterator[Placed]]
+
+
+def _strokes(text: str) -> Iterator[Placed]:
+    for shape in shapes_of(text):
+        yield shape.advance / CAPITAL, shape.scaled(1 / CAPITAL).strokes
+
+
+def _outlines(text: str) -> Iterator[Placed]:
+    for letter in "".join(in_order_of_sight(signs_of(text))):
+        found = outlines_of(letter)
+        if found:
+            yield found.advance, tuple(tuple(contour) for contour in found.contours)
+
+
+def _without_outline(text: str) -> tuple[str, ...]:
+    letters = (letter for sign in signs_of(text) for letter in sign)
+    return tuple(dict.fromkeys(letter for letter in letters if outlines_of(letter) is None))
+
+
+LETTERS = {
+    "stroke": Letters("the single-stroke letters", missing_letters, _strokes),
+    "outline": Letters("the outline letters", _without_outline, _outlines),
+}
+
+
+@dataclass(frozen=True)
+class Inked:
+    """The lines of words; a line that ends where it starts is closed."""
+
+    lines: Lines
+
+    @cached_property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, low, right and high end of the ink."""
+        xs = [x for line in self.lines for x, _ in line] or [0.0]
+        ys = [y for line in self.lines for _, y in line] or [0.0]
+        return min(xs), min(ys), max(xs), max(ys)
+
+
+def lines_of_words(text: str) -> list[str]:
+    """The lines of a cell, each as plain words, those without any left out."""
+    return [words for line in normalize("NFC", text).splitlines() if (words := plain_text(line))]
+
+
+def inked(letters: Letters, lines: Sequence[str]) -> Inked:
+    """Lines of words below each other, each in the middle. What is lacking is left out: ask for it first."""
+    top = (len(lines) - 1) * LINE_PITCH / 2 - 0.5
+    drawn = [_about_middle(letters, line, top - number * LINE_PITCH) for number, line in enumerate(lines)]
+    return Inked(tuple(line for part in drawn for line in part))
+
+
+def _about_middle(letters: Letters, words: str, up: float) -> Lines:
+    """One line of words, the middle of its ink at x = 0."""
+    drawn: list[tuple[Spot, ...]] = []
+    along = 0.0
+    for advance, lines in letters.set(words):
+        drawn += [tuple((x + along, y + up) for x, y in line) for line in lines]
+        along += advance
+    xs = [x for line in drawn for x, _ in line] or [0.0]
+    middle = (min(xs) + max(xs)) / 2
+    return tuple(tuple((x - middle, y) for x, y in line) for line in drawn)
