@@ -38,6 +38,8 @@ EDGE = 1.0
 
 CROSS = 3.0
 LEAST_CAPTION = 45.0
+LEAST_HEAD = 42.0
+"""So much room has the head of a tile, however slim the tile is."""
 
 
 @dataclass(frozen=True)
@@ -79,12 +81,11 @@ class Parcel:
 
 def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
     """The piece as one parcel where a sheet has room for it, else its tiles. Raises TooManyTiles."""
-    group = printed(piece)
-    bounds = group.bounds
-    assert bounds is not None
-    room = paper.room
-    if fits(bounds, room):
-        return [Parcel(group, bounds, piece.name)]
+    group, caption = printed(piece)
+    whole, room = _with_caption(group, caption), paper.room
+    if fits(bounds_of(whole), room):
+        return [Parcel(whole, bounds_of(whole), piece.name)]
+    bounds = bounds_of(group)
     upright = _tiling(piece.cutting, bounds, room)
     lying = _tiling(piece.cutting.turned(QUARTER_TURN, ORIGIN), bounds.quarter_turned(), room)
     fewest = min(len(upright.tiles), len(lying.tiles))
@@ -101,8 +102,22 @@ def fits(bounds: Bounds, room: Bounds) -> bool:
     return (wide <= room.width and high <= room.height) or (high <= room.width and wide <= room.height)
 
 
-def printed(piece: PlacedPiece) -> Group:
-    """A piece at true size with its labels, grain and name, no dimensions: what is drawn is what is cut."""
+def _with_caption(group: Group, caption: Group | None) -> Group:
+    return replace(group, marks=(*group.marks, caption)) if caption else group
+
+
+def bounds_of(group: Group) -> Bounds:
+    """The box around what is never empty."""
+    bounds = group.bounds
+    assert bounds is not None
+    return bounds
+
+
+def printed(piece: PlacedPiece) -> tuple[Group, Group | None]:
+    """A piece at true size with its labels, grain and name, no dimensions: what is drawn is what is cut.
+
+    Where its name has no room on it, that is the second, to stand beneath; the heads of tiles say the same.
+    """
     view = piece_view(piece, 1.0, with_guides=False)
     board = Board()
     board.add(view)
@@ -112,8 +127,8 @@ def printed(piece: PlacedPiece) -> Group:
     groups += _added(board, grain_sign(board, piece, 1.0))
     lines = _facts(piece)
     on_it = _added(board, name_sign(board, piece, lines, 1.0))
-    groups += on_it or [_beneath(piece, lines, Bounds.joining(_boxes(groups)))]
-    return Group("cell", piece.name, tuple(groups))
+    caption = None if on_it else _beneath(piece, lines, Bounds.joining(_boxes(groups)))
+    return Group("cell", piece.name, (*groups, *on_it)), caption
 
 
 def _added(board: Board, group: Group | None) -> list[Group]:
@@ -176,7 +191,8 @@ def _tile_parcels(piece: PlacedPiece, group: Group, tiling: Tiling) -> Iterator[
         whole = Group(
             "tile", part.name, (shown, head, _frame(window)), title=f"{piece.name}, tile {part.name}"
         )
-        bounds = Bounds(window.min_x, window.min_y, window.max_x, window.max_y + HEAD)
+        right = max(window.max_x, window.min_x + LEAST_HEAD)
+        bounds = Bounds(window.min_x, window.min_y, right, window.max_y + HEAD)
         yield Parcel(whole, bounds, piece.name, part.name, window)
 
 
@@ -226,12 +242,13 @@ def _head(piece: PlacedPiece, part: Tile, tiling: Tiling, window: Bounds) -> Gro
         if place in names
     ]
     words = f"{piece.name} {part.name}" + (f" ({', '.join(beside)})" if beside else "")
-    height = next((size for size in (2.5, 1.8) if natural_width(words, size) <= window.width), 1.8)
+    room = max(window.width, LEAST_HEAD) - 1.0
+    height = next((size for size in (2.5, 1.8) if natural_width(words, size) <= room), 1.8)
     left, top = window.min_x + 0.5, window.max_y
     facts = "; ".join([template_lines(piece, 2.5)[1][0], *face_words(piece)])
     marks = (
-        *_lines(words, Point(left, top + 7.4), height, window.width, 1),
-        *_lines(facts, Point(left, top + 4.3), 1.8, window.width, 2),
+        *_lines(words, Point(left, top + 7.4), height, room, 1),
+        *_lines(facts, Point(left, top + 4.3), 1.8, room, 2),
     )
     return Group("tile-head", part.name, marks)
 
