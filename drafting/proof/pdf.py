@@ -263,6 +263,8 @@ class PageProof:
         return Measures(measures.length * factor, area, self._uncorrected_box(measures.box), places)
 
     def _uncorrected_box(self, box: Box) -> Box:
+        if self.correction == 1.0:
+            return box
         low, high = self._uncorrected_place(box[:2]), self._uncorrected_place(box[2:])
         return (*low, *high)
 

@@ -231,7 +231,13 @@ def measure_curves(curves: Sequence[Curve], is_closed: bool) -> Measures:
 
 
 def box_around(curves: Sequence[Curve]) -> Box:
-    xs, ys = zip(*(place for curve in curves for place in _outermost(curve)), strict=True)
+    """The box around curves of which each begins where the one before ends."""
+    places = [curves[0][0]]
+    for curve in curves:
+        places.append(curve[-1])
+        if len(curve) == 4:
+            places += _bulges(curve)
+    xs, ys = zip(*places, strict=True)
     return (min(xs), min(ys), max(xs), max(ys))
 
 
@@ -271,15 +277,13 @@ def _area(curve: Curve) -> float:
     return twice / 20
 
 
-def _outermost(curve: Curve) -> Iterator[Place]:
-    yield curve[0]
-    yield curve[-1]
-    if len(curve) == 4:
-        for axis in (0, 1):
-            first, out, back, last = (place[axis] for place in curve)
-            low, high = (first, last) if first < last else (last, first)
-            if not (low <= out <= high and low <= back <= high):
-                yield from (_at(curve, t) for t in _turns((first, out, back, last)))
+def _bulges(curve: Curve) -> Iterator[Place]:
+    """Where a cubic reaches farther than its ends do."""
+    for axis in (0, 1):
+        first, out, back, last = (place[axis] for place in curve)
+        low, high = (first, last) if first < last else (last, first)
+        if not (low <= out <= high and low <= back <= high):
+            yield from (_at(curve, t) for t in _turns((first, out, back, last)))
 
 
 def _turns(values: Sequence[float]) -> Iterator[float]:
