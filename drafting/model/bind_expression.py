@@ -508,6 +508,10 @@ def _bind_item(binding: Binding, node: tree.Ref, symbol: Symbol) -> Typed | None
     words = item_words(symbol.statement, binding.published)
     if len(rest) == 1 and rest[0] in words:
         return _untied(binding, node, f"{symbol.prefix}{symbol.name}.{rest[0]}", words[rest[0]])
+    if not rest:
+        asked = ", ".join(f"`{symbol.name}.{word}`" for word in words)
+        binding.messages.add(says.NOT_AN_AMOUNT, at=node.span, name=node.text, what=symbol.what, offers=asked)
+        return None
     part = ".".join(rest)
     if isinstance(symbol.statement, tree.Content) and part in ("width", "height", "thick", "stack"):
         _say_of_content(binding, node, symbol.statement, part)
@@ -517,7 +521,7 @@ def _bind_item(binding: Binding, node: tree.Ref, symbol: Symbol) -> Typed | None
         at=node.span,
         name=symbol.name,
         what=symbol.what,
-        part=part or "amount",
+        part=part,
         offers=", ".join(f"`.{word}`" for word in words),
         near=did_you_mean(part, words),
     )

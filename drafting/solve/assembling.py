@@ -458,7 +458,34 @@ def _expect_on_leather(
             piece=piece.name,
             without=part.name,
         )
-    raise Unbuildable(says.AWAY_FROM_PIECE, part.span, name=part.name, piece=piece.name, where=place(off))
+    distance, where = _farthest_off(made, leather, off)
+    raise Unbuildable(
+        says.AWAY_FROM_PIECE,
+        part.span,
+        name=part.name,
+        piece=piece.name,
+        distance=mm(distance),
+        where=place(where),
+    )
+
+
+def _farthest_off(made: _Made, ring: Ring, off: Point) -> tuple[float, Point]:
+    """How far a feature reaches off the piece, of all its corners and the middles of its legs, and where."""
+    walks = (*made.rings, *made.paths)
+    points = [
+        off,
+        *(
+            point
+            for walk in walks
+            for leg in walk.legs
+            for point in (leg.start, leg.point_at(leg.length / 2), leg.end)
+        ),
+    ]
+    reaches = [(ring.distance_to_point(point), point) for point in points if not ring.contains(point)]
+    for hole in made.holes:
+        inwards = 1.0 if ring.contains(hole.center) else -1.0
+        reaches.append((hole.across / 2 - inwards * ring.distance_to_point(hole.center), hole.center))
+    return max(reaches, key=lambda one: (one[0], one[1].x, one[1].y), default=(0.0, off))
 
 
 def _runs_off(part: ShapePart, made: _Made, leather: Ring) -> bool:

@@ -132,7 +132,7 @@ def _choose_way(way: BoundWay, course: _Course, start: float, end: float, passed
     if ahead < SAME_POINT or length - ahead < SAME_POINT:
         raise Unbuildable(says.POINT_LIKE, way.span, first=way.start.text, second=way.end.text)
     if passed:
-        return _way_past(way, course, [(at - start) % length for at in passed], ahead)
+        return _way_past(way, course, start, [(at - start) % length for at in passed], ahead)
     own = {_station_name(way.start), _station_name(way.end)}  # a rounding's own corner is no place between
     between = [(at - start) % length for name, at in course.places if name not in own]
     forward_clear = not any(SAME_POINT < at < ahead - SAME_POINT for at in between)
@@ -142,7 +142,7 @@ def _choose_way(way: BoundWay, course: _Course, start: float, end: float, passed
     raise _two_ways(way, course, start, ahead)
 
 
-def _way_past(way: BoundWay, course: _Course, passed: Sequence[float], ahead: float) -> bool:
+def _way_past(way: BoundWay, course: _Course, start_at: float, passed: Sequence[float], ahead: float) -> bool:
     length = course.ring.length
     goes_forward = all(at < ahead + SAME_POINT for at in passed) and list(passed) == sorted(passed)
     behind = [length - at for at in passed]
@@ -155,23 +155,30 @@ def _way_past(way: BoundWay, course: _Course, passed: Sequence[float], ahead: fl
             start=start.text if start else "",
             end=end.text if end else "",
             passed=", ".join(f"`{ref.text}`" for ref in way.round),
+            ways=_ways_round(way, course, start_at, ahead),
             order=", ".join(f"`{name}`" for name, _ in course.places),
         )
     return goes_forward
 
 
 def _two_ways(way: BoundWay, course: _Course, start: float, ahead: float) -> Unbuildable:
-    """The message that offers one place to go round for each direction."""
+    first, last = (way.start.text, way.end.text) if way.start and way.end else ("", "")
+    return Unbuildable(
+        says.TWO_WAYS, way.span, start=first, end=last, ways=_ways_round(way, course, start, ahead)
+    )
+
+
+def _ways_round(way: BoundWay, course: _Course, start: float, ahead: float) -> str:
+    """What can be said instead: one place to go round for each direction."""
     length = course.ring.length
     around: list[str] = []
     places = sorted(((at - start) % length, name) for name, at in course.places)
     forward = [name for at, name in places if SAME_POINT < at < ahead - SAME_POINT]
     backward = [name for at, name in places if ahead + SAME_POINT < at < length - SAME_POINT]
     first, last = (way.start.text, way.end.text) if way.start and way.end else ("", "")
+    of = "" if course.name == "outline" else f" of {course.name}"
     for names in (forward, backward):
         if names:
             middle = next((name for name in names if "'" not in name and name not in (first, last)), names[0])
-            around.append(f"`from {first} round {middle} to {last}`")
-    of = "" if course.name == "outline" else f" of {course.name}"
-    ways = " or ".join(around) or f"it with a point between, such as `from {first} round mid to {last}{of}`"
-    return Unbuildable(says.TWO_WAYS, way.span, start=first, end=last, ways=ways)
+            around.append(f"`from {first} round {middle} to {last}{of}`")
+    return " or ".join(around) or f"it with a point between, such as `from {first} round mid to {last}{of}`"

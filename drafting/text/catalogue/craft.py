@@ -345,7 +345,7 @@ GRAIN_ACROSS = Entry(
 SHARP_FOLD = Entry(
     "R34",
     "`{fold}` bends leather {thick} thick round {measured}; {limit} is the least: {why}.",
-    "Fold it round more, or skive the fold.",
+    "Bend it `round {limit}` or more, or skive the fold.",
     Severity.WARNING,
 )
 THICK_TURN = Entry(

@@ -14,7 +14,7 @@ TWO_WAYS = Entry("P03", "From `{start}` to `{end}` there are two ways.", "Say {w
 NOT_THAT_WAY = Entry(
     "P04",
     "From `{start}` to `{end}` no way round passes {passed} in that order.",
-    "The outline goes {order}.",
+    "Say {ways}; the outline goes {order}.",
 )
 NOT_ON_RING = Entry(
     "P05", "`{point}` is not on {ring}: it lies {distance} off.", "Put it `on {line}`, or name a corner."
@@ -136,7 +136,7 @@ DIRECTION_UNSURE = Entry(
 )
 AWAY_FROM_PIECE = Entry(
     "P37",
-    "`{name}` reaches off the piece `{piece}` at {where}.",
+    "`{name}` reaches {distance} off the piece `{piece}` at {where}.",
     "Move it inside the outline, or make it smaller.",
 )
 OPEN_NOT_ROUNDED = Entry(
@@ -196,7 +196,9 @@ OPEN_STARTS = Entry(
     "Write `hole at {point}` for a hole there.",
 )
 STITCHES_NOT_WHOLE = Entry(
-    "P62", "`{name}` asks for {count} stitches, which is no whole number of them.", "Write for instance `24`."
+    "P62",
+    "`{name}` asks for {count} stitches; a line has a whole number of them, 1 or more.",
+    "Write for instance `24`.",
 )
 NOT_DRAWN = Entry("P48", "`{name}` cannot be drawn: {why}.", "Change the points or amounts it is made from.")
 ROUND_LESS_THAN_NOTHING = Entry(
