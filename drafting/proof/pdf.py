@@ -41,6 +41,8 @@ REACH = 150.0
 
 CELL = 1.0
 """mm: how coarsely lines are looked up by their middles."""
+NEAR_CELLS = sorted(((dx, dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)), key=lambda cell: cell != (0, 0))
+"""The cell itself first."""
 
 
 def check_pdf(
@@ -197,12 +199,13 @@ class PageProof:
     def _nearest(self, middle: Place, box: Box | None = None) -> int | None:
         """The line on the page with this middle, and this box where one is given, that no other line has claimed."""
         column, row = _cell(*middle)
-        near = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
-        for index in (index for cell in near for index in self.by_middle.get(cell, ())):
-            measured = self.boxes[index]
-            same = _is_near(_middle(measured), middle) if box is None else _is_near(measured, box)
-            if same and index not in self.found:
-                return index
+        for dx, dy in NEAR_CELLS:
+            for index in self.by_middle.get((column + dx, row + dy), ()):
+                if index in self.found:
+                    continue
+                measured = self.boxes[index]
+                if _is_near(measured, box) if box else _is_near(_middle(measured), middle):
+                    return index
         return None
 
     def _stray_cuts(self) -> Iterator[Disagreement]:
@@ -313,7 +316,11 @@ def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
 
 
 def _is_near(first: Sequence[float], second: Sequence[float]) -> bool:
-    return all(abs(a - b) <= SAME_LENGTH for a, b in zip(first, second, strict=True))
+    """Asked so often that a plain loop is worth its lines."""
+    for one, other in zip(first, second, strict=True):
+        if abs(one - other) > SAME_LENGTH:
+            return False
+    return True
 
 
 def _middle(box: Box) -> Place:

@@ -33,7 +33,7 @@ Curve = tuple[Place, ...]
 """Two places for a straight step, four for a cubic curve."""
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False)
 class ReadLine:
     """One stroked or filled line; the parts of a path that was lifted off between are lines of their own."""
 
