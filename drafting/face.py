@@ -612,16 +612,11 @@ class PlacedPattern:
             raise UnfitForLaser(unfit[0])
         words = ("stamp", "label") if labels else ("stamp",)
         sheets = cut_sheets(self.placed, names, layers or LAYERS, kerf, words)
-        named = {key: {"name": one.name, "color": one.color} for key, one in (layers or {}).items()}
-        asked = {"pieces": names, "cutter": cutter, "kerf": kerf, "layers": named, "labels": labels}
-        return tuple(
-            CutSheet(
-                replace(
-                    one, drawing=replace(one.drawing, record=self._record("cut", stock=one.stock, **asked))
-                )
-            )
-            for one in sheets
-        )
+        asked = {"pieces": names, "cutter": cutter, "kerf": kerf, "layers": _named(layers), "labels": labels}
+        return tuple(CutSheet(self._recorded(one, "cut", stock=one.stock, **asked)) for one in sheets)
+
+    def _recorded(self, sheet: MachineSheet, what: str, **asked: object) -> MachineSheet:
+        return replace(sheet, drawing=replace(sheet.drawing, record=self._record(what, **asked)))
 
     def templates(
         self,
@@ -648,7 +643,19 @@ class PlacedPattern:
             if not any(is_named(piece, one, [name]) for piece, one in lines):
                 raise UnknownName("line for an awl slot", name, dict.fromkeys(one.name for _, one in lines))
         wanted = Wanted(pin, tuple(awl_slots), mirrored, kerf, layers or LAYERS)
-        return tuple(CutSheet(one.sheet, one) for one in templates_of(self.placed, names, wanted))
+        asked = {
+            "pin": pin,
+            "awl_slots": list(awl_slots),
+            "mirrored": mirrored,
+            "kerf": kerf,
+            "layers": _named(layers),
+        }
+        return tuple(
+            CutSheet(
+                self._recorded(one.sheet, "template", piece=one.piece, turned=one.is_turned, **asked), one
+            )
+            for one in templates_of(self.placed, names, wanted)
+        )
 
     def _pieces_named(self, pieces: Sequence[str] | None) -> list[str]:
         """These, each once, or all."""
@@ -874,3 +881,8 @@ def list_order(
 def fingerprint(texts: Iterable[str]) -> str:
     """Eight letters and figures that tell some texts from others: the start of the SHA-256 of them all."""
     return sha256("\0".join(texts).encode()).hexdigest()[:8]
+
+
+def _named(layers: Mapping[str, Layer] | None) -> dict[str, dict[str, str]]:
+    """Layers as a file would set them."""
+    return {key: {"name": one.name, "color": one.color} for key, one in (layers or {}).items()}

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from drafting.drawing.marks import Drawing
 from drafting.drawing.record import Record
 from drafting.face import Pattern, PlacedPattern, UnknownName
 from drafting.proof.disagreement import Disagreement
@@ -93,7 +94,7 @@ def _booklet(data: bytes, kind: str, placed: PlacedPattern, asked: Asked) -> Seq
 
 def _cut(data: bytes, kind: str, placed: PlacedPattern, asked: Asked) -> Sequence[Disagreement]:
     from drafting.drawing.machine import layers_set
-    from drafting.proof.machine import faults_in_dxf, faults_in_layers_svg
+    from drafting.proof.machine_sheet import faults_in_sheet
 
     sheets = placed.cutting(
         asked["pieces"], cutter=asked["cutter"], kerf=asked["kerf"], layers=layers_set(asked["layers"]),
@@ -102,7 +103,31 @@ def _cut(data: bytes, kind: str, placed: PlacedPattern, asked: Asked) -> Sequenc
     sheet = next((one.sheet for one in sheets if one.stock == asked["stock"]), None)
     if sheet is None:
         raise UnknownName("stock", asked["stock"] or "", (one.stock or "" for one in sheets))
-    return (faults_in_dxf if kind == "dxf" else faults_in_layers_svg)(data, sheet.drawing)
+    held = faults_in_sheet(sheet, placed.placed, asked["pieces"])
+    return [*held, *_machine_file(data, kind, sheet.drawing)]
+
+
+def _template(data: bytes, kind: str, placed: PlacedPattern, asked: Asked) -> Sequence[Disagreement]:
+    from drafting.drawing.machine import layers_set
+    from drafting.proof.machine_sheet import faults_in_template
+
+    found = placed.templates(
+        [asked["piece"]], pin=asked["pin"], awl_slots=asked["awl_slots"], mirrored=asked["mirrored"],
+        kerf=asked["kerf"], layers=layers_set(asked["layers"]),
+    )  # fmt: skip
+    template = next(
+        (one.template for one in found if one.template and one.template.is_turned == asked["turned"]), None
+    )
+    if template is None:
+        raise UnknownName("other of the pair", asked["piece"], ())
+    return [*faults_in_template(template, placed.placed), *_machine_file(data, kind, template.sheet.drawing)]
+
+
+def _machine_file(data: bytes, kind: str, drawing: Drawing) -> Sequence[Disagreement]:
+    from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg
+
+    readers = {"dxf": faults_in_dxf, "svg": faults_in_layers_svg, "pdf": faults_in_layers_pdf}
+    return readers[kind](data, drawing)
 
 
 CHECKS: dict[str, Callable[[bytes, str, PlacedPattern, Asked], Sequence[Disagreement]]] = {
@@ -110,4 +135,5 @@ CHECKS: dict[str, Callable[[bytes, str, PlacedPattern, Asked], Sequence[Disagree
     "drawing": _drawing,
     "booklet": _booklet,
     "cut": _cut,
+    "template": _template,
 }

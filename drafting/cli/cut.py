@@ -7,28 +7,26 @@ back, before any of them comes to stand in its place.
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.checking import place_checked
 from drafting.cli.draw import file_names, tell_sizes
 from drafting.cli.machine_files import (
+    Asked,
     Sheet,
-    add_format,
+    add_shared_arguments,
+    asked_of,
     expect_true,
-    format_named,
-    layers_from,
     tell_missing_letters,
     told_of_kerf,
     write_proved,
 )
-from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import SPARE_WORD, UNFIT_FOR_LASER, UNFIT_WIDTH
+from drafting.text.catalogue.files import UNFIT_FOR_LASER
 
 if TYPE_CHECKING:
-    from drafting.drawing.machine import Layer
     from drafting.face import CutSheet, PlacedPattern
 
 TELLS = """\
@@ -49,57 +47,37 @@ BY_HAND = ("skive", "glue")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
-    )
-    add_format(parser, FORMATS)
+    add_shared_arguments(parser, FORMATS)
     parser.add_argument(
         "--cutter", metavar="C", default="laser", help="laser, or blade for whatever cuts without heat"
     )
     parser.add_argument(
-        "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
-    )
-    parser.add_argument(
-        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
-    )
-    parser.add_argument(
         "--labels", action="store_true", help="engrave labels, too, which are otherwise for templates alone"
     )
-    add_size_and_measures(parser)
-    add_blocks(parser)
-    parser.set_defaults(draft=False, every_size=False)
 
 
 def run(given: Namespace) -> int:
-    if given.file == "-":
-        raise WrongUse(SPARE_WORD, command="awlwright cut", word="-", example=EXAMPLES[0])
-    form = format_named(given.format, given.dxf_version, FORMATS)
-    kerf = length_named("--kerf", given.kerf, UNFIT_WIDTH)
-    layers = layers_from(given.layers)
-    pattern = load_named(given.file, given.blocks)
-    checked = place_checked(pattern, given, [given.size])
+    asked = asked_of(given, "awlwright cut", EXAMPLES[0], FORMATS)
+    checked = place_checked(asked.pattern, given, [given.size])
     for placed in checked.placed:
-        sheets = sheets_for(placed, given, kerf, layers)
-        files = list(named_sheets(sheets, Path(given.out), placed.placed.stem, form.ending))
+        sheets = sheets_for(placed, given, asked)
+        files = list(named_sheets(sheets, Path(given.out), placed.placed.stem, asked.form.ending))
         for sheet, file in zip(sheets, files, strict=True):
             expect_sheet_true(file.path, sheet, placed, given.pieces)
-        for path, sheet in zip(write_proved(files, layers, form, given.replace), sheets, strict=True):
+        for path, sheet in zip(write_proved(files, asked, given.replace), sheets, strict=True):
             print(f"{path}: {told_of(sheet)}")
         tell_by_hand(placed, given)
-        tell_sizes(pattern, given)
+        tell_sizes(asked.pattern, given)
     return checked.exit_code
 
 
-def sheets_for(
-    placed: PlacedPattern, given: Namespace, kerf: float, layers: Mapping[str, Layer]
-) -> Sequence[CutSheet]:
+def sheets_for(placed: PlacedPattern, given: Namespace, asked: Asked) -> Sequence[CutSheet]:
     from drafting.craft.lasering import UnfitForLaser
 
     try:
         with told_of_kerf():
             return placed.cutting(
-                given.pieces, cutter=given.cutter, kerf=kerf, layers=layers, labels=given.labels
+                given.pieces, cutter=given.cutter, kerf=asked.kerf, layers=asked.layers, labels=given.labels
             )
     except UnfitForLaser as fault:
         raise WrongUse(UNFIT_FOR_LASER, **vars(fault.unfit)) from None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import tomllib
-from argparse import ArgumentParser
+from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -14,10 +14,19 @@ from typing import TYPE_CHECKING
 from drafting.cli.amounts import readable
 from drafting.cli.failures import UntrueFile, unknown_name
 from drafting.cli.progress import Progress
+from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_OURS, UNENGRAVED, UNFIT_LAYERS, UNTRUE_FILE, WIDE_KERF
+from drafting.text.catalogue.files import (
+    NOT_OURS,
+    SPARE_WORD,
+    UNENGRAVED,
+    UNFIT_LAYERS,
+    UNFIT_WIDTH,
+    UNTRUE_FILE,
+    WIDE_KERF,
+)
 from drafting.text.excerpt import render_message
 from drafting.text.messages import Entry
 from drafting.text.source import UnreadableSource
@@ -25,6 +34,7 @@ from drafting.text.source import UnreadableSource
 if TYPE_CHECKING:
     from drafting.drawing.machine import Layer
     from drafting.drawing.marks import Drawing
+    from drafting.face import Pattern
     from drafting.output.dxf import Release
     from drafting.proof.disagreement import Disagreement
 
@@ -41,7 +51,25 @@ class Format:
     is_ours: Callable[[bytes], bool]
 
 
-def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
+def add_shared_arguments(parser: ArgumentParser, formats: Sequence[str]) -> None:
+    """What is asked of a file for a machine, whichever it is."""
+    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    parser.add_argument(
+        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+    )
+    parser.add_argument(
+        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
+    )
+    add_size_and_measures(parser)
+    add_blocks(parser)
+    parser.add_argument(
+        "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
+    )
+    parser.set_defaults(draft=False, every_size=False)
+    _add_format(parser, formats)
+
+
+def _add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
     parser.add_argument("--format", metavar="F", default=formats[0], help=" or ".join(formats))
     parser.add_argument(
         "--dxf-version",
@@ -53,6 +81,26 @@ def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
         "--layers", metavar="FILE", help="a TOML file that sets names and colours of layers; see below"
     )
     parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """The words that are said of every such file, understood."""
+
+    pattern: Pattern
+    form: Format
+    kerf: float
+    layers: Mapping[str, Layer]
+
+
+def asked_of(given: Namespace, command: str, example: str, formats: Sequence[str]) -> Asked:
+    """Raises WrongUse for the first word that will not do."""
+    if given.file == "-":
+        raise WrongUse(SPARE_WORD, command=command, word="-", example=example)
+    form = format_named(given.format, given.dxf_version, formats)
+    kerf = length_named("--kerf", given.kerf, UNFIT_WIDTH)
+    layers = layers_from(given.layers)
+    return Asked(load_named(given.file, given.blocks), form, kerf, layers)
 
 
 def format_named(name: str, version: str, known: Sequence[str]) -> Format:
@@ -113,11 +161,9 @@ class Sheet:
     drawing: Drawing
 
 
-def write_proved(
-    sheets: Iterable[Sheet], layers: Mapping[str, Layer], form: Format, may_replace: bool
-) -> list[Path]:
+def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: bool) -> list[Path]:
     """Write all of them, read each back from the disk, and hold it against its drawing; all stand or none does."""
-    listed = list(sheets)
+    listed, form = list(sheets), asked.form
     for sheet in listed:
         if sheet.path.is_file() and not may_replace and not form.is_ours(sheet.path.read_bytes()):
             raise WrongUse(NOT_OURS, file=sheet.path)
@@ -125,7 +171,7 @@ def write_proved(
         with Progress(len(listed)) as progress:
             for sheet in listed:
                 progress.step(f"writing {sheet.path.name}")
-                beside = files.write(sheet.path, form.write(sheet.drawing, layers))
+                beside = files.write(sheet.path, form.write(sheet.drawing, asked.layers))
                 expect_true(sheet.path, form.faults(beside.read_bytes(), sheet.drawing))
         return list(files.waiting)
 

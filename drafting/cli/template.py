@@ -7,29 +7,29 @@ of them comes to stand in its place.
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.checking import place_checked
 from drafting.cli.draw import file_names, tell_sizes
 from drafting.cli.machine_files import (
+    Asked,
     Sheet,
-    add_format,
+    add_shared_arguments,
+    asked_of,
     expect_true,
-    format_named,
-    layers_from,
     tell_missing_letters,
     told_of_kerf,
     warn,
     write_proved,
 )
-from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
+from drafting.cli.reading import length_named
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE, SPARE_WORD, UNFIT_PIN, UNFIT_WIDTH
+from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE, UNFIT_PIN, UNFIT_WIDTH
 
 if TYPE_CHECKING:
-    from drafting.drawing.machine import Layer, Template
+    from drafting.drawing.machine import Template
     from drafting.face import CutSheet, PlacedPattern
 
 TELLS = """\
@@ -50,11 +50,7 @@ WIDEST_PIN = 5.0
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
-    )
-    add_format(parser, FORMATS)
+    add_shared_arguments(parser, FORMATS)
     parser.add_argument(
         "--awl-slot",
         dest="slots",
@@ -69,34 +65,21 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--mirrored", action="store_true", help="a second template, turned over, of each piece cut in pairs"
     )
-    parser.add_argument(
-        "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
-    )
-    parser.add_argument(
-        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
-    )
-    add_size_and_measures(parser)
-    add_blocks(parser)
-    parser.set_defaults(draft=False, every_size=False)
 
 
 def run(given: Namespace) -> int:
-    if given.file == "-":
-        raise WrongUse(SPARE_WORD, command="awlwright template", word="-", example=EXAMPLES[0])
-    form = format_named(given.format, given.dxf_version, FORMATS)
-    kerf, pin = length_named("--kerf", given.kerf, UNFIT_WIDTH), pin_of(given.pin)
-    layers = layers_from(given.layers)
-    pattern = load_named(given.file, given.blocks)
-    checked = place_checked(pattern, given, [given.size])
+    asked = asked_of(given, "awlwright template", EXAMPLES[0], FORMATS)
+    pin = pin_of(given.pin)
+    checked = place_checked(asked.pattern, given, [given.size])
     for placed in checked.placed:
-        templates = templates_for(placed, given, pin, kerf, layers)
-        files = list(named_templates(templates, Path(given.out), placed.placed.stem, form.ending))
+        templates = templates_for(placed, given, asked, pin)
+        files = list(named_templates(templates, Path(given.out), placed.placed.stem, asked.form.ending))
         for template, file in zip(templates, files, strict=True):
             expect_template_true(file.path, template, placed)
-        for path in write_proved(files, layers, form, given.replace):
+        for path in write_proved(files, asked, given.replace):
             print(path)
-        tell_the_rest(placed, templates, form.ending)
-        tell_sizes(pattern, given)
+        tell_the_rest(placed, templates, asked.form.ending)
+        tell_sizes(asked.pattern, given)
     return checked.exit_code
 
 
@@ -107,12 +90,15 @@ def pin_of(given: str) -> float:
     return width
 
 
-def templates_for(
-    placed: PlacedPattern, given: Namespace, pin: float, kerf: float, layers: Mapping[str, Layer]
-) -> Sequence[CutSheet]:
+def templates_for(placed: PlacedPattern, given: Namespace, asked: Asked, pin: float) -> Sequence[CutSheet]:
     with told_of_kerf():
         return placed.templates(
-            given.pieces, pin=pin, awl_slots=given.slots, mirrored=given.mirrored, kerf=kerf, layers=layers
+            given.pieces,
+            pin=pin,
+            awl_slots=given.slots,
+            mirrored=given.mirrored,
+            kerf=asked.kerf,
+            layers=asked.layers,
         )
 
 

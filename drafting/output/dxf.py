@@ -45,9 +45,8 @@ def to_dxf(drawing: Drawing, layers: Mapping[str, Layer], release: Release = "R2
     """The whole file; the same drawing gives the same bytes."""
     import ezdxf
 
-    logging.getLogger("ezdxf").setLevel(
-        logging.ERROR
-    )  # It warns of what release 12 lacks, which is known here.
+    # It warns of what release 12 lacks, which is known here.
+    logging.getLogger("ezdxf").setLevel(logging.ERROR)
     with _fixed_dates():
         document = ezdxf.new(release)
     document.header["$INSUNITS"], document.header["$MEASUREMENT"] = MILLIMETRES, METRIC

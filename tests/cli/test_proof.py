@@ -17,6 +17,9 @@ WRITE = {
     "book.pdf": "booklet tag.draft --out book.pdf --paper a5",
     "book.html": "booklet tag.draft --out book.html",
     "cut/tag-cut.svg": "cut tag.draft --out cut --cutter blade",
+    "t/tag-template-tag.svg": "template tag.draft --out t",
+    "t/tag-template-tag.dxf": "template tag.draft --out t --format dxf --pin 2mm",
+    "t/tag-template-tag.pdf": "template tag.draft --out t --format pdf",
     "cut/tag-cut.dxf": "cut tag.draft --out cut --format dxf --cutter blade",
 }
 """A file of each kind, and how it is written."""
