@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import radians
 
 from drafting.drawing.arrows import cross
 from drafting.drawing.board import Board
 from drafting.drawing.label_words import inscription
-from drafting.drawing.lines import MARK
-from drafting.drawing.marks import ORIGIN, Lettering
+from drafting.drawing.lines import CUT, MARK
+from drafting.drawing.marks import ORIGIN, Group, Lettering, Stroke
 from drafting.drawing.stroke_letters import stroke_text, stroke_width
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
@@ -33,11 +34,17 @@ def engraved(words: Lettering) -> list[Path | Ring]:
     ]
 
 
-def engraved_feature(feature: PlacedFeature) -> list[Path | Ring]:
-    """The words of a label or stamp where the maker put them, or the cross of a mark."""
+def engraved_feature(feature: PlacedFeature, beside: Sequence[Path | Ring] = ()) -> list[Path | Ring]:
+    """The words of a label or stamp where the maker put them, or the cross of a mark.
+
+    Words move a little, or are smaller, where a line `beside` them would run through; nothing is engraved where that
+    does not help.
+    """
     if feature.kind == "mark":
         return list(engraved_cross(feature.center)) if feature.center else []
-    words = inscription(Board(), feature, 1.0)
+    board = Board()
+    board.add(Group("lines", "lines", tuple(Stroke(CUT, way) for way in beside)))
+    words = inscription(board, feature, 1.0)
     return [line for lettering in words.letterings for line in engraved(lettering)] if words else []
 
 
@@ -45,12 +52,24 @@ def engraved_cross(center: Point) -> tuple[Path | Ring, ...]:
     return tuple(stroke.way for stroke in cross(MARK, center, Vector(1.0, 0.0), CROSS))
 
 
-def turned_over(feature: PlacedFeature, a: Point, b: Point) -> PlacedFeature:
-    """A label or stamp on a piece that is turned over about a plumb line: in its new place it still reads from left to
-    right."""
+TURNING = Point(0.0, 0.0), Point(0.0, 1.0)
+"""The plumb line about which a piece of a pair is turned over."""
+
+
+def words_on(
+    feature: PlacedFeature, beside: Sequence[Path | Ring], is_turned: bool = False
+) -> list[Path | Ring]:
+    """The same for a piece that is turned over or not: words always read from left to right."""
+    if not is_turned:
+        return engraved_feature(feature, beside)
+    return engraved_feature(turned_over(feature), [way.mirrored(*TURNING) for way in beside])
+
+
+def turned_over(feature: PlacedFeature) -> PlacedFeature:
+    """A label or stamp in its place on the piece turned over."""
     return replace(
         feature,
-        center=feature.center.mirrored(a, b) if feature.center else None,
+        center=feature.center.mirrored(*TURNING) if feature.center else None,
         direction=-feature.direction if feature.direction else feature.direction,
-        rings=tuple(ring.mirrored(a, b) for ring in feature.rings),
+        rings=tuple(ring.mirrored(*TURNING) for ring in feature.rings),
     )

@@ -5,23 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from drafting.drawing.machine.engraving import engraved_feature, turned_over
+from drafting.drawing.machine.engraving import TURNING
 from drafting.drawing.machine.layers import LAYERS, Layer
-from drafting.drawing.machine.work import Work, work_of
+from drafting.drawing.machine.work import Work, words_of, work_of
 from drafting.drawing.marks import Drawing, Group, Stroke
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
-from drafting.geometry.point import Point, Vector
+from drafting.geometry.point import Vector
 from drafting.solve.placed import Placed, PlacedPiece
 
 MARGIN = 5.0
 """Left free round a sheet, and between pieces."""
 WIDEST = 600.0
 """A row of pieces is no longer than this, unless one piece is."""
-TURNING = Point(0.0, 0.0), Point(0.0, 1.0)
-"""The plumb line about which a piece of a pair is turned over."""
-
-
 CUTTERS = ("laser", "blade")
 
 
@@ -117,7 +113,7 @@ def _turned_over(piece: PlacedPiece, work: Iterable[Work], words: tuple[str, ...
         if one.operation != "engrave" or one.where not in lettered:
             yield Work(one.operation, one.where, one.way.mirrored(*TURNING))
     for where, feature in lettered.items():
-        yield from (Work("engrave", where, way) for way in engraved_feature(turned_over(feature, *TURNING)))
+        yield from (Work("engrave", where, way) for way in words_of(piece, feature, is_turned=True))
 
 
 def machine_sheet(

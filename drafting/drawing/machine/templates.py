@@ -12,12 +12,13 @@ from dataclasses import dataclass, field, replace
 
 from drafting.drawing.board import Board
 from drafting.drawing.dressing import cut_words
+from drafting.drawing.label_words import words_of
 from drafting.drawing.lettering import plain_text
 from drafting.drawing.lines import CUT
-from drafting.drawing.machine.engraving import engraved, engraved_feature, turned_over
+from drafting.drawing.machine.engraving import TURNING, engraved, words_on
 from drafting.drawing.machine.layers import LAYERS, Layer
 from drafting.drawing.machine.once import Once
-from drafting.drawing.machine.sheets import TURNING, Copy, MachineSheet, machine_sheet
+from drafting.drawing.machine.sheets import Copy, MachineSheet, machine_sheet
 from drafting.drawing.machine.slots import slots_along
 from drafting.drawing.machine.work import Work, with_kerf
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
@@ -222,18 +223,16 @@ class _Maker:
 
     def _words(self, ways: Iterable[Way]) -> Iterator[Work]:
         """The labels where the maker put them, then what the template is, wherever it has room."""
-        board = Board()
-        board.add(Group("lines", "lines", tuple(Stroke(CUT, way) for way in ways)))
+        board, beside = Board(), list(ways)
+        board.add(Group("lines", "lines", tuple(Stroke(CUT, way) for way in beside)))
         for feature in self.piece.features:
-            if feature.kind == "label":
-                seen = turned_over(feature, *TURNING) if self.is_turned else feature
-                board.add(
-                    Group("label", "label", tuple(Stroke(CUT, way) for way in engraved_feature(feature)))
-                )
-                yield from (
-                    Work("engrave", f"{self.piece.name}.{feature.name}", way)
-                    for way in engraved_feature(seen)
-                )
+            if feature.kind == "label" and words_of(feature):
+                label = words_on(feature, beside)
+                board.add(Group("label", "label", tuple(Stroke(CUT, way) for way in label)))
+                if not label:
+                    self.lacking.append(f"the words of `{feature.name}`")
+                seen = words_on(feature, beside, self.is_turned)
+                yield from (Work("engrave", f"{self.piece.name}.{feature.name}", way) for way in seen)
         block = self._sign(board)
         if block is None:
             self.lacking.append("its name")
@@ -251,6 +250,8 @@ class _Maker:
                     box = Bounds.joining(one.bounds for one in _block(sized, ORIGIN, is_plumb)).grown(FREE)
                     place = self._room_for(box, board, leather, places)
                     if place is not None:
+                        if self.placed.edition and lines == [plain_text(self.piece.name)]:
+                            self.lacking.append("the edition")
                         seen = place.mirrored(*TURNING) if self.is_turned else place
                         return _block(sized, seen, is_plumb)
         return None
@@ -280,6 +281,7 @@ class _Maker:
         yield [f"{name}, {title}", f"{cut}; {self._side()}"]
         yield [f"{name}, {title}, {cut}; {self._side()}"]
         yield [name, title]
+        yield [f"{name}{edition}"]
         yield [name]
 
     def _side(self) -> str:

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from drafting.drawing.machine.engraving import engraved_feature
+from drafting.drawing.machine.engraving import words_on
 from drafting.drawing.machine.once import Once
 from drafting.drawing.work_view import PLACE
 from drafting.geometry.curves import circle
@@ -60,7 +60,15 @@ def _drafted(piece: PlacedPiece, words: tuple[str, ...]) -> Iterator[Work]:
         where = f"{piece.name}.{feature.name}"
         yield from (Work(operation, where, way) for operation, way in lines_of(feature))
         if feature.kind in words:
-            yield from (Work("engrave", where, way) for way in engraved_feature(feature))
+            yield from (Work("engrave", where, way) for way in words_of(piece, feature))
+
+
+def words_of(piece: PlacedPiece, feature: PlacedFeature, is_turned: bool = False) -> list[Path | Ring]:
+    """Clear of holes and openings where that can be; else where the maker put them."""
+    removed = [one for one in piece.features if one.is_removed]
+    beside: list[Path | Ring] = [piece.cutting, *(ring for one in removed for ring in one.rings)]
+    beside += [circle(hole.center, hole.across / 2) for one in removed for hole in one.holes]
+    return words_on(feature, beside, is_turned) or words_on(feature, (), is_turned)
 
 
 def lines_of(feature: PlacedFeature) -> Iterator[tuple[str, Path | Ring]]:
