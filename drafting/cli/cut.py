@@ -111,6 +111,7 @@ def told_of(sheet: CutSheet) -> str:
 def tell_by_hand(placed: PlacedPattern, given: Namespace) -> None:
     """What the files leave to the hand, letters that cannot be engraved, and what to be careful of."""
     from drafting.drawing.caution_words import cutter_cautions
+    from drafting.drawing.machine.engraving import is_for_roster
 
     chosen = [placed.pieces[name] for name in given.pieces or placed.pieces]
     features = [(piece.name, feature) for piece in chosen for feature in piece.features]
@@ -118,6 +119,10 @@ def tell_by_hand(placed: PlacedPattern, given: Namespace) -> None:
     if left:
         print(f"by hand, for no file holds them: {', '.join(left)}")
     words = ("stamp", "label") if given.labels else ("stamp",)
-    tell_missing_letters(one.text or "" for _, one in features if one.kind in words)
+    lettered = [(piece, one) for piece, one in features if one.kind in words]
+    rostered = [f"{piece}.{one.name}" for piece, one in lettered if is_for_roster(one)]
+    if rostered:
+        print(f"for `awlwright roster`, one value to each item: {', '.join(rostered)}")
+    tell_missing_letters(one.text or "" for _, one in lettered if not is_for_roster(one))
     for caution in cutter_cautions(placed.placed, given.cutter):
         print(f"Caution: {caution}")

@@ -66,6 +66,14 @@ def test_each_stock_has_its_file_and_what_is_left_is_told(run: Run, folder: Path
     assert "warning C54" in ran.err and "`漢`" in ran.err
 
 
+def test_the_column_of_a_table_is_engraved_on_no_item(run: Run, folder: Path, leathers: str) -> None:
+    text = LEATHERS.replace('text "漢 No 7"', 'roster "number"')
+    (folder / leathers).write_text(text, encoding="utf-8")
+    ran = run("cut", leathers, "--out", "machine")
+    assert ran.code == 0 and "engrave" not in ran.out
+    assert "for `awlwright roster`, one value to each item: tag.name" in ran.out
+
+
 def test_cautions_are_those_of_the_cutter(run: Run, leathers: str) -> None:
     laser, blade = (
         run("cut", leathers, "--out", "machine", "--cutter", one).out for one in ("laser", "blade")

@@ -192,6 +192,18 @@ piece keeper: grain any
     assert template.lacking == ("a hole to hang it by", "its name")
 
 
+def test_a_label_keeps_clear_of_an_opening() -> None:
+    """It moves a little; and one that fits nowhere is told, not engraved across the opening."""
+    beside = TEXT.replace(
+        "at (40 mm, 20 mm); lying level; 4 mm high", "at (110 mm, 46 mm); lying level; 3 mm high"
+    )
+    for text, lacking in ((beside, ()), (beside.replace("46 mm)", "30 mm)"), ("the words of `hand`",))):
+        (template,) = made(face.read(Source("choir.draft", text)).place())
+        assert template.lacking == lacking
+        window = lines_on(template, "inner cut")[0]
+        assert all(way.distance_to(window) > 0.1 for way in lines_on(template, "engrave"))
+
+
 def test_a_template_as_pdf_is_proved(placed: face.PlacedPattern) -> None:
     (sheet,) = placed.templates()
     assert faults_in_layers_pdf(sheet.to_pdf(), sheet.sheet.drawing) == []

@@ -42,10 +42,18 @@ def engraved_feature(feature: PlacedFeature, beside: Sequence[Path | Ring] = ())
     """
     if feature.kind == "mark":
         return list(engraved_cross(feature.center)) if feature.center else []
+    if is_for_roster(feature):
+        return []
     board = Board()
     board.add(Group("lines", "lines", tuple(Stroke(CUT, way) for way in beside)))
     words = inscription(board, feature, 1.0)
     return [line for lettering in words.letterings for line in engraved(lettering)] if words else []
+
+
+def is_for_roster(feature: PlacedFeature) -> bool:
+    """Whether its words are a column of a table, one value to each item: `{name}` is engraved on none of them."""
+    text = feature.text or ""
+    return text.startswith("{") and text.endswith("}")
 
 
 def engraved_cross(center: Point) -> tuple[Path | Ring, ...]:

@@ -15,7 +15,7 @@ from drafting.drawing.dressing import cut_words
 from drafting.drawing.label_words import words_of
 from drafting.drawing.lettering import plain_text
 from drafting.drawing.lines import CUT
-from drafting.drawing.machine.engraving import TURNING, engraved, words_on
+from drafting.drawing.machine.engraving import TURNING, engraved, is_for_roster, words_on
 from drafting.drawing.machine.layers import LAYERS, Layer
 from drafting.drawing.machine.once import Once
 from drafting.drawing.machine.sheets import Copy, MachineSheet, machine_sheet
@@ -226,18 +226,23 @@ class _Maker:
         board, beside = Board(), list(ways)
         board.add(Group("lines", "lines", tuple(Stroke(CUT, way) for way in beside)))
         for feature in self.piece.features:
-            if feature.kind == "label" and words_of(feature):
-                label = words_on(feature, beside)
+            if feature.kind == "label" and words_of(feature) and not is_for_roster(feature):
+                label = self._on_template(words_on(feature, beside))
                 board.add(Group("label", "label", tuple(Stroke(CUT, way) for way in label)))
                 if not label:
                     self.lacking.append(f"the words of `{feature.name}`")
-                seen = words_on(feature, beside, self.is_turned)
+                seen = words_on(feature, beside, self.is_turned) if label else []
                 yield from (Work("engrave", f"{self.piece.name}.{feature.name}", way) for way in seen)
         block = self._sign(board)
         if block is None:
             self.lacking.append("its name")
         for lettering in block or ():
             yield from (Work("engrave", f"{self.piece.name} name", way) for way in engraved(lettering))
+
+    def _on_template(self, words: list[Way]) -> list[Way]:
+        """Nothing where the words would stand in an opening."""
+        is_off = words and any(ring.contains(words[0].start) for ring in self.openings)
+        return [] if is_off else words
 
     def _sign(self, board: Board) -> list[Lettering] | None:
         """All that is to be said in as large letters as there is room for, level or plumb, then only the name."""
