@@ -1,7 +1,8 @@
 """Drawings as a PDF, one page each: true size, letters embedded, the same bytes for the same drawings.
 
-ReportLab writes it. A page is as many points large as its drawing is mm (1 pt = 1/72 in, ISO 32000-1). PDF has no arcs:
-each becomes cubic curves of at most PART of a turn, which stay within 4e-7 of the radius of the true arc.
+ReportLab writes it, with one date for all files or that of SOURCE_DATE_EPOCH. A page is as many points large as its
+drawing is mm (1 pt = 1/72 in, ISO 32000-1). PDF has no arcs: each becomes cubic curves of at most PART of a turn, which
+stay within 4e-7 of the radius of the true arc.
 """
 
 from __future__ import annotations

@@ -43,6 +43,18 @@ def test_the_same_drawing_gives_the_same_bytes() -> None:
     assert to_pdf([drawn]) == to_pdf([drawn])
 
 
+def test_a_file_bears_the_date_it_is_told_and_never_today(monkeypatch: pytest.MonkeyPatch) -> None:
+    """reproducible-builds.org, SOURCE_DATE_EPOCH: seconds since 1970; 1700000000 is 14 November 2023, 22:13:20 UTC."""
+    words = Lettering("once", Point(30, 30), 5.0)
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1700000000")
+    dated = to_pdf([page(words)])
+    assert pypdf.PdfReader(BytesIO(dated)).metadata["/CreationDate"].startswith("D:20231114221320")
+    assert dated == to_pdf([page(words)])
+    monkeypatch.delenv("SOURCE_DATE_EPOCH")
+    undated = pypdf.PdfReader(BytesIO(to_pdf([page(words)])))
+    assert undated.metadata["/CreationDate"].startswith("D:20000101000000")
+
+
 def test_a_file_is_known_as_ours() -> None:
     assert is_ours(to_pdf([page()]))
     blank = BytesIO()
