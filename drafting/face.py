@@ -23,10 +23,6 @@ from typing import TYPE_CHECKING, Any
 
 from drafting.craft.contents import TABLE
 from drafting.craft.judging import Verdict, judge
-from drafting.craft.lists.in_processes import rows_of as sized_rows
-from drafting.craft.lists.order import Entry, Order
-from drafting.craft.lists.sewing import NEEDLE_TAIL
-from drafting.craft.lists.sizing import Asked, SizedRow, asked_of
 from drafting.craft.rules import RULES, Rule
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
@@ -54,6 +50,8 @@ from drafting.text.used_files import UsedFiles
 from drafting.version import VERSION
 
 if TYPE_CHECKING:
+    from drafting.craft.lists.order import Order
+    from drafting.craft.lists.sizing import Asked, SizedRow
     from drafting.drawing import Drawing
     from drafting.drawing.booklet import Booklet
     from drafting.drawing.machine import Layer, MachineSheet, Template
@@ -266,7 +264,9 @@ class Pattern:
 
     def size_table_with(self, size: str | None, measures: Mapping[str, Setting]) -> Sizes:
         """The same, with the measures in a mapping."""
-        return Sizes(self, tuple(sized_rows(self.draft, self.asked_sizes(size, measures))))
+        from drafting.craft.lists.in_processes import rows_of
+
+        return Sizes(self, tuple(rows_of(self.draft, self.asked_sizes(size, measures))))
 
     def asked_sizes(self, size: str | None, measures: Mapping[str, Setting]) -> list[Asked]:
         """Each size with each value of what is swept, ready to be worked out."""
@@ -282,6 +282,8 @@ class Pattern:
         rows = [row for row in self.draft.all_sizes() if size is None or (row and row.title == size)]
         if not rows and size is not None:
             raise UnknownName("size", size, self.sizes)
+        from drafting.craft.lists.sizing import asked_of
+
         return list(asked_of(rows, sweeps, {name: fixed[name] for name in measures if name not in words}))
 
     def roster(
@@ -860,18 +862,22 @@ def list_order(
     *,
     fraction: float | Fraction = 1,
     prices: PriceList | None = None,
-    tail: float = NEEDLE_TAIL,
+    tail: float | None = None,
 ) -> Listed:
     """What so many copies of placed patterns take together, and cost by a price list.
 
     `fraction` is the yield, the part of a hide that becomes parts; `tail` the mm of thread that each needle keeps.
     ValueError tells copies below 1, a yield that is not above 0 and up to 1, and a tail below 0.
     """
+    from drafting.craft.lists.order import Entry, Order
+    from drafting.craft.lists.sewing import NEEDLE_TAIL
+
     batch = list(order)
     if any(copies < 1 for _, copies in batch):
         raise ValueError("a batch has at least one copy of each pattern")
     if not 0 < fraction <= 1:
         raise ValueError(f"a yield of {fraction} is no part of a hide")
+    tail = NEEDLE_TAIL if tail is None else tail
     if not 0 <= tail < inf:
         raise ValueError(f"a needle cannot keep {tail} mm of thread")
     entries = (Entry(placed.placed, placed.pattern.bound, copies, tail) for placed, copies in batch)

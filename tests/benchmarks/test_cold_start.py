@@ -16,6 +16,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 ROOT = Path(__file__).parents[2]
+PATTERNS = sorted((ROOT / "patterns").glob("*.draft"))
 BADGE = ROOT / "patterns" / "badge-holder.draft"
 ROUNDS = 7
 
@@ -28,8 +29,12 @@ def import_libraries() -> None:
     run("-c", "import sympy, shapely, lark")
 
 
+def check(pattern: Path) -> None:
+    run("-m", "drafting", "check", str(pattern))
+
+
 def check_badge() -> None:
-    run("-m", "drafting", "check", str(BADGE))
+    check(BADGE)
 
 
 def seconds(what: object) -> float:
@@ -51,3 +56,13 @@ def test_check_of_the_badge_holder(benchmark: BenchmarkFixture) -> None:
     ratio = median(ours / theirs for ours, theirs in pairs)
     benchmark.extra_info["ratio to the libraries' import"] = round(ratio, 2)
     benchmark(check_badge)
+
+
+@pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.stem)
+@pytest.mark.benchmark(group="cold check of a pattern", min_rounds=3)
+def test_check_of_every_pattern(benchmark: BenchmarkFixture, pattern: Path) -> None:
+    """All its sizes with all their rules; the aim is below a second on a desk machine."""
+    pairs = [(seconds(lambda: check(pattern)), seconds(import_libraries)) for _ in range(3)]
+    ratio = median(ours / theirs for ours, theirs in pairs)
+    benchmark.extra_info["ratio to the libraries' import"] = round(ratio, 2)
+    benchmark(check, pattern)

@@ -5,12 +5,14 @@ Run by name: `pytest tests/benchmarks/test_stitching.py`. The ratio printed is w
 
 from __future__ import annotations
 
+from pathlib import Path
 from time import perf_counter
 
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from drafting import face
+from drafting.craft.judging import judge
 from drafting.text.source import Source
 
 SAIL = """
@@ -24,6 +26,7 @@ piece sail: mirrored over foot..top
   fillet heel, brow by 300 mm
   guide inner: rim inside outline
 """
+HATCH_TAG = Path(__file__).parents[2] / "patterns" / "hatch-tag.draft"
 MANY = "  stitch edge: rim inside outline; 10000 stitches; start at foot\n"
 FIT = """  stitch edge: 8 mm inside from heel.end to brow.start; every 3.85 mm
   stitch foot_edge: 8 mm inside from foot to heel.start; every 3.85 mm
@@ -48,6 +51,17 @@ def test_ten_thousand_holes_of_a_pattern(benchmark: BenchmarkFixture, how: str) 
     placed = benchmark(pattern.place)
     assert placed.measure("sail.edge.holes").value == 10_000
     benchmark.extra_info["times the bare pattern"] = benchmark.stats.stats.median / seconds(SAIL)
+
+
+def test_the_rules_of_a_pattern_beside_its_solving(benchmark: BenchmarkFixture) -> None:
+    """All sizes of a whole item judged, as a ratio to placing them."""
+    pattern = face.load(HATCH_TAG)
+    runs = [(size, pattern.place(size).placed) for size in pattern.sizes]
+    assert not benchmark(judge, pattern.bound, runs).messages.has_errors
+    begin = perf_counter()
+    for size in pattern.sizes:
+        pattern.place(size)
+    benchmark.extra_info["times the solving"] = benchmark.stats.stats.median / (perf_counter() - begin)
 
 
 def test_a_fit_over_a_range(benchmark: BenchmarkFixture) -> None:
