@@ -1,0 +1,170 @@
+"""Lays an order on sheets, one sheet after the other.
+
+On each sheet but the last one a mix of parts is laid in the proportions of what is still to come: whoever takes the
+largest first is left with a rest that fits badly. The last one holds what remains in as short a length as can be found.
+"""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from drafting.lay.kinds import Kind
+from drafting.lay.lays import LaidSheet, Lay, Spot
+from drafting.lay.search import Best
+from drafting.lay.sheets import Sheet
+from drafting.lay.table import Table
+from drafting.lay.workers import Task, Workers
+
+HOPED_FOR = 0.82
+"""The yield that sheets are reckoned with beforehand, as a fraction."""
+MIXED = 1.1
+"""A sheet is offered so many times what it could hold."""
+MANY_SHEETS = 4
+"""Of more equal sheets than this a good one is repeated."""
+
+
+@dataclass(frozen=True)
+class Limits:
+    """When to stop: after `seconds`, or after `steps` on each sheet, in `workers` searches side by side."""
+
+    seconds: float | None = None
+    steps: int | None = 200
+    seed: int = 1
+    workers: int = 1
+
+
+@dataclass(frozen=True)
+class Progress:
+    """The best so far of a sheet: its number from 0, how many parts it holds, and what they take of it."""
+
+    sheet: int
+    parts: int
+    of_usable: float
+    length: float
+
+
+Tell = Callable[[Progress], None]
+
+
+def lay_out(
+    kinds: Sequence[Kind],
+    sheets: Sequence[Sheet],
+    *,
+    gap: float,
+    limits: Limits = Limits(),
+    tell: Tell = lambda progress: None,
+) -> Lay:
+    """Lay the parts on the sheets, in their order. What finds no room is told by the lay's `missing`.
+
+    Sheets that stay empty are not in the lay. Ctrl-C ends it with the best so far.
+    """
+    with Workers(limits.workers) as workers:
+        laying = _Laying(tuple(kinds), list(sheets), gap, limits, workers, tell)
+        laid = laying.run()
+    return Lay(laying.kinds, tuple(laid), gap, limits.seed, limits.seconds is None, laying.was_stopped)
+
+
+def unfit_kinds(kinds: Sequence[Kind], sheets: Sequence[Sheet], gap: float) -> list[int]:
+    """The kinds of which not even one has room on any sheet."""
+    tables = [Table(kinds, sheet, gap) for sheet in _different(sheets)]
+    return [n for n in range(len(kinds)) if not any(table.has_room_for(n) for table in tables)]
+
+
+def _different(sheets: Sequence[Sheet]) -> list[Sheet]:
+    return [sheet for n, sheet in enumerate(sheets) if not (n and sheet.is_panel and sheets[n - 1].is_panel)]
+
+
+class _Laying:
+    """One run: what is left to lay, and the clock."""
+
+    def __init__(
+        self,
+        kinds: tuple[Kind, ...],
+        sheets: list[Sheet],
+        gap: float,
+        limits: Limits,
+        workers: Workers,
+        tell: Tell,
+    ) -> None:
+        self.kinds, self.sheets, self.gap = kinds, sheets, gap
+        self.limits, self.workers, self.tell = limits, workers, tell
+        self.left = [kind.demand for kind in kinds]
+        self.end = None if limits.seconds is None else time.time() + limits.seconds
+        self.was_stopped = False
+
+    def run(self) -> list[LaidSheet]:
+        laid: list[LaidSheet] = []
+        while len(laid) < len(self.sheets) and any(self.left) and not self.was_stopped:
+            one = self.search(self.sheets[len(laid)], len(laid))
+            for number in range(len(laid), len(laid) + self.repeats(one, len(laid))):
+                laid.append(replace(one, sheet=self.sheets[number]))
+                self.take(one)
+        return [one for one in laid if one.spots]
+
+    def take(self, laid: LaidSheet) -> None:
+        for spot in laid.spots:
+            self.left[spot.kind] -= 1
+
+    def search(self, sheet: Sheet, number: int) -> LaidSheet:
+        ahead = self.sheets_ahead(number)
+        present = [n for n, left in enumerate(self.left) if left]
+        kinds = tuple(self.kinds[n] for n in present)
+        demand = self.demand_of(sheet, ahead)
+        task = Task(
+            kinds, sheet, self.gap, tuple(demand[n] for n in present),
+            f"{self.limits.seed}/{number}", self.limits.steps, self.deadline(ahead),
+        )  # fmt: skip
+        best, stopped = self.workers.search(task, self.teller(sheet, number))
+        self.was_stopped |= stopped
+        shapes = Table(kinds, sheet, self.gap).shapes if best.laid else []
+        spots = [
+            Spot(present[shapes[one.shape].kind], shapes[one.shape].turn, round(one.x, 4), round(one.y, 4))
+            for one in best.laid
+        ]
+        return LaidSheet(sheet, tuple(spots), best.step)
+
+    def teller(self, sheet: Sheet, number: int) -> Callable[[Best], None]:
+        usable, low = sheet.usable.area, sheet.close.bounds[0]
+
+        def told(best: Best) -> None:
+            self.tell(Progress(number, len(best.laid), best.area / usable, best.reach - low))
+
+        return told
+
+    def sheets_ahead(self, number: int) -> int:
+        """How many sheets, this one too, what is left is reckoned to take."""
+        area = self.area_left()
+        for count, sheet in enumerate(self.sheets[number:], start=1):
+            area -= HOPED_FOR * sheet.usable.area
+            if area <= 0:
+                return count
+        return max(1, len(self.sheets) - number)
+
+    def area_left(self) -> float:
+        return sum(kind.area * left for kind, left in zip(self.kinds, self.left, strict=True))
+
+    def demand_of(self, sheet: Sheet, ahead: int) -> list[int]:
+        """Everything on the last sheet; before it a mix, a little more than it can hold."""
+        if ahead <= 1:
+            return self.left[:]
+        share = min(1.0, MIXED * sheet.usable.area / self.area_left())
+        return [min(left, ceil(left * share)) for left in self.left]
+
+    def deadline(self, ahead: int) -> float | None:
+        if self.end is None:
+            return None
+        now = time.time()
+        return now + max(0.0, self.end - now) / ahead
+
+    def repeats(self, laid: LaidSheet, number: int) -> int:
+        """How often this lay is taken in a row: once, or more where many equal sheets are still to be filled."""
+        ahead = self.sheets_ahead(number)
+        if ahead <= MANY_SHEETS or not laid.spots or not self.sheets[number].is_panel:
+            return 1
+        counts = Counter(spot.kind for spot in laid.spots)
+        times = min(self.left[kind] // count for kind, count in counts.items())
+        return max(1, min(times, ahead - 1))

@@ -1,0 +1,136 @@
+"""A lay: which part lies where, and what it comes to.
+
+Lengths in mm, areas in mm², turns in degrees. A part is turned about its own (0, 0) as drafted (or turned over, that is
+mirrored left to right, first) and then moved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+from shapely import Geometry, Polygon
+from shapely.affinity import rotate, translate
+
+from drafting.lay.kinds import Kind
+from drafting.lay.nofit import grown
+from drafting.lay.sheets import Sheet
+
+LEAST_LEFTOVER = 20.0
+"""What is left over counts where a square with so many mm to a side goes in."""
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where one part of a kind lies; `kind` is its number in the lay."""
+
+    kind: int
+    turn: float
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class LaidSheet:
+    """A sheet and what lies on it. `steps` is the step that found it, where our own search did and can do it again."""
+
+    sheet: Sheet
+    spots: tuple[Spot, ...]
+    steps: int | None = None
+
+
+@dataclass(frozen=True)
+class Lay:
+    """Where the parts of an order lie. Those that found no room are told by `missing`.
+
+    `is_repeatable` says whether the same seed and steps give this lay again on the same versions.
+    """
+
+    kinds: tuple[Kind, ...]
+    sheets: tuple[LaidSheet, ...]
+    gap: float
+    seed: int
+    is_repeatable: bool = True
+    was_stopped: bool = False
+
+    @cached_property
+    def missing(self) -> tuple[int, ...]:
+        """How many of each kind found no room."""
+        laid = [spot.kind for laid in self.sheets for spot in laid.spots]
+        return tuple(kind.demand - laid.count(number) for number, kind in enumerate(self.kinds))
+
+    @property
+    def n_laid(self) -> int:
+        return sum(len(laid.spots) for laid in self.sheets)
+
+    @property
+    def is_complete(self) -> bool:
+        return not any(self.missing)
+
+    def area_on(self, laid: LaidSheet) -> float:
+        """What the parts on a sheet take, the gaps not counted."""
+        return sum(self.kinds[spot.kind].area for spot in laid.spots)
+
+    @property
+    def area(self) -> float:
+        return sum(self.area_on(laid) for laid in self.sheets)
+
+    @property
+    def missing_area(self) -> float:
+        return sum(kind.area * count for kind, count in zip(self.kinds, self.missing, strict=True))
+
+    def polygon(self, spot: Spot) -> Polygon:
+        """The part as it lies, finely flattened."""
+        return placed_outline(self.kinds[spot.kind], spot)
+
+    def length_used(self, laid: LaidSheet) -> float:
+        """How far right the parts reach, the margin behind them counted."""
+        if not laid.spots:
+            return 0.0
+        right = max(self.polygon(spot).bounds[2] for spot in laid.spots)
+        return float(right - laid.sheet.close.bounds[0] + laid.sheet.margin)
+
+    def gross_area(self, laid: LaidSheet) -> float:
+        """The sheet as it is bought; of a roll what is cut off."""
+        if laid.sheet.is_roll:
+            return self.length_used(laid) * laid.sheet.size[1]
+        return laid.sheet.area
+
+    def usable_area(self, laid: LaidSheet) -> float:
+        """The sheet without its defects."""
+        return self.gross_area(laid) if laid.sheet.is_roll else float(laid.sheet.usable.area)
+
+    @property
+    def yield_of_gross(self) -> float:
+        """Parts over all that is bought, as a fraction."""
+        return _ratio(self.area, sum(self.gross_area(laid) for laid in self.sheets))
+
+    @property
+    def yield_of_usable(self) -> float:
+        """Parts over what is sound of it."""
+        return _ratio(self.area, sum(self.usable_area(laid) for laid in self.sheets))
+
+    def leftovers(self, laid: LaidSheet) -> list[Polygon]:
+        """What is left of a sheet, a gap off the parts, largest first; scraps do not count."""
+        return leftovers(laid.sheet, [self.polygon(spot) for spot in laid.spots], self.gap)
+
+
+def placed_outline(kind: Kind, spot: Spot) -> Polygon:
+    return translate(rotate(kind.close, spot.turn, origin=(0, 0)), spot.x, spot.y)
+
+
+def leftovers(sheet: Sheet, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
+    """What is left of the leather, defects and all, where it is wide enough to cut from."""
+    taken = shapely.union_all([grown(part, max(gap, 0.01)) for part in parts])
+    rest: Geometry = sheet.close.difference(taken)
+    half = LEAST_LEFTOVER / 2
+    wide = rest.buffer(-half, join_style="mitre").buffer(half * 0.99, join_style="mitre", mitre_limit=2)
+    pieces = [part.simplify(0.2) for part in getattr(wide.intersection(rest), "geoms", [wide.intersection(rest)])]
+    sound = [part for part in pieces if isinstance(part, Polygon) and part.is_valid]
+    return sorted((part for part in sound if part.area > LEAST_LEFTOVER**2), key=lambda part: -part.area)
+
+
+def _ratio(part: float, whole: float) -> float:
+    return part / whole if whole else 0.0

@@ -1,0 +1,306 @@
+"""The search for a lay on one sheet: fill it greedily, then tear out a few neighbors and fill that window again.
+
+A part is put where, of all the corners of the region it may lie in, it reaches least far in a direction drawn by lot. A
+window filled anew stays if no less leather is used than before. Once all parts are laid, those that reach farthest right
+are torn out and must find room further left, so that what is left over stays in one piece.
+
+Chance comes from one generator and steps are counted, so that the same seed and number of steps give the same lay on the
+same versions of the libraries, however long it took.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from math import cos, inf, pi, sin
+from random import Random
+
+import numpy as np
+import shapely
+from shapely import Geometry
+
+from drafting.lay.nofit import Corners
+from drafting.lay.table import Table
+
+MOST_TORN_OUT = 7
+TOUCH = 0.003
+"""A place deeper than so many mm inside a forbidden region is none, whatever the region's corners say."""
+SHORTER = 0.004
+"""By how much of its length a complete lay is shortened at a time."""
+LEAST_SHORTER = 0.2
+FEW = 12
+"""So many regions are taken away one by one; more are joined first."""
+Window = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A shape of the table at its place."""
+
+    shape: int
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Best:
+    """The best so far: what lies where, how much leather the parts take in mm², how far right they reach, and the step
+    that found it."""
+
+    laid: tuple[Laid, ...]
+    area: float
+    reach: float
+    step: int
+
+    @property
+    def value(self) -> tuple[float, float]:
+        """More parts come first, then a shorter lay."""
+        return round(self.area, 6), -round(self.reach, 6)
+
+
+class Search:
+    """One search; `demand` says how many of each kind of the table may be laid."""
+
+    def __init__(
+        self,
+        table: Table,
+        demand: Sequence[int],
+        seed: str,
+        *,
+        should_stop: Callable[[], bool] = lambda: False,
+        tell: Callable[[Best], None] = lambda best: None,
+    ) -> None:
+        self.table, self.left = table, list(demand)
+        self.random = Random(seed)
+        self.should_stop, self.tell = should_stop, tell
+        self.laid: list[Laid] = []
+        self.boxes: list[Window] = []
+        self.limit = inf
+        self.steps = 0
+        self.was_stopped = False
+        self.best = Best((), 0.0, 0.0, 0)
+
+    def run(self, steps: int | None) -> Best:
+        """Search until so many steps are done or it is told to stop; Ctrl-C stops it, too."""
+        try:
+            self.fill(None, self.kinds_by_size(0.0), self.direction(0.15))
+            self.keep_if_better()
+            while self.laid and (steps is None or self.steps < steps) and not self.should_stop():
+                self.steps += 1
+                self.step()
+                self.keep_if_better()
+        except KeyboardInterrupt:
+            self.was_stopped = True
+        return self.best
+
+    @property
+    def area(self) -> float:
+        return sum(self.table.kinds[self.table.shapes[one.shape].kind].area for one in self.laid)
+
+    @property
+    def reach(self) -> float:
+        return max((box[2] for box in self.boxes), default=0.0)
+
+    @property
+    def is_complete(self) -> bool:
+        return not any(self.left)
+
+    def keep_if_better(self) -> None:
+        now = Best(tuple(self.laid), self.area, self.reach, self.steps)
+        if now.value > self.best.value:
+            self.best = now
+            self.tell(now)
+        if self.is_complete and self.laid:
+            self.shorten()
+
+    def shorten(self) -> None:
+        """Nothing may reach as far right as now: what does is torn out."""
+        low = self.table.sheet.outline.bounds[0]
+        self.limit = self.reach - max(LEAST_SHORTER, SHORTER * (self.reach - low))
+        self.tear_out([n for n, box in enumerate(self.boxes) if box[2] > self.limit])
+
+    # One step
+
+    def step(self) -> None:
+        before = self.laid[:], self.boxes[:], self.left[:]
+        area = self.area
+        torn = self.neighbors_of_a_place()
+        window = self.window_around([self.boxes[n] for n in torn])
+        self.tear_out(torn)
+        noise = 0.5 if self.random.random() < 0.7 else 4.0
+        self.fill(window, self.kinds_by_size(noise), self.direction(2 * pi))
+        if self.area < area - 1e-6:
+            self.laid, self.boxes, self.left = before
+
+    def neighbors_of_a_place(self) -> list[int]:
+        """The parts nearest to a place drawn by lot on the sheet."""
+        low_x, low_y, high_x, high_y = self.table.sheet.outline.bounds
+        high_x = min(high_x, max(self.reach, low_x + 1.0))
+        x = low_x + self.random.random() * (high_x - low_x)
+        y = low_y + self.random.random() * (high_y - low_y)
+        count = 1 + int(self.random.random() * MOST_TORN_OUT)
+        boxes = np.array(self.boxes)
+        off = np.hypot((boxes[:, 0] + boxes[:, 2]) / 2 - x, (boxes[:, 1] + boxes[:, 3]) / 2 - y)
+        return [int(n) for n in np.argsort(off, kind="stable")[:count]]
+
+    def window_around(self, boxes: Sequence[Window]) -> Window:
+        low_x, low_y = min(box[0] for box in boxes), min(box[1] for box in boxes)
+        high_x, high_y = max(box[2] for box in boxes), max(box[3] for box in boxes)
+        wider = 0.3 * self.random.random() * max(high_x - low_x, high_y - low_y)
+        return low_x - wider, low_y - wider, high_x + wider, high_y + wider
+
+    def tear_out(self, numbers: Iterable[int]) -> None:
+        gone = set(numbers)
+        for number in gone:
+            self.left[self.table.shapes[self.laid[number].shape].kind] += 1
+        self.laid = [one for n, one in enumerate(self.laid) if n not in gone]
+        self.boxes = [box for n, box in enumerate(self.boxes) if n not in gone]
+
+    def direction(self, spread: float) -> Corners:
+        """Right, turned left by up to so many radians."""
+        angle = self.random.random() * spread
+        return np.array([cos(angle), sin(angle)])
+
+    def kinds_by_size(self, noise: float) -> list[int]:
+        """The kinds that are left, largest first but for chance."""
+        weighted = [
+            (kind.area * (1 + noise * self.random.random()), number)
+            for number, kind in enumerate(self.table.kinds)
+        ]
+        return [number for _, number in sorted(weighted, key=lambda one: -one[0]) if self.left[number]]
+
+    # Filling
+
+    def fill(self, window: Window | None, kinds: Sequence[int], direction: Corners) -> None:
+        room = inf if window is None else self.room_in(window)
+        for kind in kinds:
+            if 0.99 * self.table.kinds[kind].area <= room:
+                laid = self.fill_kind(kind, window, direction)
+                room -= laid * self.table.kinds[kind].area
+
+    def room_in(self, window: Window) -> float:
+        """How much leather is free in a window, in mm²."""
+        low_x, low_y, high_x, high_y = window
+        near = [
+            _moved(self.table.shapes[one.shape].polygon, one.x, one.y)
+            for one, box in zip(self.laid, self.boxes, strict=True)
+            if box[0] < high_x and box[2] > low_x and box[1] < high_y and box[3] > low_y
+        ]
+        taken = shapely.area(shapely.clip_by_rect(near, *window)).sum() if near else 0.0
+        return float(shapely.clip_by_rect(self.table.region("poor"), *window).area - taken)
+
+    def fill_kind(self, kind: int, window: Window | None, direction: Corners) -> int:
+        """Lay as many of a kind as there is room for; how many."""
+        free = {number: self.free(number, window) for number in self.table.by_kind[kind]}
+        reaches = {number: self.table.shapes[number].reach(direction) for number in free}
+        count = 0
+        while self.left[kind] and not (window is None and self.should_stop()):
+            places = [
+                (*nearest, number)
+                for number, region in free.items()
+                if region is not None and (nearest := _nearest(region, direction, reaches[number]))
+            ]
+            if not places:
+                break
+            _, x, y, number = min(places)
+            if self.is_free(number, x, y):
+                self.put(Laid(number, x, y))
+                count += 1
+            else:
+                free[number] = _without_place(free[number], x, y)
+                continue
+            for other, region in free.items():
+                if region is not None:
+                    free[other] = _polygons(region.difference(_moved(self.table.no_fit(number, other), x, y)))
+        return count
+
+    def put(self, one: Laid) -> None:
+        shape = self.table.shapes[one.shape]
+        left, bottom, right, top = shape.bounds
+        self.laid.append(one)
+        self.boxes.append((left + one.x, bottom + one.y, right + one.x, top + one.y))
+        self.left[shape.kind] -= 1
+
+    def free(self, number: int, window: Window | None) -> Geometry | None:
+        """Where a shape may lie now, within the window."""
+        left, bottom, right, top = self.table.shapes[number].bounds
+        low_x, low_y, high_x, high_y = window or (-inf, -inf, inf, inf)
+        high_x = min(high_x, self.limit)
+        region: Geometry | None = self.table.inner(number)
+        if window is not None or self.limit < inf:
+            around = self.table.inner(number).bounds
+            sides = (low_x - left, low_y - bottom, high_x - right, high_y - top)
+            rect = tuple(min(max(a, b), 1e9) for a, b in zip(sides[:2], around[:2], strict=True)) + tuple(
+                min(a, b) for a, b in zip(sides[2:], around[2:], strict=True)
+            )
+            if not (rect[0] < rect[2] and rect[1] < rect[3]):
+                return None
+            region = _polygons(shapely.clip_by_rect(self.table.inner(number), *rect))
+        return self.without_neighbors(region, number)
+
+    def without_neighbors(self, region: Geometry | None, number: int) -> Geometry | None:
+        if region is None or region.is_empty:
+            return None
+        blocked = [moved for moved in self.blocking(number, region.bounds)]
+        if len(blocked) > FEW:
+            return _polygons(region.difference(shapely.union_all(blocked)))
+        for block in blocked:
+            region = _polygons(region.difference(block))
+            if region is None:
+                return None
+        return region
+
+    def blocking(self, number: int, places: Window) -> list[Geometry]:
+        """The regions that parts near enough keep a shape out of, when it lies at one of these places."""
+        if not self.boxes:
+            return []
+        left, bottom, right, top = self.table.shapes[number].bounds
+        gap = self.table.gap
+        boxes = np.array(self.boxes)
+        near = (
+            (boxes[:, 0] < places[2] + right + gap)
+            & (boxes[:, 2] > places[0] + left - gap)
+            & (boxes[:, 1] < places[3] + top + gap)
+            & (boxes[:, 3] > places[1] + bottom - gap)
+        )
+        return [
+            _moved(self.table.no_fit(self.laid[n].shape, number), self.laid[n].x, self.laid[n].y)
+            for n in np.flatnonzero(near)
+        ]
+
+    def is_free(self, number: int, x: float, y: float) -> bool:
+        """Asked again of each place that is chosen: the corner of a sliver may lie where nothing may."""
+        blocks = self.blocking(number, (x, y, x, y))
+        if not blocks:
+            return True
+        inside = shapely.contains_xy(blocks, x, y)
+        point = shapely.Point(x, y)
+        return not any(
+            shapely.distance(shapely.boundary(block), point) > TOUCH
+            for block, is_inside in zip(blocks, inside, strict=True)
+            if is_inside
+        )
+
+
+def _nearest(region: Geometry, direction: Corners, reach: float) -> tuple[float, float, float] | None:
+    """Of the corners of a region the one that lies least far in a direction."""
+    corners = shapely.get_coordinates(region)
+    if not len(corners):
+        return None
+    far = corners @ direction
+    first = int(far.argmin())
+    return float(far[first]) + reach, float(corners[first, 0]), float(corners[first, 1])
+
+
+def _polygons(region: Geometry) -> Geometry | None:
+    """A region without what has no area."""
+    return region if region.area > 1e-9 else None
+
+
+def _without_place(region: Geometry | None, x: float, y: float) -> Geometry | None:
+    """A region less the surroundings of a corner that proved to be a sliver's."""
+    return None if region is None else _polygons(region.difference(shapely.Point(x, y).buffer(0.05)))
+
+
+def _moved(shape: Geometry, x: float, y: float) -> Geometry:
+    return shapely.transform(shape, lambda corners: corners + (x, y))
