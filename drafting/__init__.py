@@ -16,21 +16,25 @@ from drafting.version import VERSION as __version__
 if TYPE_CHECKING:
     from drafting.face import (
         Faults,
+        LaidOut,
         Listed,
         Measured,
         Pattern,
         PlacedPattern,
         Sizes,
         UnknownName,
+        lay_order,
         list_order,
         load,
         read,
+        read_lay,
         read_prices,
         rules,
     )
 
 __all__ = [
     "Faults",
+    "LaidOut",
     "Listed",
     "Measured",
     "Pattern",
@@ -38,9 +42,11 @@ __all__ = [
     "Sizes",
     "UnknownName",
     "__version__",
+    "lay_order",
     "list_order",
     "load",
     "read",
+    "read_lay",
     "read_prices",
     "rules",
 ]

@@ -57,6 +57,8 @@ if TYPE_CHECKING:
     from drafting.drawing.machine import Layer, MachineSheet, Template
     from drafting.drawing.prints import Paper, PrintSheet
     from drafting.drawing.roster import Person, Roster, Wishes
+    from drafting.lay import Freedom, Lay, Limits, Violation
+    from drafting.lay.laying import Progress
     from drafting.output.dxf import Release
     from drafting.text.prices import PriceList
     from drafting.text.table import Table
@@ -845,6 +847,104 @@ class Sizes:
 
     def _repr_markdown_(self) -> str:
         return self.to_markdown()
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """Where the parts of an order lie: `lay` has the numbers, the rest writes them."""
+
+    lay: Lay
+    title: str
+    messages: Messages = field(default_factory=Messages)
+
+    def violations(self) -> list[Violation]:
+        """What an independent judge finds wrong with the lay; nothing."""
+        from drafting.lay import verify
+
+        return verify(self.lay)
+
+    def drawings(self) -> list[Sheet]:
+        """Each sheet of stock, reduced to a handy paper."""
+        from drafting.drawing.lay_sheets import lay_drawing
+
+        return [Sheet(lay_drawing(self.lay, number, self.title)) for number in range(len(self.lay.sheets))]
+
+    @cached_property
+    def placed(self) -> Placed:
+        """The sheets as pieces, the parts cut out of them."""
+        from drafting.drawing.lay_sheets import lay_as_placed
+
+        return lay_as_placed(self.lay, self.title)
+
+    def prints(self, paper: str | Paper = "a4") -> Prints:
+        """The sheets at true size, tiled over a paper."""
+        from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
+
+        chosen = paper_called(paper) if isinstance(paper, str) else paper
+        names = list(self.placed.pieces)
+        times = dict.fromkeys(names, 1)
+        sheets = print_sheets(self.placed, chosen, names, PrintFacts(fingerprint([self.to_json()])), times)
+        return Prints(tuple(sheets), 1.0, times)
+
+    def to_json(self) -> str:
+        """The lay as a text that `read_lay` reads back and that draws to the same bytes."""
+        from drafting.output.lays import lay_to_json
+
+        return lay_to_json(self.lay, self.title)
+
+    def to_text(self) -> str:
+        """What it comes to: the sheets, the yield, what found no room, and how the same lay is found again."""
+        from drafting.drawing.lay_words import lay_words
+
+        return lay_words(self.lay)
+
+    def leftovers(self) -> dict[str, str]:
+        """What is left of the sheets as texts of hides, by names such as `leftover-1-2`."""
+        from drafting.output.lays import leftover_texts
+
+        return leftover_texts(self.lay, self.title)
+
+
+def lay_order(
+    order: Iterable[tuple[PlacedPattern, int]],
+    *,
+    panel: tuple[float, float, int | None] | None = None,
+    roll: float | None = None,
+    hides: Sequence[PlacedPattern] = (),
+    stocks: Sequence[str] | None = None,
+    gap: float = 2.0,
+    margin: float = 5.0,
+    freedom: Freedom | None = None,
+    firm: Sequence[str] = (),
+    poor: Sequence[str] = (),
+    limits: Limits | None = None,
+    tell: Callable[[Progress], None] = lambda best: None,
+) -> LaidOut:
+    """Lay so many copies of placed patterns on panels (wide, high, how many or None), a roll so wide, or hides; mm.
+
+    `stocks` are those whose parts are laid, `firm` and `poor` pieces that must come from firm zones and may come from
+    poor ones. `limits` says how long to search; by steps alone the same lay comes every time. Raises Faults for a piece
+    that goes on no sheet and for a hide that nothing can be cut from, ValueError for an order without parts.
+    """
+    from drafting.lay import Freedom, Limits, lay_out
+    from drafting.lay.ordering import Wish, order_sheets
+
+    batch = [(placed.placed, placed.pattern.bound, copies) for placed, copies in order]
+    skins = [(placed.placed, placed.pattern.bound) for placed in hides]
+    wish = Wish(panel, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
+                tuple(firm), tuple(poor))  # fmt: skip
+    ordered = order_sheets(batch, skins, wish)
+    if ordered.messages.has_errors:
+        raise Faults(ordered.messages)
+    lay = lay_out(ordered.kinds, ordered.sheets, gap=gap, limits=limits or Limits(), tell=tell)
+    return LaidOut(lay, ", ".join(dict.fromkeys(placed.title for placed, _, _ in batch)), ordered.messages)
+
+
+def read_lay(text: str) -> LaidOut:
+    """A lay kept as text. Raises drafting.output.lays.NoLay, a ValueError."""
+    from drafting.output.lays import lay_from_json
+
+    return LaidOut(*lay_from_json(text))
 
 
 def read_prices(path: str | Path) -> PriceList:

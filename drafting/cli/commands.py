@@ -21,6 +21,7 @@ COMMANDS = {
     "cut": "write files for a laser or a drawn blade, layer by layer",
     "booklet": "write what is to be read beside the sheets: lists, steps, sewing, cautions",
     "proof": "hold files that were written against their pattern as it is now",
+    "lay": "lay the parts of many copies on panels, rolls and hides",
     "measure": "print what a length, an area or an angle comes to",
     "list": "list the parts, leather, hardware, thread and costs of a batch",
     "sizes": "chart every size, and a sweep of measures, with the rules each keeps",

@@ -65,12 +65,13 @@ SKIVE = LineKind("skive", "skived strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, 
 GLUE = LineKind("glue", "glued strip", "10.1", NARROW, (_DASH, _GAP, _DOT, _GAP))
 HATCH = LineKind("hatch", "hatching", "01.1", NARROW)
 TINT = LineKind("tint", "what stands out", "01.1", NARROW, shade=0.85)
+STOCK = LineKind("stock", "edge of the stock, defects (not cut)", "01.1", NARROW)
 FRAME = LineKind("frame", "frame", "01.2", WIDE)
 TABLE = LineKind("table", "table", "01.1", NARROW)
 
 LINE_KINDS: tuple[LineKind, ...] = (
     CUT, FOLD, CREASE, STITCH, PRICK, TWICE, SKIVE, GLUE, HATCH, TURN, SYMMETRY, GUIDE, MARKING, MARK,
-    GRAIN, DIMENSION, EXTENSION, LEADER, FRAME, TABLE,
+    GRAIN, STOCK, DIMENSION, EXTENSION, LEADER, FRAME, TABLE,
 )  # fmt: skip
 
 KIND_OF_FEATURE: dict[str, LineKind] = {

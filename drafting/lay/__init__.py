@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from drafting.lay.kinds import Freedom, Kind, kinds_of
 from drafting.lay.laying import Limits, lay_out
-from drafting.lay.lays import Lay, LaidSheet, Spot
+from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.sheets import Sheet, hide, panel, roll
 from drafting.lay.verify import Violation, verify
 

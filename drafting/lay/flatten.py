@@ -47,7 +47,9 @@ def _points(ring: Ring, tolerance: float, *, is_outside: bool) -> Iterator[Point
     """On the side asked for an arc becomes chords, or tangents, whichever lie there."""
     for leg in ring.legs:
         bulges_out = isinstance(leg, Arc) and (leg.sweep > 0) == ring.is_anticlockwise
-        yield from tangent_points(leg, tolerance) if bulges_out == is_outside else chord_points(leg, tolerance)
+        yield from (
+            tangent_points(leg, tolerance) if bulges_out == is_outside else chord_points(leg, tolerance)
+        )
 
 
 def chord_points(leg: Leg, tolerance: float) -> Iterator[Point]:

@@ -8,8 +8,10 @@ from functools import cached_property
 from typing import Literal
 
 from shapely import Polygon, normalize
-from shapely.affinity import rotate, scale, translate
+from shapely.affinity import rotate, translate
 
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point
 from drafting.lay.flatten import polygon_close, polygon_outside
 from drafting.solve.placed import Placed, PlacedPiece
 
@@ -45,21 +47,32 @@ class Freedom:
 
 @dataclass(frozen=True)
 class Kind:
-    """One shape to cut, `demand` times. The outlines lie as drafted, or turned over where `is_turned_over`."""
+    """One shape to cut, `demand` times. Its `ring` lies as drafted, or turned over where `is_turned_over`."""
 
     name: str
-    outline: Polygon
-    """Flattened outward: what the search lays."""
-    close: Polygon
-    """Flattened finely: what the verifier lays."""
-    area: float
-    """Of the true outline, mm²."""
+    ring: Ring
+    """The true line to cut."""
     demand: int
     grain: float | None = None
     """Degrees; None where it may lie as it likes."""
     freedom: Freedom = Freedom()
     zone: Zone = "usable"
     is_turned_over: bool = False
+
+    @cached_property
+    def outline(self) -> Polygon:
+        """Flattened outward: what the search lays."""
+        return polygon_outside(self.ring)
+
+    @cached_property
+    def close(self) -> Polygon:
+        """Flattened finely: what the verifier lays."""
+        return polygon_close(self.ring)
+
+    @cached_property
+    def area(self) -> float:
+        """Of the true outline, mm²."""
+        return self.ring.area
 
     def turns_by(self, backbone: float) -> tuple[float, ...]:
         """Every turn in degrees that is tried on a sheet with this backbone; of two that look alike one."""
@@ -93,19 +106,19 @@ def kinds_of(
     `firm` and `poor` name pieces that must come from firm zones, and that may come from poor ones.
     """
     found: list[Kind] = []
+    item = f"{placed.stem} {placed.size}" if placed.size else placed.stem
     for piece in placed.pieces.values():
         if stocks is None or (piece.stock or "") in stocks:
             zone: Zone = "firm" if piece.name in firm else "poor" if piece.name in poor else "usable"
-            found += _kinds_of_piece(piece, f"{placed.stem}.{piece.name}", copies, freedom, zone)
+            found += _kinds_of_piece(piece, f"{item}: {piece.name}", copies, freedom, zone)
     return tuple(found)
 
 
-def _kinds_of_piece(piece: PlacedPiece, name: str, copies: int, freedom: Freedom, zone: Zone) -> Iterator[Kind]:
-    cut = piece.cutting
-    grain = piece.grain if isinstance(piece.grain, float) else None
-    kind = Kind(
-        name, polygon_outside(cut), polygon_close(cut), cut.area, piece.count * copies, grain, freedom, zone
-    )
+def _kinds_of_piece(
+    piece: PlacedPiece, name: str, copies: int, freedom: Freedom, zone: Zone
+) -> Iterator[Kind]:
+    grain = None if piece.grain is None or piece.grain == "any" else float(piece.grain)
+    kind = Kind(name, piece.cutting, piece.count * copies, grain, freedom, zone)
     yield kind
     if piece.pair:
         yield turned_over(kind)
@@ -113,13 +126,9 @@ def _kinds_of_piece(piece: PlacedPiece, name: str, copies: int, freedom: Freedom
 
 def turned_over(kind: Kind) -> Kind:
     """The same shape seen from the other side, as the second of a pair is cut."""
-    return replace(
-        kind,
-        outline=scale(kind.outline, -1, 1, origin=(0, 0)),
-        close=scale(kind.close, -1, 1, origin=(0, 0)),
-        grain=None if kind.grain is None else (180.0 - kind.grain) % 360.0,
-        is_turned_over=not kind.is_turned_over,
-    )
+    ring = kind.ring.mirrored(Point(0, 0), Point(0, 1))
+    grain = None if kind.grain is None else (180.0 - kind.grain) % 360.0
+    return replace(kind, ring=ring, grain=grain, is_turned_over=not kind.is_turned_over)
 
 
 def _distinct(outline: Polygon, turns: list[float]) -> Iterator[float]:

@@ -17,7 +17,7 @@ from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.search import Best
 from drafting.lay.sheets import Sheet
 from drafting.lay.table import Table
-from drafting.lay.workers import Task, Workers
+from drafting.lay.workers import Task, Workers, table_of
 
 HOPED_FOR = 0.82
 """The yield that sheets are reckoned with beforehand, as a fraction."""
@@ -75,7 +75,8 @@ def unfit_kinds(kinds: Sequence[Kind], sheets: Sequence[Sheet], gap: float) -> l
 
 
 def _different(sheets: Sequence[Sheet]) -> list[Sheet]:
-    return [sheet for n, sheet in enumerate(sheets) if not (n and sheet.is_panel and sheets[n - 1].is_panel)]
+    """One of each kind: panels are alike."""
+    return list({sheet.likeness: sheet for sheet in sheets}.values())
 
 
 class _Laying:
@@ -120,7 +121,7 @@ class _Laying:
         )  # fmt: skip
         best, stopped = self.workers.search(task, self.teller(sheet, number))
         self.was_stopped |= stopped
-        shapes = Table(kinds, sheet, self.gap).shapes if best.laid else []
+        shapes = table_of(kinds, sheet, self.gap).shapes
         spots = [
             Spot(present[shapes[one.shape].kind], shapes[one.shape].turn, round(one.x, 4), round(one.y, 4))
             for one in best.laid
@@ -163,7 +164,7 @@ class _Laying:
     def repeats(self, laid: LaidSheet, number: int) -> int:
         """How often this lay is taken in a row: once, or more where many equal sheets are still to be filled."""
         ahead = self.sheets_ahead(number)
-        if ahead <= MANY_SHEETS or not laid.spots or not self.sheets[number].is_panel:
+        if ahead <= MANY_SHEETS or not laid.spots or self.sheets[number].kind != "panel":
             return 1
         counts = Counter(spot.kind for spot in laid.spots)
         times = min(self.left[kind] // count for kind, count in counts.items())

@@ -9,17 +9,24 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import radians
 
+import numpy as np
 import shapely
 from shapely import Geometry, Polygon
 from shapely.affinity import rotate, translate
 
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point, Vector
 from drafting.lay.kinds import Kind
 from drafting.lay.nofit import grown
 from drafting.lay.sheets import Sheet
 
-LEAST_LEFTOVER = 20.0
+LEAST_LEFTOVER = 40.0
 """What is left over counts where a square with so many mm to a side goes in."""
+
+GRID = 15
+"""So many places across and up are tried for words."""
 
 
 @dataclass(frozen=True)
@@ -94,13 +101,13 @@ class Lay:
 
     def gross_area(self, laid: LaidSheet) -> float:
         """The sheet as it is bought; of a roll what is cut off."""
-        if laid.sheet.is_roll:
+        if laid.sheet.kind == "roll":
             return self.length_used(laid) * laid.sheet.size[1]
         return laid.sheet.area
 
     def usable_area(self, laid: LaidSheet) -> float:
         """The sheet without its defects."""
-        return self.gross_area(laid) if laid.sheet.is_roll else float(laid.sheet.usable.area)
+        return self.gross_area(laid) if laid.sheet.kind == "roll" else float(laid.sheet.usable.area)
 
     @property
     def yield_of_gross(self) -> float:
@@ -121,13 +128,31 @@ def placed_outline(kind: Kind, spot: Spot) -> Polygon:
     return translate(rotate(kind.close, spot.turn, origin=(0, 0)), spot.x, spot.y)
 
 
+def true_ring(kind: Kind, spot: Spot) -> Ring:
+    """The true line to cut, where the part lies."""
+    return kind.ring.turned(radians(spot.turn), Point(0, 0)).moved(Vector(spot.x, spot.y))
+
+
+def room_in(part: Polygon) -> tuple[float, float, float]:
+    """A place well inside, and how far it is from the edge, for words: the best of a grid of places."""
+    low_x, low_y, high_x, high_y = part.bounds
+    across, up = np.linspace(low_x, high_x, GRID + 2)[1:-1], np.linspace(low_y, high_y, GRID + 2)[1:-1]
+    places = shapely.points(*(axis.ravel() for axis in np.meshgrid(across, up)))
+    off = np.where(shapely.contains(part, places), shapely.distance(part.boundary, places), 0.0)
+    best = int(off.argmax())
+    place = places[best] if off[best] > 0 else part.representative_point()
+    return float(place.x), float(place.y), float(part.boundary.distance(place))
+
+
 def leftovers(sheet: Sheet, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
     """What is left of the leather, defects and all, where it is wide enough to cut from."""
     taken = shapely.union_all([grown(part, max(gap, 0.01)) for part in parts])
     rest: Geometry = sheet.close.difference(taken)
     half = LEAST_LEFTOVER / 2
     wide = rest.buffer(-half, join_style="mitre").buffer(half * 0.99, join_style="mitre", mitre_limit=2)
-    pieces = [part.simplify(0.2) for part in getattr(wide.intersection(rest), "geoms", [wide.intersection(rest)])]
+    pieces = [
+        part.simplify(0.2) for part in getattr(wide.intersection(rest), "geoms", [wide.intersection(rest)])
+    ]
     sound = [part for part in pieces if isinstance(part, Polygon) and part.is_valid]
     return sorted((part for part in sound if part.area > LEAST_LEFTOVER**2), key=lambda part: -part.area)
 

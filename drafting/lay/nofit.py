@@ -1,7 +1,7 @@
 """Where one shape may not lie because of another, and where it may lie in a region.
 
-All places of a shape B that would touch a shape A are one region, A with the mirror image of B run round it (a Minkowski
-sum). It is made of the hulls of convex parts, and grown by the gap. A shape is laid by its own (0, 0).
+All places of a shape B that would touch a shape A are one region, A with the mirror image of B run round it (a
+Minkowski sum). It is made of the hulls of convex parts, and grown by the gap. A shape is laid by its own (0, 0).
 """
 
 from __future__ import annotations
@@ -26,7 +26,9 @@ def convex_parts(shape: Polygon) -> list[Corners]:
     """The corners of convex parts that make up a polygon with or without holes."""
     if shape.convex_hull.area - shape.area <= 1e-9 * shape.area:
         return [shapely.get_coordinates(shape)[:-1]]
-    return [np.array(corners) for corners in _merged(list(shapely.constrained_delaunay_triangles(shape).geoms))]
+    return [
+        np.array(corners) for corners in _merged(list(shapely.constrained_delaunay_triangles(shape).geoms))
+    ]
 
 
 Loop = list[tuple[float, float]]

@@ -1,11 +1,11 @@
 """The search for a lay on one sheet: fill it greedily, then tear out a few neighbors and fill that window again.
 
-A part is put where, of all the corners of the region it may lie in, it reaches least far in a direction drawn by lot. A
-window filled anew stays if no less leather is used than before. Once all parts are laid, those that reach farthest right
-are torn out and must find room further left, so that what is left over stays in one piece.
+A part is put where, of all the corners of the region it may lie in, it reaches least far in a direction drawn by lot.
+A window filled anew stays if no less leather is used than before. Once all parts are laid, those that reach farthest
+right are torn out and must find room further left, so that what is left over stays in one piece.
 
-Chance comes from one generator and steps are counted, so that the same seed and number of steps give the same lay on the
-same versions of the libraries, however long it took.
+Chance comes from one generator and steps are counted, so that the same seed and number of steps give the same lay on
+the same versions of the libraries, however long it took.
 """
 
 from __future__ import annotations
@@ -25,11 +25,15 @@ from drafting.lay.table import Table
 MOST_TORN_OUT = 7
 TOUCH = 0.003
 """A place deeper than so many mm inside a forbidden region is none, whatever the region's corners say."""
+MOST_REJECTED = 20
+"""After so many places that are none the rest of a region is not trusted."""
 SHORTER = 0.004
 """By how much of its length a complete lay is shortened at a time."""
 LEAST_SHORTER = 0.2
 FEW = 12
 """So many regions are taken away one by one; more are joined first."""
+WORTH = {"firm": 4.0, "usable": 1.0, "poor": 0.8}
+"""What a part counts for its area: whoever may only lie in a firm zone goes before those who may lie anywhere."""
 Window = tuple[float, float, float, float]
 
 
@@ -44,18 +48,19 @@ class Laid:
 
 @dataclass(frozen=True)
 class Best:
-    """The best so far: what lies where, how much leather the parts take in mm², how far right they reach, and the step
-    that found it."""
+    """The best so far: what lies where, how much leather the parts take in mm² and what that is worth, how far right
+    they reach, and the step that found it."""
 
     laid: tuple[Laid, ...]
     area: float
+    worth: float
     reach: float
     step: int
 
     @property
     def value(self) -> tuple[float, float]:
         """More parts come first, then a shorter lay."""
-        return round(self.area, 6), -round(self.reach, 6)
+        return round(self.worth, 6), -round(self.reach, 6)
 
 
 class Search:
@@ -78,7 +83,8 @@ class Search:
         self.limit = inf
         self.steps = 0
         self.was_stopped = False
-        self.best = Best((), 0.0, 0.0, 0)
+        self.worths = [WORTH[kind.zone] * kind.area for kind in table.kinds]
+        self.best = Best((), 0.0, 0.0, 0.0, 0)
 
     def run(self, steps: int | None) -> Best:
         """Search until so many steps are done or it is told to stop; Ctrl-C stops it, too."""
@@ -98,6 +104,10 @@ class Search:
         return sum(self.table.kinds[self.table.shapes[one.shape].kind].area for one in self.laid)
 
     @property
+    def worth(self) -> float:
+        return sum(self.worths[self.table.shapes[one.shape].kind] for one in self.laid)
+
+    @property
     def reach(self) -> float:
         return max((box[2] for box in self.boxes), default=0.0)
 
@@ -106,7 +116,7 @@ class Search:
         return not any(self.left)
 
     def keep_if_better(self) -> None:
-        now = Best(tuple(self.laid), self.area, self.reach, self.steps)
+        now = Best(tuple(self.laid), self.area, self.worth, self.reach, self.steps)
         if now.value > self.best.value:
             self.best = now
             self.tell(now)
@@ -123,13 +133,13 @@ class Search:
 
     def step(self) -> None:
         before = self.laid[:], self.boxes[:], self.left[:]
-        area = self.area
+        worth = self.worth
         torn = self.neighbors_of_a_place()
         window = self.window_around([self.boxes[n] for n in torn])
         self.tear_out(torn)
         noise = 0.5 if self.random.random() < 0.7 else 4.0
         self.fill(window, self.kinds_by_size(noise), self.direction(2 * pi))
-        if self.area < area - 1e-6:
+        if self.worth < worth - 1e-6:
             self.laid, self.boxes, self.left = before
 
     def neighbors_of_a_place(self) -> list[int]:
@@ -162,10 +172,9 @@ class Search:
         return np.array([cos(angle), sin(angle)])
 
     def kinds_by_size(self, noise: float) -> list[int]:
-        """The kinds that are left, largest first but for chance."""
+        """The kinds that are left, those of most worth first but for chance."""
         weighted = [
-            (kind.area * (1 + noise * self.random.random()), number)
-            for number, kind in enumerate(self.table.kinds)
+            (worth * (1 + noise * self.random.random()), number) for number, worth in enumerate(self.worths)
         ]
         return [number for _, number in sorted(weighted, key=lambda one: -one[0]) if self.left[number]]
 
@@ -193,8 +202,8 @@ class Search:
         """Lay as many of a kind as there is room for; how many."""
         free = {number: self.free(number, window) for number in self.table.by_kind[kind]}
         reaches = {number: self.table.shapes[number].reach(direction) for number in free}
-        count = 0
-        while self.left[kind] and not (window is None and self.should_stop()):
+        count = rejected = 0
+        while self.left[kind] and rejected < MOST_REJECTED and not self.should_stop():
             places = [
                 (*nearest, number)
                 for number, region in free.items()
@@ -203,12 +212,12 @@ class Search:
             if not places:
                 break
             _, x, y, number = min(places)
-            if self.is_free(number, x, y):
-                self.put(Laid(number, x, y))
-                count += 1
-            else:
+            if not self.is_free(number, x, y):
                 free[number] = _without_place(free[number], x, y)
+                rejected += 1
                 continue
+            self.put(Laid(number, x, y))
+            count += 1
             for other, region in free.items():
                 if region is not None:
                     free[other] = _polygons(region.difference(_moved(self.table.no_fit(number, other), x, y)))
@@ -285,8 +294,6 @@ class Search:
 def _nearest(region: Geometry, direction: Corners, reach: float) -> tuple[float, float, float] | None:
     """Of the corners of a region the one that lies least far in a direction."""
     corners = shapely.get_coordinates(region)
-    if not len(corners):
-        return None
     far = corners @ direction
     first = int(far.argmin())
     return float(far[first]) + reach, float(corners[first, 0]), float(corners[first, 1])
@@ -303,4 +310,4 @@ def _without_place(region: Geometry | None, x: float, y: float) -> Geometry | No
 
 
 def _moved(shape: Geometry, x: float, y: float) -> Geometry:
-    return shapely.transform(shape, lambda corners: corners + (x, y))
+    return shapely.transform(shape, lambda corners: corners + np.array((x, y)))

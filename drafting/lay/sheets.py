@@ -1,45 +1,72 @@
 """What is cut from: panels, rolls and hides, each a Sheet.
 
 A hide is a piece of the language: its outline, its openings and holes (defects), a guide `backbone`, and closed guides
-whose names begin with `poor` or `firm` (zones). A panel and a roll are sheets with four corners whose backbone is level.
+whose names begin with `poor` or `firm` (zones). A panel and a roll have four corners, and their backbone is level.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, degrees
+from typing import Literal
 
-from shapely import Geometry, Polygon, box, unary_union
+from shapely import Geometry, Polygon, unary_union
 
+from drafting.geometry.curves import box as rectangle
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point
 from drafting.lay.flatten import FINE, polygon_close, polygon_inside, polygon_outside
 from drafting.solve.placed import PlacedPiece
 
 BACKBONE = "backbone"
 POOR, FIRM = "poor", "firm"
+SheetKind = Literal["panel", "roll", "hide"]
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet of stock, in mm. `close` is flattened finely for the verifier, `outline` inward for the search.
+    """One sheet of stock, in mm, by its true lines.
 
     `margin` is kept from its edge and from its defects. `backbone` is in degrees; None where the sheet has none.
     A roll is as long as its outline for the search, and what is used of it is cut off.
     """
 
     name: str
-    outline: Polygon
-    close: Polygon
+    ring: Ring
     margin: float = 0.0
-    defects: tuple[Polygon, ...] = ()
-    poor: tuple[Polygon, ...] = ()
-    firm: tuple[Polygon, ...] | None = None
-    """None where nothing is said: then all is firm."""
+    defect_rings: tuple[Ring, ...] = ()
+    poor_rings: tuple[Ring, ...] = ()
+    firm_rings: tuple[Ring, ...] = ()
+    """Where none is said all is firm."""
     backbone: float | None = None
-    is_roll: bool = False
-    is_panel: bool = False
+    kind: SheetKind = "hide"
+
+    @cached_property
+    def outline(self) -> Polygon:
+        """Flattened inward: what the search lays on."""
+        return polygon_inside(self.ring)
+
+    @cached_property
+    def close(self) -> Polygon:
+        """Flattened finely."""
+        return polygon_close(self.ring)
+
+    @cached_property
+    def defects(self) -> tuple[Polygon, ...]:
+        """Flattened outward; those that touch are one."""
+        joined = unary_union([polygon_outside(ring, FINE) for ring in self.defect_rings])
+        return tuple(part for part in getattr(joined, "geoms", [joined]) if not part.is_empty)
+
+    @cached_property
+    def poor(self) -> tuple[Polygon, ...]:
+        return tuple(polygon_outside(ring, FINE) for ring in self.poor_rings)
+
+    @cached_property
+    def firm(self) -> tuple[Polygon, ...] | None:
+        return tuple(polygon_inside(ring) for ring in self.firm_rings) or None
 
     @cached_property
     def usable(self) -> Geometry:
@@ -49,51 +76,53 @@ class Sheet:
     @cached_property
     def area(self) -> float:
         """The whole sheet in mm², defects and all."""
-        return float(self.close.area)
+        return self.ring.area
 
     @property
     def size(self) -> tuple[float, float]:
         low_x, low_y, high_x, high_y = self.close.bounds
         return high_x - low_x, high_y - low_y
 
+    @property
+    def likeness(self) -> tuple[object, ...]:
+        """Panels of one size are alike; a hide is like no other."""
+        return (self.kind, self.size, self.margin, "" if self.kind == "panel" else self.name)
+
 
 def panel(width: float, height: float, margin: float = 0.0, name: str = "panel") -> Sheet:
     """A rectangle of stock, its backbone level."""
-    shape = box(0, 0, width, height)
-    return Sheet(name, shape, shape, margin, backbone=0.0, is_panel=True)
+    return Sheet(name, _rectangle(width, height), margin, backbone=0.0, kind="panel")
 
 
 def roll(width: float, length: float, margin: float = 0.0) -> Sheet:
     """A roll so wide, long enough for all that is to be cut; its length lies level, as its backbone does."""
-    shape = box(0, 0, length, width)
-    return Sheet("roll", shape, shape, margin, backbone=0.0, is_roll=True)
+    return Sheet("roll", _rectangle(length, width), margin, backbone=0.0, kind="roll")
+
+
+def _rectangle(width: float, height: float) -> Ring:
+    return rectangle(Point(width / 2, height / 2), width, height)
 
 
 def hide(piece: PlacedPiece, margin: float = 0.0) -> Sheet:
     """The sheet that a piece of a hide file stands for."""
     zones = [(name, ring) for name, ring in piece.guides.items() if isinstance(ring, Ring)]
-    firm = tuple(polygon_inside(ring) for name, ring in zones if name.startswith(FIRM))
     return Sheet(
         piece.name,
-        polygon_inside(piece.outline),
-        polygon_close(piece.outline),
+        piece.outline,
         margin,
-        defects=tuple(_defects(piece)),
-        poor=tuple(polygon_outside(ring, FINE) for name, ring in zones if name.startswith(POOR)),
-        firm=firm or None,
+        defect_rings=tuple(_defects(piece)),
+        poor_rings=tuple(ring for name, ring in zones if name.startswith(POOR)),
+        firm_rings=tuple(ring for name, ring in zones if name.startswith(FIRM)),
         backbone=_backbone(piece),
     )
 
 
-def _defects(piece: PlacedPiece) -> list[Polygon]:
-    """Whatever is cut through or taken away; openings that touch become one."""
-    rings: list[Ring] = []
+def _defects(piece: PlacedPiece) -> Iterator[Ring]:
+    """Whatever is cut through or taken away."""
     for feature in piece.features:
         if feature.is_removed:
-            rings += feature.rings
-            rings += [circle(hole.center, hole.across / 2) for hole in feature.holes]
-    joined = unary_union([polygon_outside(ring, FINE) for ring in rings])
-    return [part for part in getattr(joined, "geoms", [joined]) if not part.is_empty]
+            yield from feature.rings
+            yield from (circle(hole.center, hole.across / 2) for hole in feature.holes)
 
 
 def _backbone(piece: PlacedPiece) -> float | None:

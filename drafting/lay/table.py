@@ -34,7 +34,7 @@ class Shape:
 
     @cached_property
     def corners(self) -> Corners:
-        return shapely.get_coordinates(self.polygon.convex_hull)
+        return np.asarray(shapely.get_coordinates(self.polygon.convex_hull))
 
     def reach(self, direction: Corners) -> float:
         """How far it reaches in a direction, from its own (0, 0)."""

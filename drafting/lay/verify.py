@@ -1,8 +1,8 @@
 """Judges a lay apart from whatever found it.
 
-It lays the finely flattened outlines anew and measures: that each lies in its sheet, off the edge and the defects, in the
-zone it must come from, turned as it may be, a gap off every other, and that none is laid more often than asked for. It
-shares nothing with the search but the shapes it is given.
+It lays the finely flattened outlines anew and measures: that each lies in its sheet, off the edge and the defects, in
+the zone it must come from, turned as it may be, a gap off every other, and that none is laid more often than asked for.
+It shares nothing with the search but the shapes it is given.
 """
 
 from __future__ import annotations
@@ -31,6 +31,11 @@ class Violation:
     sheet: int
     spots: tuple[int, ...]
     by: float
+
+    def __str__(self) -> str:
+        where = f"on sheet {self.sheet + 1} " if self.sheet >= 0 else ""
+        parts = " and ".join(str(spot + 1) for spot in self.spots)
+        return f"{where}{'parts' if len(self.spots) > 1 else 'part'} {parts}: {self.fault}, by {self.by:g}"
 
 
 def verify(lay: Lay) -> list[Violation]:

@@ -10,7 +10,7 @@ import multiprocessing
 import signal
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
 from typing import Self
@@ -38,7 +38,7 @@ class Task:
 
     def search(self, worker: int, should_stop: Callable[[], bool], tell: Callable[[Best], None]) -> Search:
         """The search, done."""
-        table = _table(self.kinds, self.sheet, self.gap)
+        table = table_of(self.kinds, self.sheet, self.gap)
 
         def is_over() -> bool:
             return should_stop() or (self.deadline is not None and time.time() >= self.deadline)
@@ -49,16 +49,16 @@ class Task:
         return search
 
 
-_tables: list[tuple[tuple[Kind, ...], Sheet, float, Table]] = []
+_tables: dict[tuple[object, ...], Table] = {}
 
 
-def _table(kinds: tuple[Kind, ...], sheet: Sheet, gap: float) -> Table:
+def table_of(kinds: tuple[Kind, ...], sheet: Sheet, gap: float) -> Table:
     """Panels are alike: the table of the last sheet serves the next."""
-    for held_kinds, held_sheet, held_gap, table in _tables:
-        if held_gap == gap and held_kinds == kinds and replace(held_sheet, name=sheet.name) == sheet:
-            return table
-    _tables[:] = [(kinds, sheet, gap, table := Table(kinds, sheet, gap))]
-    return table
+    key = (sheet.likeness, gap, *((kind.name, kind.is_turned_over, kind.area) for kind in kinds))
+    if key not in _tables:
+        _tables.clear()
+        _tables[key] = Table(kinds, sheet, gap)
+    return _tables[key]
 
 
 class Workers:

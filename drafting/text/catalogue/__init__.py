@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from drafting.text.catalogue import craft, files, model, prices, roster, shapes, solve, syntax
+from drafting.text.catalogue import craft, files, lays, model, prices, roster, shapes, solve, syntax
 from drafting.text.messages import Entry
 
 
@@ -19,7 +19,7 @@ ALL: tuple[Entry, ...] = tuple(
     sorted(
         (
             entry
-            for module in (syntax, model, solve, shapes, craft, files, prices, roster)
+            for module in (syntax, model, solve, shapes, craft, files, prices, roster, lays)
             for entry in entries_of(module)
         ),
         key=lambda entry: entry.code,

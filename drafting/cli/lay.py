@@ -1,0 +1,356 @@
+"""`awlwright lay FILE… --out DIR`: where the parts of many copies come to lie on panels, a roll or hides.
+
+Writes DIR/lay.json, which draws again to the same bytes; a drawing of each sheet; and each leftover as a hide. A lay is
+verified apart from the search before any file is written, and every file comes to stand in its place, or none does.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+import time
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+from typing import TYPE_CHECKING, Self
+
+from drafting.cli.exits import FAULTS, FINE
+from drafting.cli.failures import UntrueFile
+from drafting.cli.list import Wanted, copies_of, placed_of, wanted_of
+from drafting.cli.print import paper_named
+from drafting.cli.progress import QUIET_SECONDS, WIPE
+from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
+from drafting.cli.together import FilesTogether
+from drafting.cli.words import WrongUse
+from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
+from drafting.text.catalogue.lays import (
+    NO_LAY,
+    NO_SUCH_PIECE,
+    NO_SUCH_STOCK,
+    NOTHING_TO_CUT_FROM,
+    OTHER_HIDE_PIECES,
+    SEVERAL_STOCKS,
+    TOO_MANY_PARTS,
+    UNFIT_COUNT,
+    UNFIT_GAP,
+    UNFIT_PANEL,
+    UNFIT_ROLL,
+    UNFIT_STRAY,
+    UNFIT_TIME,
+    UNTRUE_LAY,
+)
+from drafting.text.messages import did_you_mean
+
+if TYPE_CHECKING:
+    from drafting.drawing.prints import Paper
+    from drafting.face import LaidOut, PlacedPattern
+    from drafting.lay import Freedom, Limits
+    from drafting.lay.laying import Progress
+
+TELLS = """\
+Lay the parts of many copies on panels, on a roll or on hides: as many as go in, pairs turned over, each along the
+backbone as its `grain` says. Writes lay.json, which draws again to the same bytes, a drawing of each sheet, and what is
+left over as hides to lay on again. With --steps the same seed gives the same lay; a search by the clock may give
+another one each time, of the same kind. Ctrl-C keeps the best so far."""
+EXAMPLES = (
+    "awlwright lay tag.draft --copies 24 --panel 600x400 --out lay",
+    "awlwright lay tag.draft:12 'cover.draft:6/\"A5\"' --stock body --hide shoulder.draft --time 60 --out lay",
+    "awlwright lay belt.draft --copies 10 --roll '1400 mm' --gap '3 mm' --steps 500 --seed 7 --out lay",
+    "awlwright lay lay/lay.json --out again",
+)
+MOST_PARTS = 5000
+MOST_PANELS = 1000
+MOST_SECONDS = 86400.0
+PANEL = re.compile(
+    r"\s*([0-9]+(?:\.[0-9]+)?)\s*[x×]\s*([0-9]+(?:\.[0-9]+)?)\s*(?:mm)?\s*(?::\s*([0-9]{1,4}))?\s*"
+)
+SECONDS = 20.0
+"""Without a word on it, and without steps."""
+WORKERS = 2
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "files",
+        metavar="FILE[:COPIES][/SIZE]",
+        nargs="+",
+        help="a pattern file, such as tag.draft or tag.draft:12; or a lay.json, to draw it again",
+    )
+    parser.add_argument(
+        "--copies", metavar="N", help="how many of each pattern that does not say so itself; else 1"
+    )
+    parser.add_argument("--size", metavar="NAME", help="the size of each that does not say so itself")
+    add_measures(parser)
+    _add_stock(parser)
+    _add_freedom(parser)
+    _add_search(parser)
+    parser.add_argument(
+        "--paper", metavar="P", help="write lay.pdf, too: all sheets at true size on this paper"
+    )
+    parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
+    parser.add_argument(
+        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+    )
+    add_blocks(parser)
+
+
+def _add_stock(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--panel",
+        metavar="WxH[:K]",
+        help="panels so wide and high in mm, K of them, or as many as are needed",
+    )
+    parser.add_argument("--roll", metavar="W", help="a roll so wide; it is used as short as can be found")
+    parser.add_argument(
+        "--hide",
+        dest="hides",
+        metavar="HIDE",
+        action="append",
+        default=[],
+        help="a hide: a pattern file whose pieces are hides; may be said again",
+    )
+    parser.add_argument(
+        "--stock",
+        dest="stocks",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="lay the parts of this stock; may be said again",
+    )
+    parser.add_argument("--gap", metavar="D", default="2 mm", help="between parts, for the blade")
+    parser.add_argument("--margin", metavar="D", default="5 mm", help="from the edge and from defects")
+
+
+def _add_freedom(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--across", action="store_true", help="parts with a grain may lie square to the backbone, too"
+    )
+    parser.add_argument(
+        "--stray", metavar="DEG", default="0", help="how many degrees a grain may be off the backbone"
+    )
+    for option, tells in (
+        ("firm", "must come from the firm zone"),
+        ("poor", "may come from poor zones, too"),
+    ):
+        parser.add_argument(
+            f"--{option}",
+            metavar="PIECE",
+            action="append",
+            default=[],
+            help=f"a piece that {tells}; may be said again",
+        )
+
+
+def _add_search(parser: ArgumentParser) -> None:
+    parser.add_argument("--time", metavar="S", help=f"search so many seconds; else {SECONDS:.0f}")
+    parser.add_argument(
+        "--steps", metavar="N", help="search so many steps on each sheet, however long it takes"
+    )
+    parser.add_argument("--seed", metavar="N", default="1", help="another number, another lay")
+
+
+def run(given: Namespace) -> int:
+    paper = paper_named(given.paper) if given.paper else None
+    if len(given.files) == 1 and given.files[0].endswith(".json"):
+        write_all(read_lay(given.files[0]), Path(given.out), paper, given.png)
+        return FINE
+    laid = lay_named(given)
+    if laid is None:
+        return FAULTS
+    expect_true(laid)
+    write_all(laid, Path(given.out), paper, given.png)
+    print(laid.to_text(), end="")
+    return FINE
+
+
+def read_lay(file: str) -> LaidOut:
+    import drafting
+    from drafting.output.lays import NoLay
+    from drafting.text.source import read_source
+
+    try:
+        return drafting.read_lay(read_source(file).text)
+    except NoLay as reason:
+        raise WrongUse(NO_LAY, file=file, reason=reason) from None
+
+
+def lay_named(given: Namespace) -> LaidOut | None:
+    """The lay that the command asks for; None where faults are told that keep it from being searched."""
+    import drafting
+    from drafting.cli.checking import tell
+
+    freedom, limits = freedom_of(given), limits_of(given)
+    gap, margin = (length_named(f"--{name}", getattr(given, name), UNFIT_GAP) for name in ("gap", "margin"))
+    copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
+    wanted = [wanted_of(word) for word in given.files]
+    expect_one_stock_said(given)
+    panel = panel_of(given.panel) if given.panel is not None else None
+    width = length_named("--roll", given.roll, UNFIT_ROLL) if given.roll is not None else None
+    placed, is_sound = placed_of(wanted, given)
+    if not is_sound or len(placed) < len(wanted):
+        return None
+    order = [(one, each.copies or copies) for one, each in zip(placed, wanted, strict=True)]
+    expect_few_parts(order)
+    expect_names(placed, given)
+    hides = [hide for file in given.hides for hide in hides_of(file, given)]
+    if given.hides and not hides:
+        return None
+    with ToldProgress() as progress:
+        laid = drafting.lay_order(
+            order, panel=panel, roll=width, hides=hides, stocks=given.stocks or None, gap=gap, margin=margin,
+            freedom=freedom, firm=given.firm, poor=given.poor, limits=limits, tell=progress.tell,
+        )  # fmt: skip
+    tell(laid.messages)
+    return laid
+
+
+def freedom_of(given: Namespace) -> Freedom:
+    from drafting.lay import Freedom
+
+    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", given.stray.strip()) or float(given.stray) > 90:
+        raise WrongUse(UNFIT_STRAY, given=given.stray)
+    return Freedom(float(given.stray), given.across)
+
+
+def limits_of(given: Namespace) -> Limits:
+    """By steps, by the clock, or by both, whichever ends first."""
+    from drafting.lay import Limits
+
+    seed = whole_number("--seed", given.seed, 0, 10**9, 7)
+    steps = None if given.steps is None else whole_number("--steps", given.steps, 1, 10**9, 500)
+    seconds = seconds_of(given.time) if given.time is not None else None if steps else SECONDS
+    return Limits(seconds, steps, seed, WORKERS)
+
+
+def seconds_of(given: str) -> float:
+    if (
+        not re.fullmatch(r"\s*[0-9]+(\.[0-9]+)?\s*s?\s*", given)
+        or not 0 < (seconds := float(given.strip().rstrip("s"))) <= MOST_SECONDS
+    ):
+        raise WrongUse(UNFIT_TIME, given=given)
+    return seconds
+
+
+def whole_number(option: str, given: str, least: int, most: int, example: int) -> int:
+    if re.fullmatch(r"[0-9]{1,10}", given.strip()) and least <= int(given) <= most:
+        return int(given)
+    raise WrongUse(UNFIT_COUNT, option=option, given=given, least=least, most=f"{most:,}", example=example)
+
+
+def panel_of(given: str) -> tuple[float, float, int | None]:
+    """`600x400:3` as its sides and how many there are."""
+    found = PANEL.fullmatch(given)
+    if found is None or float(found[1]) <= 0 or float(found[2]) <= 0 or (found[3] and int(found[3]) < 1):
+        raise WrongUse(UNFIT_PANEL, given=given)
+    return float(found[1]), float(found[2]), min(int(found[3]), MOST_PANELS) if found[3] else None
+
+
+def expect_one_stock_said(given: Namespace) -> None:
+    given_for = {"--panel": given.panel, "--roll": given.roll, "--hide": given.hides}
+    said = [option for option, value in given_for.items() if value]
+    if not said:
+        raise WrongUse(NOTHING_TO_CUT_FROM)
+    if len(said) > 1:
+        raise WrongUse(NOT_TOGETHER, first=said[0], second=said[1])
+    if given.roll is not None and length_named("--roll", given.roll, UNFIT_ROLL) == 0:
+        raise WrongUse(UNFIT_ROLL, given=given.roll)
+
+
+def expect_few_parts(order: list[tuple[PlacedPattern, int]]) -> None:
+    counts = (
+        copies * piece.count * (2 if piece.pair else 1)
+        for one, copies in order
+        for piece in one.pieces.values()
+    )
+    parts = sum(counts)
+    if parts > MOST_PARTS:
+        raise WrongUse(TOO_MANY_PARTS, parts=f"{parts:,}", most=f"{MOST_PARTS:,}")
+
+
+def expect_names(placed: list[PlacedPattern], given: Namespace) -> None:
+    """The stock is one, or chosen; pieces named are pieces of the order."""
+    stocks = list(dict.fromkeys(piece.stock or "" for one in placed for piece in one.pieces.values()))
+    known = ", ".join(f"`{name}`" for name in stocks if name) or "none"
+    for stock in given.stocks:
+        if stock not in stocks:
+            raise WrongUse(NO_SUCH_STOCK, stock=stock, known=known, meant=did_you_mean(stock, stocks))
+    if len(stocks) > 1 and not given.stocks:
+        raise WrongUse(SEVERAL_STOCKS, stocks=known, first=next(name for name in stocks if name))
+    pieces = list(dict.fromkeys(name for one in placed for name in one.pieces))
+    for option in ("firm", "poor"):
+        for piece in getattr(given, option):
+            if piece not in pieces:
+                raise WrongUse(
+                    NO_SUCH_PIECE, option=f"--{option}", piece=piece,
+                    known=", ".join(f"`{name}`" for name in pieces), meant=did_you_mean(piece, pieces),
+                )  # fmt: skip
+
+
+def hides_of(file: str, given: Namespace) -> list[PlacedPattern]:
+    """The hide file, placed; nothing where it has faults, which are told."""
+    if not load_named(file, given.blocks).pieces:
+        raise WrongUse(OTHER_HIDE_PIECES, file=file)
+    placed, is_sound = placed_of(
+        [Wanted(file, None, None)], Namespace(settings=[], size=None, blocks=given.blocks)
+    )
+    return placed if is_sound else []
+
+
+def expect_true(laid: LaidOut) -> None:
+    """Judged apart from the search that found it."""
+    for violation in laid.violations():
+        raise UntrueFile(WrongUse(UNTRUE_LAY, difference=violation).message)
+
+
+def write_all(laid: LaidOut, out: Path, paper: Paper | None, with_picture: bool) -> None:
+    with FilesTogether() as files:
+        files.write(out / "lay.json", laid.to_json().encode())
+        for number, sheet in enumerate(laid.drawings(), start=1):
+            svg = sheet.to_svg()
+            files.write(out / f"sheet-{number}.svg", svg.encode())
+            if with_picture:
+                files.write(out / f"sheet-{number}.png", sheet.to_png())
+        for name, text in laid.leftovers().items():
+            files.write(out / f"{name}.draft", text.encode())
+        if paper is not None:
+            write_prints(files, laid, out / "lay.pdf", paper)
+        written = list(files.waiting)
+    for path in written:
+        print(path)
+
+
+def write_prints(files: FilesTogether, laid: LaidOut, out: Path, paper: Paper) -> None:
+    """True size, measured again before it counts."""
+    from drafting.proof.pdf import check_pdf
+
+    prints = laid.prints(paper)
+    beside = files.write(out, prints.to_pdf())
+    for disagreement in check_pdf(beside.read_bytes(), laid.placed, prints.sheets):
+        raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
+
+
+class ToldProgress:
+    """Tells the best so far on the error output: on a terminal on one line, elsewhere now and then."""
+
+    def __init__(self) -> None:
+        self.told = self.started = time.monotonic()
+        self.is_shown = False
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        if self.is_shown and sys.stderr.isatty():
+            print(WIPE, end="", file=sys.stderr, flush=True)
+
+    def tell(self, best: Progress) -> None:
+        on_terminal, now = sys.stderr.isatty(), time.monotonic()
+        if now - self.started < QUIET_SECONDS or now - self.told < (0.2 if on_terminal else 5.0):
+            return
+        line = (
+            f"sheet {best.sheet + 1}: {best.parts} parts, {100 * best.of_usable:.1f} % used, "
+            f"{best.length:.0f} mm long; Ctrl-C keeps the best"
+        )
+        print(
+            WIPE + line if on_terminal else line, end="" if on_terminal else "\n", file=sys.stderr, flush=True
+        )
+        self.told, self.is_shown = now, True

@@ -1,0 +1,183 @@
+"""A lay as drawings: each sheet of stock reduced to a handy paper, and as pieces that print at true size.
+
+On the reduced drawing a part is told by its name where that goes in, else by the number that the notes explain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, radians, sin
+
+from drafting.drawing.amounts import Figures
+from drafting.drawing.arrows import straight
+from drafting.drawing.assembly import assemble, make_base
+from drafting.drawing.footer import FooterFacts
+from drafting.drawing.hatching import SKIVED, hatched
+from drafting.drawing.lettering import natural_width
+from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY
+from drafting.drawing.lists.amounts import area_words
+from drafting.drawing.marks import ORIGIN, Drawing, Group, Lettering, Mark, Stroke, kinds_in
+from drafting.drawing.scales import reductions, scale_words
+from drafting.drawing.sheets import HANDY_SHEETS, own_sheet
+from drafting.drawing.title_block import TitleFacts
+from drafting.geometry.curves import box
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point, Vector
+from drafting.lay.lays import LaidSheet, Lay, Spot, room_in, true_ring
+from drafting.lay.sheets import Sheet
+from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
+
+MOST_REDUCED = 1000
+HEIGHTS = (3.5, 2.5, 1.8)
+"""Of names and numbers on parts, in mm on paper."""
+
+
+def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
+    """The sheet of this number, in the first reduction of ISO 5455 that goes on A4 or A3."""
+    laid = lay.sheets[number]
+    for reduction in reductions():
+        view = lay_view(lay, laid, 1 / reduction)
+        bounds = view.bounds
+        assert bounds is not None
+        base = make_base(FooterFacts(kinds_in([view]), "Lengths in mm.", False, _notes(lay, laid)), False)
+        for paper in HANDY_SHEETS:
+            room = base.room_in(paper)
+            if bounds.width <= room.width and bounds.height <= room.height:
+                break
+        else:
+            if reduction < MOST_REDUCED:
+                continue
+            paper = own_sheet(*base.size_for(bounds.width, bounds.height))
+        room = base.room_in(paper)
+        move = Vector(round(room.center.x - bounds.center.x), round(room.center.y - bounds.center.y))
+        facts = _title(lay, number, title, scale_words(1 / reduction), paper.name)
+        note = f"Sheet {number + 1} at {facts.scale}. One user unit is 1 mm on paper, y downward."
+        return assemble(paper, base, facts, [view.moved(move)], note, 1 / reduction)
+    raise AssertionError("reductions never end")
+
+
+def lay_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
+    """The sheet with its defects and zones, and the parts on it."""
+    parts = [_part(lay, spot, n, scale) for n, spot in enumerate(laid.spots)]
+    return Group("lay", laid.sheet.name, (_stock_view(lay, laid, scale), *parts))
+
+
+def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
+    sheet = laid.sheet
+    marks: list[Mark] = [
+        Stroke(STOCK, ring.scaled(scale, ORIGIN)) for ring in (_edge(lay, laid), *sheet.defect_rings)
+    ]
+    marks += [hatched([ring.scaled(scale, ORIGIN)], SKIVED) for ring in sheet.defect_rings]
+    marks += [Stroke(GUIDE, ring.scaled(scale, ORIGIN)) for ring in (*sheet.poor_rings, *sheet.firm_rings)]
+    if sheet.backbone is not None and sheet.kind == "hide":
+        marks.append(_backbone(sheet, sheet.backbone, scale))
+    return Group("stock", sheet.name, tuple(marks), title=sheet.name)
+
+
+def _edge(lay: Lay, laid: LaidSheet) -> Ring:
+    """Of a roll only what is cut off it is drawn."""
+    if laid.sheet.kind != "roll":
+        return laid.sheet.ring
+    long, wide = lay.length_used(laid), laid.sheet.size[1]
+    return box(Point(long / 2, wide / 2), long, wide)
+
+
+def _backbone(sheet: Sheet, direction: float, scale: float) -> Stroke:
+    """A line through the middle of the hide, as long as half of it."""
+    bounds = sheet.ring.bounds
+    half = min(bounds.width, bounds.height) / 4
+    along = Vector(cos(radians(direction)), sin(radians(direction))) * half
+    start, end = bounds.center + along * -1.0, bounds.center + along
+    return straight(SYMMETRY, start.scaled(scale, ORIGIN), end.scaled(scale, ORIGIN))
+
+
+def _part(lay: Lay, spot: Spot, number: int, scale: float) -> Group:
+    kind = lay.kinds[spot.kind]
+    ring = true_ring(kind, spot).scaled(scale, ORIGIN)
+    words = _words(lay, spot, scale)
+    title = f"{kind.name}{', turned over' if kind.is_turned_over else ''}"
+    return Group("part", f"part {number + 1}", (Stroke(CUT, ring), *words), title=title)
+
+
+def _words(lay: Lay, spot: Spot, scale: float) -> Iterator[Lettering]:
+    """The number of the part's kind in the roomiest place on it, as high as goes in."""
+    x, y, radius = room_in(lay.polygon(spot))
+    text = str(spot.kind + 1)
+    for height in HEIGHTS:
+        if (height**2 + natural_width(text, height) ** 2) ** 0.5 / 2 < radius * scale:
+            at = Point(x * scale, y * scale - height / 2)
+            yield Lettering(text, at, height, "middle", use="label")
+            return
+
+
+def _notes(lay: Lay, laid: LaidSheet) -> tuple[str, ...]:
+    """What the numbers mean, and how much of the sheet is used."""
+    counts = {number: 0 for number in range(len(lay.kinds))}
+    for spot in laid.spots:
+        counts[spot.kind] += 1
+    kinds = [
+        f"{number + 1}: {count} {lay.kinds[number].name}{', turned over' if lay.kinds[number].is_turned_over else ''}"
+        for number, count in counts.items()
+        if count
+    ]
+    used = lay.area_on(laid)
+    share = f"Parts take {area_words(used)}: {100 * used / lay.gross_area(laid):.1f} % of the sheet"
+    if laid.sheet.defect_rings:
+        share += f", {100 * used / lay.usable_area(laid):.1f} % of what is sound"
+    rooms = f"gap {lay.gap:g} mm, margin {laid.sheet.margin:g} mm"
+    return (f"{'; '.join(kinds)}.", f"{share}; {rooms}.")
+
+
+def _title(lay: Lay, number: int, title: str, scale: str, paper: str) -> TitleFacts:
+    laid = lay.sheets[number]
+    wide, high = laid.sheet.size
+    long = lay.length_used(laid) if laid.sheet.kind == "roll" else wide
+    return TitleFacts(
+        title=title,
+        subtitle=laid.sheet.name,
+        document="Cutting lay",
+        number=f"lay/{number + 1}",
+        scale=scale,
+        units=Figures().statement,
+        size=f"{long:.0f} × {high:.0f} mm",
+        cut=f"{len(laid.spots)} parts",
+        stock="",
+        edition="",
+        licence="",
+        sheet=f"{number + 1} of {len(lay.sheets)}",
+        paper=paper,
+    )
+
+
+# True size
+
+
+def lay_as_placed(lay: Lay, title: str) -> Placed:
+    """Each sheet as a piece, with its parts as what is cut out of it: so it prints on the paper of any printer."""
+    pieces = {f"sheet {n + 1}": _piece(lay, laid, f"sheet {n + 1}") for n, laid in enumerate(lay.sheets)}
+    return Placed(title, None, None, (), ("mm",), None, "lay", {}, pieces)
+
+
+def _piece(lay: Lay, laid: LaidSheet, name: str) -> PlacedPiece:
+    features = [feature for n, spot in enumerate(laid.spots) for feature in _features(lay, spot, n)]
+    features += [_cut_out(f"defect {n + 1}", ring) for n, ring in enumerate(laid.sheet.defect_rings)]
+    return PlacedPiece(
+        name, None, 1, False, laid.sheet.name, None, None, laid.sheet.backbone, {}, _edge(lay, laid), (), {}, {},
+        tuple(features), (),
+    )  # fmt: skip
+
+
+def _features(lay: Lay, spot: Spot, number: int) -> Iterator[PlacedFeature]:
+    """A part and the number of its kind."""
+    yield _cut_out(f"part {number + 1}", true_ring(lay.kinds[spot.kind], spot))
+    x, y, radius = room_in(lay.polygon(spot))
+    height = next((high for high in (10.0, 7.0, 5.0, 3.5, 2.5, 1.8) if high < radius), 0.0)
+    if height:
+        yield PlacedFeature(
+            f"number {number + 1}", "label", False, False, Point(x, y), 0.0, (), (), (), {"high": height},
+            str(spot.kind + 1), None,
+        )  # fmt: skip
+
+
+def _cut_out(name: str, ring: Ring) -> PlacedFeature:
+    return PlacedFeature(name, "opening", False, True, None, None, (ring,), (), (), {}, None, None)

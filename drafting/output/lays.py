@@ -1,0 +1,219 @@
+"""A lay as a file to keep, and what is left of its sheets as hides in the language.
+
+The file is JSON and has all that the drawings need, by true lines and arcs: the same file is drawn to the same bytes,
+whatever has become of the patterns since. Numbers are written so that they are read back exactly.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from importlib.metadata import PackageNotFoundError, version
+from math import cos, radians, sin
+from typing import Any
+
+from shapely import Polygon
+
+from drafting.geometry.arc import Arc
+from drafting.geometry.faults import GeometryFault
+from drafting.geometry.leg import Leg
+from drafting.geometry.line import Line
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point
+from drafting.lay.kinds import Freedom, Kind
+from drafting.lay.lays import LaidSheet, Lay, Spot, room_in
+from drafting.lay.sheets import Sheet
+from drafting.version import VERSION
+
+FORM = "awlwright lay 1"
+LIBRARIES = ("shapely", "numpy")
+
+
+class NoLay(ValueError):
+    """The text holds no lay; the words say why."""
+
+
+def lay_to_json(lay: Lay, title: str) -> str:
+    """The lay as text; the same lay gives the same text."""
+    return json.dumps(
+        {
+            "form": FORM,
+            "title": title,
+            "versions": {"awlwright": VERSION, **{name: _version(name) for name in LIBRARIES}},
+            "seed": lay.seed,
+            "repeatable": lay.is_repeatable,
+            "stopped": lay.was_stopped,
+            "gap": lay.gap,
+            "kinds": [_kind(kind) for kind in lay.kinds],
+            "sheets": [_sheet(laid) for laid in lay.sheets],
+        },
+        ensure_ascii=False,
+        indent=1,
+    ) + "\n"  # fmt: skip
+
+
+def _version(name: str) -> str:
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return ""
+
+
+def _kind(kind: Kind) -> dict[str, Any]:
+    return {
+        "name": kind.name,
+        "turned over": kind.is_turned_over,
+        "demand": kind.demand,
+        "grain": kind.grain,
+        "within": kind.freedom.within,
+        "across": kind.freedom.across,
+        "zone": kind.zone,
+        "ring": _ring(kind.ring),
+    }
+
+
+def _sheet(laid: LaidSheet) -> dict[str, Any]:
+    sheet = laid.sheet
+    return {
+        "name": sheet.name,
+        "kind": sheet.kind,
+        "margin": sheet.margin,
+        "backbone": sheet.backbone,
+        "ring": _ring(sheet.ring),
+        "defects": [_ring(ring) for ring in sheet.defect_rings],
+        "poor": [_ring(ring) for ring in sheet.poor_rings],
+        "firm": [_ring(ring) for ring in sheet.firm_rings],
+        "steps": laid.steps,
+        "parts": [[spot.kind, spot.turn, spot.x, spot.y] for spot in laid.spots],
+    }
+
+
+def _ring(ring: Ring) -> list[list[float]]:
+    """A line by its ends, an arc by its center, radius, first angle and sweep."""
+    return [
+        [leg.center.x, leg.center.y, leg.radius, leg.start_angle, leg.sweep]
+        if isinstance(leg, Arc)
+        else [leg.start.x, leg.start.y, leg.end.x, leg.end.y]
+        for leg in ring.legs
+    ]
+
+
+def lay_from_json(text: str) -> tuple[Lay, str]:
+    """The lay that a text holds, and its title. Raises NoLay."""
+    try:
+        read = json.loads(text)
+        if not isinstance(read, dict) or read.get("form") != FORM:
+            raise NoLay(f"it does not begin with `{FORM}`")
+        kinds = tuple(_read_kind(one) for one in read["kinds"])
+        sheets = tuple(_read_sheet(one, len(kinds)) for one in read["sheets"])
+        lay = Lay(
+            kinds,
+            sheets,
+            float(read["gap"]),
+            int(read["seed"]),
+            bool(read["repeatable"]),
+            bool(read["stopped"]),
+        )
+        return lay, str(read["title"])
+    except NoLay:
+        raise
+    except KeyError as lacking:
+        raise NoLay(f"it lacks {lacking}") from None
+    except json.JSONDecodeError as fault:
+        raise NoLay(f"line {fault.lineno} is no JSON") from None
+    except (TypeError, ValueError, IndexError, AttributeError, GeometryFault):
+        raise NoLay("something in it is not as this tool writes it") from None
+
+
+def _read_kind(one: Mapping[str, Any]) -> Kind:
+    grain = None if one["grain"] is None else float(one["grain"])
+    freedom = Freedom(float(one["within"]), bool(one["across"]))
+    if one["zone"] not in ("firm", "usable", "poor"):
+        raise NoLay(f"there is no zone {one['zone']!r}")
+    return Kind(
+        str(one["name"]), _read_ring(one["ring"]), int(one["demand"]), grain, freedom, one["zone"],
+        bool(one["turned over"]),
+    )  # fmt: skip
+
+
+def _read_sheet(one: Mapping[str, Any], n_kinds: int) -> LaidSheet:
+    if one["kind"] not in ("panel", "roll", "hide"):
+        raise NoLay(f"there is no sheet of kind {one['kind']!r}")
+    rings = {name: tuple(_read_ring(ring) for ring in one[name]) for name in ("defects", "poor", "firm")}
+    backbone = None if one["backbone"] is None else float(one["backbone"])
+    sheet = Sheet(
+        str(one["name"]), _read_ring(one["ring"]), float(one["margin"]), rings["defects"], rings["poor"],
+        rings["firm"], backbone, one["kind"],
+    )  # fmt: skip
+    spots = tuple(Spot(int(kind), float(turn), float(x), float(y)) for kind, turn, x, y in one["parts"])
+    if any(not 0 <= spot.kind < n_kinds for spot in spots):
+        raise NoLay("it lays a part that it does not have")
+    return LaidSheet(sheet, spots, None if one["steps"] is None else int(one["steps"]))
+
+
+def _read_ring(legs: Sequence[Sequence[float]]) -> Ring:
+    return Ring([_read_leg([float(number) for number in leg]) for leg in legs])
+
+
+def _read_leg(numbers: Sequence[float]) -> Leg:
+    if len(numbers) == 4:
+        return Line(Point(numbers[0], numbers[1]), Point(numbers[2], numbers[3]))
+    x, y, radius, start, sweep = numbers
+    return Arc(Point(x, y), radius, start, sweep)
+
+
+# What is left
+
+
+def leftover_texts(lay: Lay, title: str) -> dict[str, str]:
+    """Each leftover of each sheet as a text, by a name for its file."""
+    found: dict[str, str] = {}
+    for number, laid in enumerate(lay.sheets, start=1):
+        for index, rest in enumerate(lay.leftovers(laid), start=1):
+            name = f"leftover-{number}-{index}"
+            words = f"Left of sheet {number}: {title}".replace('"', "'")
+            found[name] = leftover_text(rest, f"leftover_{number}_{index}", words, laid.sheet.backbone)
+    return found
+
+
+def leftover_text(rest: Polygon, name: str, title: str, backbone: float | None) -> str:
+    """A leftover as a hide in the language: its outline, its holes as openings, and the backbone of its sheet."""
+    low_x, low_y, _, _ = rest.bounds
+    lines = [f'pattern "{title}"', "", f"piece {name}:"]
+    outer = _corners(rest.exterior.coords, low_x, low_y)
+    lines += [*_points("e", outer), _ring_words("outline", "e", len(outer))]
+    for number, hole in enumerate(rest.interiors, start=1):
+        corners = _corners(hole.coords, low_x, low_y)
+        lines += _points(f"d{number}_", corners)
+        lines.append(_ring_words(f"opening defect_{number}", f"d{number}_", len(corners)))
+    if backbone is not None:
+        lines += _backbone_words(rest, backbone, low_x, low_y)
+    return "\n".join(lines) + "\n"
+
+
+def _corners(
+    coordinates: Sequence[tuple[float, ...]], low_x: float, low_y: float
+) -> list[tuple[float, float]]:
+    """To a hundredth of a mm, each once."""
+    rounded = [(round(x - low_x, 2), round(y - low_y, 2)) for x, y, *_ in list(coordinates)[:-1]]
+    return [one for n, one in enumerate(rounded) if one != rounded[n - 1]]
+
+
+def _points(stem: str, corners: Sequence[tuple[float, float]]) -> list[str]:
+    return [f"  point {stem}{n}: at ({x:g} mm, {y:g} mm)" for n, (x, y) in enumerate(corners, start=1)]
+
+
+def _ring_words(head: str, stem: str, count: int) -> str:
+    names = [f"{stem}{n}" for n in range(1, count + 1)]
+    closing = "" if head == "outline" else f" to {names[0]}"
+    return f"  {head}: {' to '.join(names)}{closing}"
+
+
+def _backbone_words(rest: Polygon, degrees: float, low_x: float, low_y: float) -> list[str]:
+    x, y, radius = room_in(rest)
+    return [
+        f"  point tail: at ({x - low_x:.2f} mm, {y - low_y:.2f} mm)",
+        f"  point neck: at ({x - low_x + radius * cos(radians(degrees)):.2f} mm, "
+        f"{y - low_y + radius * sin(radians(degrees)):.2f} mm)",
+        "  guide backbone: tail to neck",
+    ]

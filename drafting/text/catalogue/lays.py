@@ -1,0 +1,107 @@
+"""What is said of a lay: by the command (C), and of pieces and hides at their places (K)."""
+
+from __future__ import annotations
+
+from drafting.text.messages import Entry, Severity
+
+NOTHING_TO_CUT_FROM = Entry(
+    code="C110",
+    says="Nothing is said of what the parts are cut from.",
+    mend="Say `--panel 600x400` (mm), `--roll '1400 mm'` or `--hide hide.draft`.",
+)
+UNFIT_PANEL = Entry(
+    code="C111",
+    says="`--panel {given}` is no panel.",
+    mend="Write its sides in mm, and how many there are if that is known: `--panel 600x400` or `--panel 600x400:3`.",
+)
+UNFIT_ROLL = Entry(
+    code="C112",
+    says="`--roll {given}` is no width of a roll.",
+    mend="Write it with its unit, such as `--roll '1400 mm'`.",
+)
+TOO_MANY_PARTS = Entry(
+    code="C113",
+    says="The order has {parts} parts; one lay holds {most} at the most.",
+    mend="Lay fewer copies at once; the yield of some of them holds for the rest.",
+)
+UNFIT_TIME = Entry(
+    code="C114",
+    says="`--time {given}` is no time to search for.",
+    mend="Write seconds above 0, such as `--time 20`.",
+)
+UNFIT_COUNT = Entry(
+    code="C115",
+    says="`{option} {given}` is no whole number from {least} up to {most}.",
+    mend="Write one, such as `{option} {example}`.",
+)
+UNFIT_GAP = Entry(
+    code="C116",
+    says="`{given}` is no room to leave.",
+    mend="Write a length of 0 or more with its unit, such as `--gap '2 mm'` or `--margin '5 mm'`.",
+)
+UNFIT_STRAY = Entry(
+    code="C117",
+    says="`--stray {given}` is no angle that a grain may stray by.",
+    mend="Write 0 up to 90 degrees, such as `--stray 10`.",
+)
+SEVERAL_STOCKS = Entry(
+    code="C118",
+    says="The parts come from several stocks, {stocks}, and one lay is cut from one.",
+    mend="Choose, such as `--stock {first}`; say it again for another that lies on the same sheet.",
+)
+NO_SUCH_STOCK = Entry(
+    code="C119",
+    says="No part comes from a stock `{stock}`.",
+    mend="There are {known}.{meant}",
+)
+NO_SUCH_PIECE = Entry(
+    code="C120",
+    says="`{option} {piece}` names no piece of the order.",
+    mend="There are {known}.{meant}",
+)
+NO_LAY = Entry(
+    code="C121",
+    says="`{file}` is no lay that can be drawn again: {reason}.",
+    mend="Name a `lay.json` as this command wrote it, or lay the pattern anew.",
+)
+UNTRUE_LAY = Entry(
+    code="C122",
+    says="The lay does not hold what it must, so no file was kept: {difference}.",
+    mend="This is a fault of the tool, not of the pattern: please report it with the files and the command.",
+)
+OTHER_HIDE_PIECES = Entry(
+    code="C123",
+    says="`{file}` has no piece, so there is no hide in it.",
+    mend="Draw the hide as a piece: `piece shoulder:` with its outline.",
+)
+ROOMLESS_PIECE = Entry(
+    code="K60",
+    says="`{piece}` is {size} and goes on no {sheets}, turned as it may be.",
+    mend="Take a larger one or less margin, or let the piece turn, such as by `grain any`.",
+)
+NO_BACKBONE = Entry(
+    code="K61",
+    says="The hide `{hide}` has no backbone, and `{piece}` must lie along it.",
+    mend="Draw it: `guide backbone: tail to neck`, between two points of the hide.",
+)
+NOTHING_SOUND = Entry(
+    code="K62",
+    says="Nothing can be cut from the hide `{hide}`: defects, poor zones and the margin of {margin} take all of it.",
+    mend="Say `--margin` smaller, or take out a defect that covers everything.",
+)
+CLOSED_BACKBONE = Entry(
+    code="K63",
+    says="The backbone of `{hide}` is a closed line and so has no direction.",
+    mend="Draw it from one end to the other: `guide backbone: tail to neck`.",
+)
+OPEN_ZONE = Entry(
+    code="K64",
+    says="The zone `{zone}` of `{hide}` is an open line, so nothing lies in it.",
+    mend="Close it with a leg back to its start, or draw it as a shape such as `200 mm across`.",
+)
+NO_FIRM_ZONE = Entry(
+    code="K65",
+    says="`{piece}` must come from a firm zone, and `{hide}` shows none, so all of it is taken for firm.",
+    mend="Draw one: `guide firm: 400 mm across; at middle`.",
+    severity=Severity.WARNING,
+)
