@@ -36,7 +36,7 @@ def files(folder: Path) -> None:
         "bare.draft": HIDE.replace("  guide backbone: tail to neck\n", ""),
         "round.draft": HIDE.replace("backbone: tail to neck", "backbone: 20 mm across; at tail"),
         "open.draft": HIDE.replace("poor_flank: box 400 mm by 60 mm; at (150 mm, -120 mm)", "poor_flank: tail to neck"),
-        "gone.draft": HIDE.replace("12 mm across; at (150 mm, 40 mm) from tail", "box 398 mm by 298 mm; at (150 mm, 0 mm)"),
+        "gone.draft": HIDE.replace("12 mm across; at (150 mm, 40 mm) from tail", "box 398 mm by 298 mm; at (150 mm, 0 mm); lying level"),
         "lay.json": '{"form": "some other"}',
     }  # fmt: skip
     for name, text in texts.items():
