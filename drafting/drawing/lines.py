@@ -65,7 +65,9 @@ SKIVE = LineKind("skive", "skived strip", "08.1", NARROW, (_LONG, _GAP, _SHORT, 
 GLUE = LineKind("glue", "glued strip", "10.1", NARROW, (_DASH, _GAP, _DOT, _GAP))
 HATCH = LineKind("hatch", "hatching", "01.1", NARROW)
 TINT = LineKind("tint", "what stands out", "01.1", NARROW, shade=0.85)
-STOCK = LineKind("stock", "edge of the stock, defects (not cut)", "01.1", NARROW)
+STOCK = LineKind(
+    "stock", "edge of the stock, defects (not cut)", "06.1", NARROW, (_LONG, _GAP, *(_DOT, _GAP) * 3)
+)
 FRAME = LineKind("frame", "frame", "01.2", WIDE)
 TABLE = LineKind("table", "table", "01.1", NARROW)
 
