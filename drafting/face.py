@@ -456,13 +456,16 @@ class RosterOfPeople:
     def people(self) -> tuple[Person, ...]:
         return self.roster.people
 
-    def engraving(self, person: Person) -> Sheet:
-        """The sheet of one of `people`. ValueError tells one who has no words engraved."""
+    def engraving(self, person: Person) -> CutSheet:
+        """The layers of one of `people`. ValueError tells one who has no words engraved."""
+        from drafting.drawing.machine import MachineSheet
         from drafting.drawing.roster import blanks_of, engraving
 
         if not person.inscriptions:
             raise ValueError(f"{person.title} has no words engraved")
-        return Sheet(engraving(person, self.roster.wishes, blanks_of(person, self.roster.wishes)))
+        wishes = self.roster.wishes
+        drawing = engraving(person, wishes, blanks_of(person, wishes))
+        return CutSheet(MachineSheet(None, drawing, wishes.layers, (), 0.0))
 
     def cards_pdf(self) -> bytes:
         """The sheets of all cards. ValueError tells that there are none, or that a card is larger than the paper."""

@@ -16,21 +16,19 @@ from unicodedata import category
 from drafting.cli.checking import tell
 from drafting.cli.draw import file_names
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.failures import UntrueFile, unknown_name
+from drafting.cli.failures import unknown_name
+from drafting.cli.machine_files import Format, add_format, expect_true, format_named, layers_from
 from drafting.cli.print import expect_ours, paper_named
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNTRUE_FILE
 from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR
 from drafting.text.messages import Messages, Severity
 from drafting.text.table import SEPARATORS, read_table
 
 if TYPE_CHECKING:
-    from drafting.drawing.roster import CardSheet, Roster, Wishes
-    from drafting.face import Pattern
-    from drafting.proof.disagreement import Disagreement
+    from drafting.drawing.roster import CardSheet, Person, Roster, Wishes
 
 TELLS = """\
 Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
@@ -73,12 +71,10 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
     parser.add_argument("--separator", metavar="S", help="what stands between cells: comma, semicolon or tab")
     add_engraving(parser)
+    add_format(parser, ("svg", "dxf"))
     add_cards(parser)
     add_size_and_measures(parser)
     add_blocks(parser)
-    parser.add_argument(
-        "--replace", action="store_true", help="write over a cards.pdf of another program, too"
-    )
 
 
 def add_engraving(parser: ArgumentParser) -> None:
@@ -121,6 +117,7 @@ def add_cards(parser: ArgumentParser) -> None:
 def run(given: Namespace) -> int:
     wishes = wishes_of(given)
     separator = separator_named(given.separator)
+    form = format_named(given.format, given.dxf_version, ("svg", "dxf"))
     out = Path(given.out)
     expect_ours(out / "cards.pdf", given.replace)
     pattern = load_named(given.file, given.blocks)
@@ -134,7 +131,7 @@ def run(given: Namespace) -> int:
     tell_some([found])
     if roster is None:
         return FAULTS
-    write_roster(pattern, roster, out)
+    write_roster(roster, out, form)
     return FINE
 
 
@@ -150,6 +147,7 @@ def wishes_of(given: Namespace) -> Wishes:
         columns=dict(pair_of(pair) for pair in given.columns),
         size=given.size,
         letters=given.letters,
+        layers=layers_from(given.layers),
         least=least,
         is_even=given.even,
         is_mirrored=given.mirror,
@@ -193,25 +191,25 @@ def tell_some(found: Iterable[Messages]) -> bool:
 # Writing
 
 
-def write_roster(pattern: Pattern, roster: Roster, out: Path) -> None:
+def write_roster(roster: Roster, out: Path, form: Format) -> None:
     """All files, each read back from the disk and compared with what is to be made."""
     from drafting.output.work_list import work_list
 
-    names = engraving_names(roster)
+    names = engraving_names(roster, form.ending)
     sheets = sheets_of_cards(roster)
     with FilesTogether() as files:
         with Progress(len(names)) as progress:
             for person in roster.people:
                 if person.number in names:
                     progress.step(f"engraving {person.title}")
-                    write_engraving(files, out / names[person.number], roster, person.number)
+                    write_engraving(files, out / names[person.number], roster, person, form)
         if sheets:
             write_cards(files, out / "cards.pdf", sheets)
         files.write(out / "roster.csv", work_list(roster, names, sheets).encode())
     tell_written(roster, out, names, sheets)
 
 
-def engraving_names(roster: Roster) -> dict[int, str]:
+def engraving_names(roster: Roster, ending: str) -> dict[int, str]:
     """A file name for each person who has words engraved, safe on any system and different from all others."""
     digits = max(3, len(str(len(roster.people))))
     wanted = {
@@ -220,7 +218,7 @@ def engraving_names(roster: Roster) -> dict[int, str]:
         if person.inscriptions
     }
     return {
-        number: f"engraving/{name}.svg"
+        number: f"engraving/{name}.{ending}"
         for fit, name in file_names(wanted).items()
         for number in [wanted[fit]]
     }
@@ -241,15 +239,14 @@ def sheets_of_cards(roster: Roster) -> list[CardSheet]:
         raise WrongUse(CARD_TOO_LARGE, reason=fault) from None
 
 
-def write_engraving(files: FilesTogether, path: Path, roster: Roster, number: int) -> None:
+def write_engraving(files: FilesTogether, path: Path, roster: Roster, person: Person, form: Format) -> None:
     from drafting.drawing.roster import blanks_of, engraving
-    from drafting.output.svg import to_svg
     from drafting.proof.engraving import check_engraving
 
-    person = roster.people[number - 1]
-    blanks = blanks_of(person, roster.wishes)
-    beside = files.write(path, to_svg(engraving(person, roster.wishes, blanks)).encode())
-    expect_true(path, check_engraving(beside.read_text(encoding="utf-8"), blanks))
+    drawing = engraving(person, roster.wishes, blanks_of(person, roster.wishes))
+    beside = files.write(path, form.write(drawing, roster.wishes.layers))
+    faults = check_engraving if form.ending == "svg" else form.faults
+    expect_true(path, faults(beside.read_bytes(), drawing))
 
 
 def write_cards(files: FilesTogether, path: Path, sheets: list[CardSheet]) -> None:
@@ -258,11 +255,6 @@ def write_cards(files: FilesTogether, path: Path, sheets: list[CardSheet]) -> No
 
     beside = files.write(path, to_pdf([sheet.drawing for sheet in sheets]))
     expect_true(path, check_cards(beside.read_bytes(), sheets))
-
-
-def expect_true(path: Path, found: Iterable[Disagreement]) -> None:
-    for disagreement in found:
-        raise UntrueFile(WrongUse(UNTRUE_FILE, file=path, difference=disagreement).message)
 
 
 def tell_written(roster: Roster, out: Path, names: dict[int, str], sheets: list[CardSheet]) -> None:
@@ -275,7 +267,11 @@ def tell_written(roster: Roster, out: Path, names: dict[int, str], sheets: list[
     print(f"{out / 'roster.csv'}: {counted(len(roster.people), 'row')}")
     folder = out / "engraving"
     kept = {Path(name).name for name in names.values()}
-    old = [path for path in folder.glob("*.svg") if path.name not in kept] if folder.is_dir() else []
+    old = (
+        [path for path in folder.iterdir() if path.is_file() and path.name not in kept]
+        if folder.is_dir()
+        else []
+    )
     if old:
         told = f"{folder} also holds {counted(len(old), 'file')} that this roster did not write, such as"
         print(f"{told} `{min(old).name}`", file=sys.stderr)

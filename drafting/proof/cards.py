@@ -12,6 +12,7 @@ from unicodedata import normalize
 
 import pypdfium2
 
+from drafting.drawing.lines import TABLE
 from drafting.drawing.marks import Ticks
 from drafting.drawing.prints import PrintSheet
 from drafting.drawing.roster.card_sheets import CardSheet, Laid
@@ -50,7 +51,7 @@ def _page(number: int, page: ReadPage, sheet: CardSheet) -> Iterator[Disagreemen
 
 
 def _cut_marks(where: str, page: ReadPage, sheet: CardSheet) -> Iterator[Disagreement]:
-    boxes = Counter(_rounded(line.box) for line in page.lines)
+    boxes = {_rounded(line.box) for line in page.lines if abs(line.width - TABLE.width) < SAME_LENGTH}
     for mark in (stroke for group in sheet.drawing.find("cut-marks") for stroke in group.strokes):
         bounds = mark.way.bounds
         box = (bounds.min_x, bounds.min_y, bounds.max_x, bounds.max_y)

@@ -127,7 +127,7 @@ def test_a_faulty_pattern_makes_nothing(run: Run, folder: Path) -> None:
 def test_from_python(folder: Path) -> None:
     roster = drafting.load("folder.draft").roster("choir.csv")
     assert [person.title for person in roster.people] == ["Ona Vale", "Tam Redwick"]
-    assert roster.engraving(roster.people[0]).to_svg().startswith("<?xml")
+    assert roster.engraving(roster.people[0]).to_svg().startswith(b"<?xml")
     assert roster.cards_pdf().startswith(b"%PDF")
     (folder / "choir.csv").write_text("nam,voice,size\nOna,alto,slim\n", encoding="utf-8")
     with pytest.raises(drafting.Faults, match="takes its text from the column `name`"):

@@ -8,23 +8,26 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.drawing.machine import LAYERS
 from drafting.drawing.marks import Drawing, Group, Lettering, Mark, Stroke, Ticks
 from drafting.drawing.roster import CardSheet, blanks_of, card_sheets, engraving
 from drafting.geometry.point import Vector
+from drafting.output.layers_svg import layers_to_svg
 from drafting.output.pdf import to_pdf
-from drafting.output.svg import to_svg
 from drafting.proof.cards import check_cards
 from drafting.proof.engraving import check_engraving
-from tests.drawing.rosters import made
+from drafting.proof.machine import faults_in_layers_svg
+from tests.drawing.rosters import FOLDER, made
 
 ROSTER = made(qr="{name}")
-BLANKS = blanks_of(ROSTER.people[0], ROSTER.wishes)
-SVG = to_svg(engraving(ROSTER.people[0], ROSTER.wishes, BLANKS))
+DRAWING = engraving(ROSTER.people[0], ROSTER.wishes, blanks_of(ROSTER.people[0], ROSTER.wishes))
+SVG = layers_to_svg(DRAWING, LAYERS).decode()
 SHEETS = card_sheets(ROSTER)
 
 
 def test_what_is_true_is_found_true() -> None:
-    assert check_engraving(SVG, BLANKS) == []
+    assert check_engraving(SVG.encode(), DRAWING) == []
+    assert faults_in_layers_svg(SVG.encode(), DRAWING) == []
     assert check_cards(to_pdf([sheet.drawing for sheet in SHEETS]), SHEETS) == []
 
 
@@ -32,19 +35,31 @@ def test_what_is_true_is_found_true() -> None:
     ("find", "write", "what"),
     [
         (r'width="([0-9.]+)mm"', 'width="90mm"', "its scale"),
+        (r'viewBox="0 0 [0-9.]+ (.*) width="[0-9.]+mm"', r'viewBox="0 0 9 \1 width="9mm"', "its size in mm"),
         (r"</svg>", "<svg", "its form"),
-        ('class="piece"', 'class="scrap"', "the count of its pieces"),
-        (r'<path class="mark"[^>]*/>', "", "the count of its lines"),
-        (r"</g>\s*</svg>", '<path d="M 1,1 L 9,9" /></g></svg>', "the count of its lines"),
-        (r'(<path class="cut" d="M )[0-9.]+', r"\g<1>1", "length"),
-        (r'(<path class="mark" d="M )[0-9.]+', r"\g<1>1", "its letters"),
-        (r'(<path class="mark" d="M [0-9.,]+) L [0-9.,]+', r"\1", "its letters"),
+        (r"<title>engrave</title>", "<title>cut it</title>", "the count of its lines"),
+        (r'<path d="[^"]*" />', "", "the count of its lines"),
+        (r"</svg>", '<path d="M 1,1 L 9,9" /></svg>', "a line on no layer"),
+        (r"</svg>", '<text x="9" y="9">Ona</text></svg>', "a line on no layer"),
+        (r'(<path d="M )[0-9.]+', r"\g<1>1", "a line at"),
+        (r'(<path d="M [0-9.,]+) L [0-9.,]+', r"\1", "a line at"),
+        (r'(<path d="[^"]*[0-9])(" />)', r"\1 Z\2", "a line at"),
+        (r'(?s)(id="layer-cut".*?<path d="M )[0-9.]+', r"\g<1>1", "a line at"),
     ],
 )
 def test_an_engraving_that_is_wrong_in_one_way(find: str, write: str, what: str) -> None:
     wrong = re.sub(find, write, SVG, count=1)
     assert wrong != SVG
-    assert what in [found.what for found in check_engraving(wrong, BLANKS)]
+    assert any(found.what.startswith(what) for found in check_engraving(wrong.encode(), DRAWING))
+
+
+def test_a_rounded_edge_is_measured_as_a_curve() -> None:
+    """An arc on the wrong side keeps its ends."""
+    rounded = made(pattern=FOLDER.replace("box wide by 130 mm", "box wide by 130 mm; 9 mm rounded"))
+    drawing = engraving(rounded.people[0], rounded.wishes, blanks_of(rounded.people[0], rounded.wishes))
+    svg = layers_to_svg(drawing, LAYERS)
+    assert check_engraving(svg, drawing) == []
+    assert check_engraving(re.sub(rb" 0 0 0 (?=[0-9])", b" 0 0 1 ", svg, count=1), drawing)
 
 
 Change = Callable[[Mark], Mark | None]

@@ -1,8 +1,9 @@
 """One person's engraving: every copy of each stamped piece with its words, at true size, or their boxes mirrored.
 
-Pieces lie beside each other, each with the line it is cut by, to lay the leather to; nothing else is on the sheet, for
-the machine follows all that it finds. A pair is drawn once as it is and once turned over, its words to be read on both.
-Mirrored boxes are for a stamp that presses or prints: its own letters run the wrong way.
+Words lie on the layer that machines engrave. Pieces lie beside each other, each with the line it is cut by on a layer
+of its own, to lay the leather to; nothing else is on the sheet, for the machine follows all that it finds. A pair is
+drawn once as it is and once turned over, its words to be read on both. Mirrored boxes are for a stamp that presses or
+prints: its own letters run the wrong way.
 """
 
 from __future__ import annotations
@@ -11,7 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, radians
 
-from drafting.drawing.lines import CUT, MARK
 from drafting.drawing.marks import ORIGIN, Drawing, Group, Stroke
 from drafting.drawing.roster.feeds import Stamp
 from drafting.drawing.roster.fitting import Room, laid, room_of
@@ -46,19 +46,6 @@ class Blank:
     edge: Ring
     lettered: tuple[Lettered, ...]
 
-    def group(self) -> Group:
-        outline = Group("outline", "outline", (Stroke(CUT, self.edge),), title="outline")
-        words = (
-            Group(
-                "engraving",
-                each.stamp.name,
-                tuple(Stroke(MARK, way) for way in each.ways),
-                title=" / ".join(each.words),
-            )
-            for each in self.lettered
-        )
-        return Group("piece", self.name, (outline, *words), title=self.name)
-
 
 @dataclass(frozen=True)
 class Bare:
@@ -87,13 +74,29 @@ def blanks_of(person: Person, wishes: Wishes) -> list[Blank]:
 
 
 def engraving(person: Person, wishes: Wishes, blanks: Sequence[Blank]) -> Drawing:
-    """The sheet of one person, with what `blanks_of` gives; one without any words has no sheet."""
+    """The sheet of one person in layers, with what `blanks_of` gives; one without any words has no sheet."""
     bounds = Bounds.joining(blank.edge.bounds for blank in blanks)
+    words = [way for blank in blanks for each in blank.lettered for way in each.ways]
+    edges = [blank.edge for blank in blanks]
+    layers = ((wishes.layers["engrave"], words), (wishes.layers["cut"], edges))
+    groups = tuple(
+        Group("layer", layer.name, tuple(Stroke(layer.kind, line) for line in lines), title=layer.operation)
+        for layer, lines in layers
+    )
+    return Drawing(
+        _title(person), _note(wishes), bounds.max_x + GAP, bounds.max_y + GAP, "layers", 1.0, groups
+    )
+
+
+def _title(person: Person) -> str:
+    placed = person.placed
+    size = f", size {placed.size}" if placed.size else ""
+    return f"{placed.title or placed.stem}{size}: {person.title}"
+
+
+def _note(wishes: Wishes) -> str:
     how = "Mirrored, for a stamp." if wishes.is_mirrored else "As it is read on the leather."
-    size = f", size {person.placed.size}" if person.placed.size else ""
-    title = f"{person.placed.title or person.placed.stem}{size}: {person.title}"
-    groups = tuple(blank.group() for blank in blanks)
-    return Drawing(title, f"True size. {how}", bounds.max_x + GAP, bounds.max_y + GAP, "", 1.0, groups)
+    return f"True size, lengths in mm. {how}"
 
 
 def _pieces(person: Person) -> Iterator[Bare]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from drafting.drawing.machine import LAYERS, Layer
 from drafting.drawing.prints.papers import PAPERS, Paper
 
 LEAST_ENGRAVED = 1.5
@@ -23,6 +24,8 @@ class Wishes:
     letters: Literal["stroke", "outline"] = "stroke"
     least: float = LEAST_ENGRAVED
     """The lowest capitals that may be engraved."""
+    layers: Mapping[str, Layer] = field(default_factory=lambda: LAYERS)
+    """What machines call the layers, and their colours, by operation."""
     is_even: bool = False
     """Whether a stamp has letters of one height for everybody."""
     is_mirrored: bool = False
