@@ -260,6 +260,8 @@ class Pattern:
     def size_table(self, size: str | None = None, /, **measures: Setting) -> Sizes:
         """Every size, or one, worked out with all its rules; a measure may be swept: `rim="7mm..14mm/0.5mm"`.
 
+        `quick_sizes` does thousands at once, without seams and rules.
+
         Raises UnknownName for a size or measure that is not there, Faults for a fault of the text.
         """
         return self.size_table_with(size, measures)
@@ -269,6 +271,12 @@ class Pattern:
         from drafting.craft.lists.in_processes import rows_of
 
         return Sizes(self, tuple(rows_of(self.draft, self.asked_sizes(size, measures))))
+
+    def quick_sizes(self, size: str | None = None, /, **measures: Setting) -> Sizes:
+        """The same without seams and rules of the workshop, thousands of sizes at once."""
+        from drafting.craft.lists.quick_sizes import quick_rows
+
+        return Sizes(self, tuple(quick_rows(self.draft, self.asked_sizes(size, measures))))
 
     def asked_sizes(self, size: str | None, measures: Mapping[str, Setting]) -> list[Asked]:
         """Each size with each value of what is swept, ready to be worked out."""

@@ -37,6 +37,12 @@ MOST_STEPS = 50
 def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
     add_size_and_measures(parser)
+    parser.add_argument(
+        "--quick",
+        action="store_true",
+        help="thousands of sizes in seconds: measures, outer sizes, stock, ranges and checks of measures; no seams and "
+        "no rules of the workshop",
+    )
     parser.add_argument("--piece", metavar="P", help="of a drawing, this piece only, at true size")
     add_format(parser, FORMATS)
     add_blocks(parser)
@@ -53,7 +59,7 @@ def run(given: Namespace) -> int:
     with told_of_words(pattern):
         asked = pattern.asked_sizes(given.size, settings_of(given.settings))
     expect_so_many(len(asked), given.format)
-    sizes = worked_out(pattern, asked)
+    sizes = worked_out(pattern, asked, given.quick)
     give(text_of(sizes, given), given.out)
     return FINE if all(row.is_sound for row in sizes.rows) else FAULTS
 
@@ -67,14 +73,15 @@ def expect_so_many(count: int, form: str) -> None:
         raise WrongUse(TOO_MANY_DRAWN, count=f"{count:,}", most=MOST_DRAWN)
 
 
-def worked_out(pattern: Pattern, asked: list[Asked]) -> Sizes:
+def worked_out(pattern: Pattern, asked: list[Asked], is_quick: bool) -> Sizes:
     import drafting
     from drafting.craft.lists.in_processes import rows_of
+    from drafting.craft.lists.quick_sizes import quick_rows
 
     rows: list[SizedRow] = []
     share = -(-len(asked) // MOST_STEPS)
     with Progress(-(-len(asked) // share)) as progress:
-        for row in rows_of(pattern.draft, asked):
+        for row in (quick_rows if is_quick else rows_of)(pattern.draft, asked):
             if len(rows) % share == 0:
                 progress.step(f"working out {row.asked.name or 'the pattern'}")
             rows.append(row)

@@ -169,6 +169,14 @@ class Draft:
 
         return held_at
 
+    def planned(
+        self, settings: Mapping[str, tuple[Bound, ...]]
+    ) -> tuple[Planned, frozenset[str], Mapping[str, Formula]]:
+        """The plan for a set of settings, the measures it is given, and all formulas."""
+        known_formulas = formulas(self.pattern, settings)
+        known = pure_values(known_formulas, Messages())
+        return self._plan(known, known_formulas, ()), frozenset(known), known_formulas
+
     def _plan(
         self, known: Mapping[str, Any], known_formulas: Mapping[str, Formula], also: tuple[Bound, ...]
     ) -> Planned:

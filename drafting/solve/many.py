@@ -1,8 +1,8 @@
 """Many sizes at once: the steps of a plan on arrays, one element for each size.
 
 Most steps work on arrays as they are. What runs a caller's function, what reads a path and what is solved together
-runs size by size. A size that has no single place for a point has not a number there, and is marked as failed;
-evaluate it alone to hear why.
+runs size by size, once for all sizes that agree in what it reads. A size that has no single place for a point has not
+a number there, and is marked as failed; evaluate it alone to hear why.
 """
 
 from __future__ import annotations
@@ -166,28 +166,40 @@ class _Work:
             self.values[slot] = column
 
     def _run_one_by_one(self, step: Step) -> None:
-        """Size by size, with the numbers of that size put into a list of their own."""
+        """Size by size, with the numbers of that size put into a list of their own; sizes that agree in all that the
+        step reads share what comes of it."""
         reads = dict.fromkeys(step.inputs)
         for filters in _filters_of(step):
             reads.update(dict.fromkeys(slot for one in filters for slot in one.reads))
         for slot in step.outputs:
             reads.pop(slot, None)
-        columns = {slot: [None] * self.n_sizes for slot in step.outputs}
+        columns: dict[int, list[Any]] = {slot: [None] * self.n_sizes for slot in step.outputs}
+        listed = [_listed(self.values[slot], self.n_sizes) for slot in reads]
         scratch: Values = list(self.layout.start_values)
-        for size in range(self.n_sizes):
-            if self.failed[size]:
-                continue
-            for slot in reads:
-                scratch[slot] = _element(self.values[slot], size)
-            run = Run(self.layout, scratch, set())
-            run_steps([step], run)
-            if run.bad or any(_is_error(finding) for finding in run.findings):
+        known: dict[tuple[Any, ...], list[Any] | None] = {}
+        for size in numpy.flatnonzero(~self.failed):
+            row = [column[size] for column in listed]
+            key = tuple(value if isinstance(value, float) else id(value) for value in row)
+            if key not in known:
+                known[key] = self._outcome(step, dict(zip(reads, row, strict=True)), scratch)
+            outcome = known[key]
+            if outcome is None:
                 self.failed[size] = True
                 continue
-            for slot in step.outputs:
-                columns[slot][size] = scratch[slot]
+            for slot, value in zip(step.outputs, outcome, strict=True):
+                columns[slot][size] = value
         for slot, column in columns.items():
             self.values[slot] = _as_column(column)
+
+    def _outcome(self, step: Step, row: Mapping[int, Any], scratch: Values) -> list[Any] | None:
+        """What a step gives in one size; None where it fails."""
+        for slot, value in row.items():
+            scratch[slot] = value
+        run = Run(self.layout, scratch, set())
+        run_steps([step], run)
+        if run.bad or any(_is_error(finding) for finding in run.findings):
+            return None
+        return [scratch[slot] for slot in step.outputs]
 
 
 def _amount(one: Filter, values: Values) -> Any:
@@ -214,6 +226,16 @@ def _element(column: Any, size: int) -> Any:
     if isinstance(column, list):
         return column[size]
     return column
+
+
+def _listed(column: Any, n_sizes: int) -> list[Any]:
+    """A column as plain values, one for each size."""
+    if isinstance(column, list):
+        return column
+    if isinstance(column, numpy.ndarray) and column.ndim:
+        values: list[Any] = column.tolist()
+        return values
+    return [_element(column, 0)] * n_sizes
 
 
 def _as_column(column: list[Any]) -> Any:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import pi
 
 from drafting.craft.rules.shapes import lying_of
+from drafting.model.pattern import Piece
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 
 STRAP = 5.0
@@ -49,7 +50,7 @@ def parts_of(placed: Placed, straps: frozenset[str] = frozenset()) -> tuple[Part
     return tuple(_part(piece, piece.name in named) for piece in placed.pieces.values())
 
 
-def in_copy(piece: PlacedPiece) -> int:
+def in_copy(piece: PlacedPiece | Piece) -> int:
     """How many of it make one item: a pair is two."""
     return piece.count * (PAIR if piece.pair else 1)
 

@@ -60,6 +60,8 @@ class SizedRow:
     stock: Mapping[str, float] = field(default_factory=dict)
     thread: float | None = None
     found: tuple[Found, ...] = ()
+    is_judged: bool = True
+    """Whether its seams were laid out and the rules of the workshop asked."""
 
     @property
     def is_sound(self) -> bool:

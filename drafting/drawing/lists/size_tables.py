@@ -19,6 +19,7 @@ from drafting.text.quantities import LENGTH
 
 SIDE_BY_SIDE = 6
 FINE = "pass"
+UNJUDGED = "not judged"
 
 
 @dataclass(frozen=True)
@@ -90,7 +91,7 @@ def _area(row: SizedRow, stock: str) -> str:
 
 
 def _verdict(row: SizedRow) -> str:
-    return ", ".join(dict.fromkeys(one.code for one in row.found)) or FINE
+    return ", ".join(dict.fromkeys(one.code for one in row.found)) or (FINE if row.is_judged else UNJUDGED)
 
 
 def _sentences(rows: Sequence[SizedRow]) -> Iterator[str]:
@@ -142,6 +143,7 @@ def size_record(rows: Sequence[SizedRow]) -> list[dict[str, Any]]:
             "stock_mm2": dict(row.stock),
             "thread": row.thread,
             "is_sound": row.is_sound,
+            "is_judged": row.is_judged,
             "found": [{"code": one.code, "severity": one.severity, "says": one.says} for one in row.found],
         }
         for row in rows

@@ -1,0 +1,127 @@
+"""Thousands of sizes at once come to what each comes to alone."""
+
+from __future__ import annotations
+
+import pytest
+
+import drafting
+from drafting.craft.lists.quick_sizes import quick_rows
+from drafting.craft.lists.sizing import SizedRow, sized_row
+from drafting.face import Pattern, read
+from drafting.solve.boxes_many import needed_keys
+from drafting.text.source import Source
+
+HALF = """\
+measure wide = 40 mm between 30 mm and 60 mm
+measure bow = 3 mm
+stock body: leather; 2 mm thick
+piece tag: cut 1 pair from body; mirrored over foot..top
+  point foot: at (0, 0)
+  point top:  plumb with foot; 90 mm above foot
+  point heel: level with foot; wide/2 right of foot
+  point brow: level with top; wide/2 - 4 mm right of top
+  point hub:  midway foot..top
+  outline: {legs}
+  {corners}
+check wide <= 50 mm "room"
+"""
+WHOLE = """\
+measure wide = 40 mm between 30 mm and 60 mm
+stock body: leather; 2 mm thick
+piece tag: cut 2 from body
+  point a: at (0, 0)
+  point b: at (wide, 5 mm)
+  point c: at (wide - 12 mm, 60 mm)
+  point d: at (20 mm, 25 mm)
+  outline: {legs}
+  {corners}
+"""
+THUMB = """\
+measure wide = 60 mm
+piece tag: mirrored over foot..dip
+  point foot: at (0, 0)
+  point heel: level with foot; wide/2 right of foot
+  point lip:  plumb with foot; 50 mm above foot
+  point dip:  plumb with lip; wide/6 below lip
+  point edge: level with lip; wide/6 right of lip
+  point hip:  level with lip; plumb with heel
+  outline: foot to heel to hip to edge to dip about lip
+  fillet heel by 9 mm
+"""
+SHAPES = {
+    "rounded": HALF.format(legs="foot to heel to brow to top", corners="fillet heel, brow by 6 mm"),
+    "clipped": HALF.format(legs="foot to heel to brow to top", corners="clip brow by 7 mm and 3 mm"),
+    "bowed out": HALF.format(legs="foot to heel to brow bowed out bow to top bowed up 2 mm", corners=""),
+    "bowed in": HALF.format(legs="foot to heel bowed in 2 mm to brow to top", corners="fillet brow by 5 mm"),
+    "going in": WHOLE.format(legs="a to b to c to d", corners="fillet a by 3 mm\n  fillet d by 8 mm"),
+    "clockwise": WHOLE.format(legs="a to d to c to b", corners="fillet b by 4 mm\n  clip c by 5 mm and 2 mm"),
+    "bowed down": WHOLE.format(legs="a to b bowed down 6 mm to c to d bowed left 2 mm", corners=""),
+    "about a point": THUMB,
+    "box": "measure wide = 40 mm\npiece tag:\n  outline: box wide by 30 mm; 5 mm rounded\n",
+    "disc": "measure wide = 40 mm\npiece tag:\n  outline: wide across\n",
+}
+
+
+def both(pattern: Pattern, **swept: str) -> list[tuple[SizedRow, SizedRow]]:
+    asked = pattern.asked_sizes(pattern.sizes[0] if pattern.sizes else None, swept)
+    return list(
+        zip(quick_rows(pattern.draft, asked), (sized_row(pattern.draft, one) for one in asked), strict=True)
+    )
+
+
+def expect_same(quick: SizedRow, alone: SizedRow) -> None:
+    assert quick.measures == pytest.approx(alone.measures)
+    for piece, box in alone.boxes.items():
+        assert quick.boxes[piece] == pytest.approx(box, abs=1e-6)
+    assert quick.stock == pytest.approx(alone.stock, rel=1e-6)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_each_shape_has_the_box_and_the_area_that_it_has_alone(shape: str) -> None:
+    pattern = read(Source("try.draft", SHAPES[shape]))
+    assert not pattern.check().has_errors, [message.says for message in pattern.check()]
+    assert needed_keys(pattern.bound.pieces["tag"]) is not None
+    rows = both(pattern, wide="36mm..48mm/1mm")
+    assert not any(quick.is_judged for quick, _ in rows)
+    for quick, alone in rows:
+        expect_same(quick, alone)
+
+
+@pytest.mark.parametrize(
+    ("name", "swept"),
+    [
+        ("badge-holder", {"rim": "8mm..11mm/0.25mm"}),
+        ("belt", {"waist": "80cm..92cm/1cm"}),
+        ("card-wallet", {"side": "7mm..10mm/0.25mm"}),
+        ("coin-pouch", {"depth": "24mm..30mm/0.5mm"}),
+    ],
+)
+def test_whole_items_come_to_the_same(name: str, swept: dict[str, str]) -> None:
+    pattern = drafting.load(f"patterns/{name}.draft")
+    asked = pattern.asked_sizes(pattern.sizes[0], swept)
+    rows = list(quick_rows(pattern.draft, asked))
+    for quick, one in list(zip(rows, asked, strict=True))[::6]:
+        expect_same(quick, sized_row(pattern.draft, one))
+    assert not any(quick.is_judged for quick in rows)
+
+
+def test_ranges_and_checks_of_measures_are_told() -> None:
+    pattern = read(Source("try.draft", SHAPES["rounded"]))
+    rows = both(pattern, wide="36mm..66mm/2mm")
+    for quick, alone in rows:
+        asked = [(one.code, one.says) for one in alone.found if one.code in ("M34", "M38")]
+        assert [(one.code, one.says) for one in quick.found] == asked
+    assert [bool(quick.found) for quick, _ in rows] == [quick.measures["wide"] > 50 for quick, _ in rows]
+
+
+def test_a_corner_that_does_not_fit_is_worked_out_alone() -> None:
+    """Rounded by 6 mm the foot of a narrow tag has no room: that size is told as the check tells it."""
+    pattern = read(Source("try.draft", SHAPES["rounded"]))
+    rows = both(pattern, wide="10mm..40mm/2mm")
+    narrow = [quick for quick, alone in rows if not alone.boxes]
+    assert narrow and all(quick.is_judged and not quick.is_sound for quick in narrow)
+
+
+def test_few_sizes_and_fitted_ones_are_worked_out_alone() -> None:
+    pattern = read(Source("try.draft", SHAPES["rounded"]))
+    assert all(quick.is_judged for quick, _ in both(pattern, wide="36mm..40mm/1mm"))
