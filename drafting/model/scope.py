@@ -406,7 +406,6 @@ def _has_fit_arguments(like: tree.Like, base: PieceText, scope: Scope) -> bool:
         return not like.arguments
     table = base.layers[0].table
     asked = {key: symbol for key, symbol in table.items() if isinstance(symbol.statement, tree.Parameter)}
-    example = ", ".join(f"{key} = …" for key in (asked or table))
     is_fit = True
     given: dict[str, tree.Argument] = {}
     for argument in like.arguments:
@@ -418,6 +417,8 @@ def _has_fit_arguments(like: tree.Like, base: PieceText, scope: Scope) -> bool:
     missing = [key for key in asked if key not in given]
     if missing and is_fit:
         lacking = ", ".join(f"`{key}`" for key in missing)
+        said = [" ".join(argument.span.text.split()) for argument in like.arguments]
+        example = ", ".join([*said, *(f"{key} = 12 mm" for key in missing)])
         scope.messages.add(says.ARGUMENT_MISSING, at=like.span, name=name, lacking=lacking, example=example)
     return is_fit and not missing
 

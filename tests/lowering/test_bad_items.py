@@ -86,6 +86,14 @@ BAD = [
         ("from c round b, d to a", "from c round d to a"),
     ),
     Bad(
+        "a run that says what it passes behind its end",
+        PLATE + "  stitch seam: 4 mm inside from d to c round a, b; every 4 mm\n",
+        "T18",
+        "4 mm inside from d to c round a, b",
+        "After `from d` comes `round`, not `to`",
+        ("4 mm inside from d to c round a, b", "4 mm inside from d round a, b to c"),
+    ),
+    Bad(
         "a run with two ways round",
         PLATE + "  stitch seam: 4 mm inside from a to c; every 4 mm\n",
         "P03",
@@ -271,7 +279,7 @@ BAD = [
         "M90",
         "like tab",
         "needs `wide` as well",
-        ("like tab", "like tab(wide = 20 mm)"),
+        ("like tab", "like tab(wide = 12 mm)"),
     ),
     Bad(
         "an argument without its name",

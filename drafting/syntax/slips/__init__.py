@@ -53,6 +53,7 @@ CHECKS: tuple[Check, ...] = (
     words.tell_misspelled,
     words.tell_name_too_many,
     words.tell_amount_behind,
+    words.tell_run_order,
     words.tell_wrong_word,
     words.tell_lacking_from,
     words.tell_lacking,

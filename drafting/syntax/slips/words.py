@@ -364,6 +364,34 @@ def tell_name_too_many(trouble: Trouble) -> Repair | None:
     return PASS_OVER
 
 
+RUN_NAME = r"[^\W\d][\w.']*"
+RUN_NAMES = rf"{RUN_NAME}(?:, {RUN_NAME})*"
+RUN = re.compile(rf"from (?P<start>{RUN_NAME})(?P<ways>(?: (?:to|round) {RUN_NAMES}){{2,}})")
+
+
+def tell_run_order(trouble: Trouble) -> Repair | None:
+    """`from a to b to c`, `from a to c round b`, `from a to b round c to d`: what is passed comes before the end."""
+    text = trouble.text(trouble.clause_start, trouble.clause_end)
+    run = RUN.search(text)
+    if trouble.found is None or trouble.found.text not in ("to", "round") or run is None:
+        return None
+    if not trouble.text(trouble.clause_start, trouble.at).startswith(text[: run.start("ways")] + " to "):
+        return None
+    ways = re.findall(rf"(to|round) ({RUN_NAMES})", run["ways"])
+    last = max(index for index, (word, _) in enumerate(ways) if word == "to")
+    passed = ", ".join(names for index, (_, names) in enumerate(ways) if index != last)
+    mended = f"from {run['start']} round {passed} to {ways[last][1]}{text[run.end() :]}"
+    trouble.tell(
+        says.WRONG_SIGN,
+        trouble.span(trouble.clause_start, trouble.clause_end),
+        before=f"from {run['start']}",
+        right="round",
+        found="to",
+        mended=text[: run.start()] + mended,
+    )
+    return PASS_OVER
+
+
 def tell_wrong_word(trouble: Trouble) -> Repair | None:
     """`between 6 mm to 10 mm`, `join a and b`: another word stands where only one would do."""
     found = trouble.found

@@ -210,7 +210,7 @@ ARGUMENT_UNNAMED = Entry(
 ARGUMENT_UNKNOWN = Entry("M88", "The block `{block}` has no argument `{name}`.", "It has {offers}.{near}")
 ARGUMENT_TWICE = Entry("M89", "The argument `{name}` is given twice.", "Take one of them out.")
 ARGUMENT_MISSING = Entry(
-    "M90", "The block `{name}` needs {lacking} as well.", "Write `like {name}({example})`."
+    "M90", "The block `{name}` needs {lacking} as well.", "Write for instance `like {name}({example})`."
 )
 BLOCK_SEES = Entry(
     "M91",
