@@ -66,10 +66,10 @@ def add_shared_arguments(parser: ArgumentParser, formats: Sequence[str]) -> None
         "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
     )
     parser.set_defaults(draft=False, every_size=False)
-    _add_format(parser, formats)
+    add_format(parser, formats)
 
 
-def _add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
+def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
     parser.add_argument("--format", metavar="F", default=formats[0], help=" or ".join(formats))
     parser.add_argument(
         "--dxf-version",
