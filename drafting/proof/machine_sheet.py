@@ -44,6 +44,11 @@ class _Sheet:
         for group in sheet.drawing.groups:
             self.lines[operations[group.name]] += [stroke.way for stroke in group.strokes]
         self.holes = {one: _by_middle(self.lines[one]) for one in ("stitch", "punch")}
+        self.holes_of = {
+            name: [hole for feature in piece.features for hole in feature.holes]
+            for name, piece in self.pieces.items()
+        }
+        """Of holes in one place one is punched, as large as any of them."""
         self.marks = Counter(
             _cell(_moved(laid, mark.center))
             for laid in sheet.laid
@@ -120,12 +125,12 @@ class _Sheet:
                 yield from self._covered(where, laid.line(way), ("crease", "slit", "inner cut", "cut"))
         for hole in feature.holes:
             center = _moved(laid, hole.center)
-            across = {
-                other.across
-                for other in feature.holes
-                if other.center.distance_to(hole.center) <= SAME_LENGTH
-            }
             there = self._near("punch", center)
+            across = [
+                one.across
+                for one in self.holes_of[laid.piece]
+                if one.center.distance_to(hole.center) <= SAME_LENGTH
+            ]
             if len(there) != 1 or not any(
                 _is_hole(there[0], center, one - self.sheet.kerf) for one in across
             ):

@@ -17,6 +17,7 @@ from drafting.geometry.curves import box, circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
 from drafting.text.source import Source
 
 FERRY = """\
@@ -178,6 +179,27 @@ def test_two_boxes_side_by_side_share_their_line() -> None:
     kept = list(each_once([Work("inner cut", "a", first), Work("inner cut", "b", second)]))
     assert sum(one.way.length for one in kept) == pytest.approx(70)
     assert len(kept) == 2
+
+
+@pytest.mark.parametrize("kerf", [0.0, 0.3])
+def test_windows_side_by_side_are_cut_and_proved(kerf: float) -> None:
+    """Their common line is run once; with a kerf there are two lines, each in its window."""
+    text = (
+        FERRY.replace(
+            "piece screen", "  opening more: box 10 mm by 30 mm; at (5 mm, 30 mm); lying level\npiece screen"
+        )
+        .replace("(5 mm, 30 mm)", "(55 mm, 30 mm)")
+        .replace("0, 0)\n  point toe: at (60 mm", "0, 0)\n  point toe: at (70 mm")
+    )
+    placed = placed_text(text.replace("brow: at (60 mm", "brow: at (70 mm"))
+    sheet = placed.cutting(["tag"], kerf=kerf)[0].sheet
+    assert faults_in_sheet(sheet, placed.placed, ["tag"]) == []
+    windows = lines_on(sheet, "inner cut")
+    assert sum(way.length for way in windows) == pytest.approx(
+        2 * (220 - 30 if kerf == 0 else 220 - 8 * kerf)
+    )
+    (template,) = (one.template for one in placed.templates(["tag"], kerf=kerf))
+    assert template and faults_in_template(template, placed.placed) == []
 
 
 def test_holes_in_one_place_are_one() -> None:

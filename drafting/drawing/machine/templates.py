@@ -17,10 +17,9 @@ from drafting.drawing.lettering import plain_text
 from drafting.drawing.lines import CUT
 from drafting.drawing.machine.engraving import TURNING, engraved, is_for_roster, words_on
 from drafting.drawing.machine.layers import LAYERS, Layer
-from drafting.drawing.machine.once import Once
 from drafting.drawing.machine.sheets import Copy, MachineSheet, machine_sheet
 from drafting.drawing.machine.slots import slots_along
-from drafting.drawing.machine.work import Work, with_kerf
+from drafting.drawing.machine.work import Work, each_once, with_kerf
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
 from drafting.drawing.signs import Leather, name_block
 from drafting.geometry.bounds import Bounds
@@ -140,17 +139,14 @@ class _Maker:
 
     def _lines(self) -> Iterator[Work]:
         """Outline, openings, and notches as cuts into the edge, none of them twice."""
-        once = Once()
-        name = self.piece.name
-        yield from (Work("cut", f"{name}.outline", way) for way in once.left_of(self.piece.cutting))
+        work = [Work("cut", f"{self.piece.name}.outline", self.piece.cutting)]
         for feature in self.piece.features:
-            where = f"{name}.{feature.name}"
+            where = f"{self.piece.name}.{feature.name}"
             if feature.is_removed:
-                ways = [way for ring in feature.rings for way in once.left_of(ring)]
-                yield from (Work("inner cut", where, way) for way in ways)
+                work += [Work("inner cut", where, ring) for ring in feature.rings]
             elif feature.kind == "notch":
-                ways = [way for path in feature.paths for way in once.left_of(path)]
-                yield from (Work("slit", where, way) for way in ways)
+                work += [Work("slit", where, path) for path in feature.paths]
+        return each_once(work, self.wanted.kerf)
 
     # Pins
 

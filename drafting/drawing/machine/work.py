@@ -50,7 +50,7 @@ def work_of(piece: PlacedPiece, kerf: float, words: tuple[str, ...]) -> list[Wor
     Raises KerfFault for the first line that the cutter is too wide for.
     """
     drafted = sorted(_drafted(piece, words), key=lambda work: RANK.index(work.operation))
-    work = with_kerf(each_once(drafted), kerf)
+    work = with_kerf(each_once(drafted, kerf), kerf)
     return [one for one in work if one.way.length > 2 * SAME_POINT]
 
 
@@ -77,7 +77,7 @@ def lines_of(feature: PlacedFeature) -> Iterator[tuple[str, Path | Ring]]:
     if feature.is_removed:
         yield from (("inner cut", ring) for ring in feature.rings)
         yield from (("slit", path) for path in feature.paths)
-    elif feature.kind in ("snip", "notch"):
+    elif feature.kind in ("slit", "snip", "notch"):
         yield from (("slit", path) for path in feature.paths)
     elif feature.kind in CREASED:
         yield from (("crease", ring) for ring in feature.rings)
@@ -94,8 +94,11 @@ def _pricks(feature: PlacedFeature) -> Iterator[Path | Ring]:
             yield from (circle(hole.point, (line.across or PLACE) / 2) for hole in line.layout.holes)
 
 
-def each_once(work: list[Work]) -> Iterator[Work]:
-    """Less what an earlier line covers. Holes in one place are one, the first of them; words stay as they are."""
+def each_once(work: list[Work], kerf: float = 0.0) -> Iterator[Work]:
+    """Less what an earlier line covers. Holes in one place are one, the first of them; words stay as they are.
+
+    With a kerf two openings side by side no longer run on one line, so each stays whole.
+    """
     once = Once()
     first = [one.way for one in work if _is_hole(one)]
     centers = Counter(distinct_points(way.bounds.center for way in first))
@@ -107,7 +110,9 @@ def each_once(work: list[Work]) -> Iterator[Work]:
                 centers[one.way.bounds.center] -= 1
                 yield one
         else:
-            yield from (replace(one, way=way) for way in once.left_of(one.way))
+            left = once.left_of(one.way)
+            is_whole = kerf > 0 and isinstance(one.way, Ring) and one.operation != "crease"
+            yield from (replace(one, way=way) for way in ([one.way] if left and is_whole else left))
 
 
 def _is_hole(work: Work) -> bool:
