@@ -16,13 +16,17 @@ from drafting.lay.kinds import Kind
 from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.search import Best
 from drafting.lay.sheets import Sheet
+from drafting.lay.strip import lay_on_strip
 from drafting.lay.table import Table
+from drafting.lay.verify import verify
 from drafting.lay.workers import Task, Workers, table_of
 
 HOPED_FOR = 0.82
 """The yield that sheets are reckoned with beforehand, as a fraction."""
 MIXED = 1.1
 """A sheet is offered so many times what it could hold."""
+LEAST_SECONDS = 2.0
+"""The strip engine reckons in whole seconds, so what is shorter is for our own search."""
 MANY_SHEETS = 4
 """Of more equal sheets than this a good one is repeated."""
 
@@ -100,7 +104,9 @@ class _Laying:
     def run(self) -> list[LaidSheet]:
         laid: list[LaidSheet] = []
         while len(laid) < len(self.sheets) and any(self.left) and not self.was_stopped:
-            one = self.search(self.sheets[len(laid)], len(laid))
+            sheet = self.sheets[len(laid)]
+            one = self.on_strip(sheet) if self.is_for_strip(sheet) else None
+            one = one or self.search(sheet, len(laid))
             for number in range(len(laid), len(laid) + self.repeats(one, len(laid))):
                 laid.append(replace(one, sheet=self.sheets[number]))
                 self.take(one)
@@ -109,6 +115,28 @@ class _Laying:
     def take(self, laid: LaidSheet) -> None:
         for spot in laid.spots:
             self.left[spot.kind] -= 1
+
+    def is_for_strip(self, sheet: Sheet) -> bool:
+        """By steps our own search lays a roll, too: what it finds comes again."""
+        return (
+            sheet.kind == "roll" and self.limits.steps is None and (self.limits.seconds or 0) >= LEAST_SECONDS
+        )
+
+    def on_strip(self, sheet: Sheet) -> LaidSheet | None:
+        """The lay of the strip engine, if it is whole and our judge finds no fault in it."""
+        parts = sum(self.left)
+        area = self.area_left()
+
+        def told(length: float) -> None:
+            self.tell(Progress(0, parts, area / (length * sheet.size[1]), length))
+
+        seconds, workers = self.limits.seconds or 0.0, self.limits.workers
+        spots, self.was_stopped = lay_on_strip(
+            self.kinds, sheet, self.gap, seconds, self.limits.seed, workers, told
+        )
+        laid = LaidSheet(sheet, spots)
+        lay = Lay(self.kinds, (laid,), self.gap, self.limits.seed)
+        return laid if lay.is_complete and not verify(lay) else None
 
     def search(self, sheet: Sheet, number: int) -> LaidSheet:
         ahead = self.sheets_ahead(number)

@@ -14,6 +14,8 @@ import shapely
 from shapely import Geometry, Polygon, unary_union
 from shapely.affinity import rotate
 
+from drafting.geometry.path import Ring
+from drafting.lay.flatten import polygon_outside
 from drafting.lay.kinds import Kind, Zone
 from drafting.lay.nofit import SLACK, Corners, convex_parts, grown, inner_fit, no_fit
 from drafting.lay.sheets import Sheet
@@ -109,10 +111,15 @@ def region_of(sheet: Sheet, zone: Zone) -> Geometry:
     """The leather of a sheet that parts of a zone may take: margins off, defects out."""
     margin = sheet.margin - SLACK
     region: Geometry = shapely.buffer(sheet.outline, -margin, join_style="mitre")
-    if sheet.defects:
-        region = region.difference(unary_union([grown(defect, margin) for defect in sheet.defects]))
-    if zone != "poor" and sheet.poor:
-        region = region.difference(grown(unary_union(sheet.poor), -SLACK))
+    if sheet.defect_rings:
+        region = region.difference(grown(_coarse(sheet.defect_rings), margin))
+    if zone != "poor" and sheet.poor_rings:
+        region = region.difference(grown(_coarse(sheet.poor_rings), -SLACK))
     if zone == "firm" and sheet.firm is not None:
         region = region.intersection(grown(unary_union(sheet.firm), SLACK))
     return region
+
+
+def _coarse(rings: Sequence[Ring]) -> Geometry:
+    """Few corners, and never less than the rings."""
+    return unary_union([polygon_outside(ring) for ring in rings])

@@ -190,3 +190,18 @@ def test_whatever_is_laid_is_true(seed: int) -> None:
     assert all(0 <= missing <= one.demand for missing, one in zip(lay.missing, kinds, strict=True))
     assert lay.n_laid + sum(lay.missing) == sum(one.demand for one in kinds)
     assert lay.area + lay.missing_area == pytest.approx(sum(one.area * one.demand for one in kinds))
+
+
+def test_a_roll_is_laid_by_the_strip_engine_and_judged_like_any_other() -> None:
+    """The engine is given a gap and a margin of its own making; both must hold on the roll, and all parts lie on it."""
+    lay = lay_out(MIXED, [roll(160, 2000, 6)], gap=2.0, limits=Limits(seconds=2, steps=None))
+    assert verify(lay) == []
+    assert lay.is_complete and not lay.is_repeatable
+    (laid,) = lay.sheets
+    assert laid.steps is None
+    own = laid_on_roll()
+    assert lay.length_used(laid) < 1.1 * own.length_used(own.sheets[0])
+
+
+def laid_on_roll() -> Lay:
+    return laid(*MIXED, sheets=[roll(160, 2000, 6)], steps=5)
