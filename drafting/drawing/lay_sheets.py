@@ -5,25 +5,26 @@ On the reduced drawing a part is told by its name where that goes in, else by th
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import cos, radians, sin
 
 from drafting.drawing.amounts import Figures
-from drafting.drawing.arrows import straight
 from drafting.drawing.assembly import assemble, make_base
 from drafting.drawing.footer import FooterFacts
 from drafting.drawing.hatching import SKIVED, hatched
 from drafting.drawing.lettering import natural_width
-from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY
+from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY, LineKind
 from drafting.drawing.lists.amounts import area_words
 from drafting.drawing.marks import ORIGIN, Drawing, Group, Lettering, Mark, Stroke, kinds_in
 from drafting.drawing.scales import reductions, scale_words
 from drafting.drawing.sheets import HANDY_SHEETS, own_sheet
 from drafting.drawing.title_block import TitleFacts
 from drafting.geometry.curves import box
-from drafting.geometry.path import Ring
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.lay.lays import LaidSheet, Lay, Spot, room_in, true_ring
+from drafting.lay.lays import LaidSheet, Lay, Spot, beside_parts, corners_of, room_in, true_ring
 from drafting.lay.sheets import Sheet
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 
@@ -68,9 +69,11 @@ def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
         Stroke(STOCK, ring.scaled(scale, ORIGIN)) for ring in (_edge(lay, laid), *sheet.defect_rings)
     ]
     marks += [hatched([ring.scaled(scale, ORIGIN)], SKIVED) for ring in sheet.defect_rings]
-    marks += [Stroke(GUIDE, ring.scaled(scale, ORIGIN)) for ring in (*sheet.poor_rings, *sheet.firm_rings)]
+    lines = [(GUIDE, corners_of(ring)) for ring in (*sheet.poor_rings, *sheet.firm_rings)]
     if sheet.backbone is not None and sheet.kind == "hide":
-        marks.append(_backbone(sheet, sheet.backbone, scale))
+        lines.append((SYMMETRY, _backbone(sheet, sheet.backbone)))
+    for kind, corners in lines:
+        marks += [_polyline(kind, bare, scale) for bare in beside_parts(lay, laid, corners)]
     return Group("stock", sheet.name, tuple(marks), title=sheet.name)
 
 
@@ -82,13 +85,18 @@ def _edge(lay: Lay, laid: LaidSheet) -> Ring:
     return box(Point(long / 2, wide / 2), long, wide)
 
 
-def _backbone(sheet: Sheet, direction: float, scale: float) -> Stroke:
+def _backbone(sheet: Sheet, direction: float) -> list[tuple[float, float]]:
     """A line through the middle of the hide, as long as half of it."""
     bounds = sheet.ring.bounds
     half = min(bounds.width, bounds.height) / 4
     along = Vector(cos(radians(direction)), sin(radians(direction))) * half
     start, end = bounds.center + along * -1.0, bounds.center + along
-    return straight(SYMMETRY, start.scaled(scale, ORIGIN), end.scaled(scale, ORIGIN))
+    return [(start.x, start.y), (end.x, end.y)]
+
+
+def _polyline(kind: LineKind, corners: Sequence[tuple[float, float]], scale: float) -> Stroke:
+    points = [Point(x * scale, y * scale) for x, y in corners]
+    return Stroke(kind, Path([Line(one, other) for one, other in pairwise(points)]))
 
 
 def _part(lay: Lay, spot: Spot, number: int, scale: float) -> Group:

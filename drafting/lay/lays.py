@@ -13,11 +13,12 @@ from math import radians
 
 import numpy as np
 import shapely
-from shapely import Geometry, Polygon
+from shapely import Geometry, LineString, Polygon
 from shapely.affinity import rotate, translate
 
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
+from drafting.lay.flatten import COARSE, polygon_close
 from drafting.lay.kinds import Kind
 from drafting.lay.nofit import grown
 from drafting.lay.sheets import Sheet
@@ -142,6 +143,21 @@ def room_in(part: Polygon) -> tuple[float, float, float]:
     best = int(off.argmax())
     place = places[best] if off[best] > 0 else part.representative_point()
     return float(place.x), float(place.y), float(part.boundary.distance(place))
+
+
+def corners_of(ring: Ring) -> list[tuple[float, float]]:
+    """A ring as a line that comes back to its start, flattened for the eye."""
+    return [(x, y) for x, y in polygon_close(ring, COARSE).exterior.coords]
+
+
+def beside_parts(
+    lay: Lay, laid: LaidSheet, corners: Sequence[tuple[float, float]]
+) -> list[list[tuple[float, float]]]:
+    """What of a line no part lies on, in pieces of a mm or more."""
+    parts = shapely.union_all([lay.polygon(spot) for spot in laid.spots])
+    bare = LineString(corners).difference(parts)
+    lines = [one for one in getattr(bare, "geoms", [bare]) if isinstance(one, LineString) and one.length >= 1]
+    return [[(x, y) for x, y in one.coords] for one in lines]
 
 
 def leftovers(sheet: Sheet, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
