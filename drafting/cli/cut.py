@@ -34,9 +34,9 @@ Write files for a laser, a plotter or a drawn blade: every piece as often as it 
 turned over, one file for each stock. Each operation has its layer, in the order they are to be run: engrave,
 crease, stitch, punch, slit, inner-cut, cut. Nothing is there twice. With --kerf outlines grow and openings
 shrink by half of what the cutter takes away; slits, creases and words are run along as they are. Stamps are
-engraved, and crosses for marks; strips to skive or to glue are left to the hand. A layer is named and
-coloured otherwise by a TOML file such as: [inner-cut] name = "HOLES" color = "#0000ff". PVC and
-chrome-tanned leather are refused, unless the cutter is a blade."""
+engraved, and crosses for marks; strips to skive or to glue are left to the hand. Layers are named and
+coloured otherwise by a TOML file with lines such as: inner-cut = { name = "HOLES", color = "#0000ff" }. PVC
+and chrome-tanned leather are refused, unless the cutter is a blade."""
 EXAMPLES = (
     "awlwright cut badge-holder.draft --out machine --kerf '0.2 mm'",
     "awlwright cut badge-holder.draft --out machine --format dxf --layers cutter.toml",

@@ -77,9 +77,7 @@ def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
         default="r2010",
         help="r2010, or r12 for an old machine: lines, arcs and circles alone",
     )
-    parser.add_argument(
-        "--layers", metavar="FILE", help="a TOML file that sets names and colours of layers; see below"
-    )
+    parser.add_argument("--layers", metavar="FILE", help="a TOML file that sets names and colours of layers")
     parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
 
 

@@ -133,7 +133,7 @@ def test_a_kerf_wider_than_a_hole(run: Run, folder: Path, leathers: str) -> None
 
 
 def test_layers_are_named_by_a_file(run: Run, folder: Path, leathers: str) -> None:
-    (folder / "cutter.toml").write_text('[cut]\nname = "RIM"\ncolor = "#00ff00"\n', encoding="utf-8")
+    (folder / "cutter.toml").write_text('cut = { name = "RIM", color = "#00ff00" }\n', encoding="utf-8")
     ran = run("cut", leathers, "--out", "machine", "--layers", "cutter.toml")
     assert ran.code == 0 and "RIM 2" in ran.out
     text = (folder / "machine/leathers-cut-body.svg").read_text(encoding="utf-8")
@@ -219,7 +219,7 @@ def test_messages_are_shown_with_their_mends(run: Run, folder: Path, leathers: s
     assert ran.err == (
         "awlwright: error C52\n  `own.toml` sets no layers: there is no operation `drill`; there are engrave, crease, "
         "stitch, punch, slit, inner-cut, cut.\n  mend: Write for each operation what you want otherwise, such as "
-        '`[inner-cut]` and below it `name = "HOLES"` and `color = "#0000ff"`.\n'
+        '`inner-cut = { name = "HOLES", color = "#0000ff" }`.\n'
     )
     ran = run("cut", leathers, "--out", "o", "--kerf", "4.5 mm")
     assert ran.err.endswith(

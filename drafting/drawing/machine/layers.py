@@ -62,9 +62,7 @@ def layers_set(given: Mapping[str, object]) -> dict[str, Layer]:
         if operation not in layers:
             raise LayerFault(f"there is no operation `{key}`; there are {', '.join(map(spelled, layers))}")
         if not isinstance(value, Mapping):
-            raise LayerFault(
-                f"`{key}` is no table: write `[{spelled(operation)}]`, and below it `name` or `color`"
-            )
+            raise LayerFault(f'`{key}` is no table: write `{spelled(operation)} = {{ name = "…" }}`')
         layers[operation] = _with(layers[operation], value)
     names = [layer.name.casefold() for layer in layers.values()]
     for layer in layers.values():

@@ -169,8 +169,8 @@ WIDE_KERF = Entry(
 UNFIT_LAYERS = Entry(
     code="C52",
     says="`{file}` sets no layers: {reason}.",
-    mend='Write for each operation what you want otherwise, such as `[inner-cut]` and below it `name = "HOLES"` and '
-    '`color = "#0000ff"`.',
+    mend="Write for each operation what you want otherwise, such as "
+    '`inner-cut = {{ name = "HOLES", color = "#0000ff" }}`.',
 )
 UNFIT_FOR_LASER = Entry(
     code="C53",
