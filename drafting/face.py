@@ -853,7 +853,8 @@ class Sizes:
         sized = [(asked.name, self.pattern.draft.size(asked.title, asked.settings).placed) for asked in sound]
         placed = [(name, one) for name, one in sized if one is not None]
         if not placed:
-            raise Faults(self.pattern.check())
+            first = self.rows[0].asked
+            raise Faults(self.pattern.draft.size(first.title, first.settings).messages)
         return Sheet(nested(placed, piece))
 
     def _repr_markdown_(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
@@ -60,6 +61,8 @@ def run(given: Namespace) -> int:
         asked = pattern.asked_sizes(given.size, settings_of(given.settings))
     expect_so_many(len(asked), given.format)
     sizes = worked_out(pattern, asked, given.quick)
+    if given.format == "svg":
+        tell_left_out(sizes)
     give(text_of(sizes, given), given.out)
     return FINE if all(row.is_sound for row in sizes.rows) else FAULTS
 
@@ -86,6 +89,14 @@ def worked_out(pattern: Pattern, asked: list[Asked], is_quick: bool) -> Sizes:
                 progress.step(f"working out {row.asked.name or 'the pattern'}")
             rows.append(row)
     return drafting.Sizes(pattern, tuple(rows))
+
+
+def tell_left_out(sizes: Sizes) -> None:
+    """A drawing has no rows in which faults could stand."""
+    for row in sizes.rows:
+        if not row.is_sound:
+            said = "; ".join(dict.fromkeys(f"{one.code} {one.says}" for one in row.found))
+            print(f"left out of the drawing: {row.asked.name or 'the pattern'}: {said}", file=sys.stderr)
 
 
 def text_of(sizes: Sizes, given: Namespace) -> str:

@@ -1,7 +1,7 @@
 """All sizes of a piece drawn over each other, each by its own line: the nest that a pattern is graded by.
 
 Pieces lie as they are drafted, the origins of all sizes on each other. Up to eight sizes each have a line of their own;
-of more the first is wide, the last wide and dashed, and those between are narrow. None is a line to cut along.
+of more the first is wider, the last wider and dashed, and those between are fine. None is a line to cut along.
 """
 
 from __future__ import annotations
@@ -38,6 +38,8 @@ DASHES: tuple[tuple[float, ...], ...] = (
     (), (12, 3), (24, 3, 0.5, 3), (24, 3, 6, 3), (24, 3, 0.5, 3, 0.5, 3), (6, 3), (24, 3, 6, 3, 6, 3), (0.5, 3),
 )  # fmt: skip
 """In line widths, as ISO 128 counts them; each size has its own."""
+FINE, MIDDLE = 0.13, 0.35
+"""Widths of the series of ISO 128-2 for many sizes close together."""
 
 Sized = tuple[str, Placed]
 """A size by its name."""
@@ -91,9 +93,9 @@ def kinds_of(names: Sequence[str]) -> list[LineKind]:
             LineKind(f"size-{at}", _legend_words(name), "01.1", NARROW if at else WIDE, dashes)
             for at, (name, dashes) in enumerate(zip(names, DASHES, strict=False))
         ]
-    between = LineKind("size-between", "sizes between", "01.1", NARROW)
-    first = LineKind("size-first", _legend_words(names[0]), "01.2", WIDE)
-    last = LineKind("size-last", _legend_words(names[-1]), "02.2", WIDE, DASHES[1])
+    between = LineKind("size-between", "sizes between", "01.1", FINE)
+    first = LineKind("size-first", _legend_words(names[0]), "01.2", MIDDLE)
+    last = LineKind("size-last", _legend_words(names[-1]), "02.2", MIDDLE, DASHES[1])
     return [first, *[between] * (len(names) - 2), last]
 
 

@@ -128,6 +128,16 @@ def test_thousands_of_sizes_are_quick(run: Run, tag: str) -> None:
     assert [float(row["tag.width"]) for row in rows] == pytest.approx([float(row["wide"]) for row in rows])
 
 
+def test_sizes_with_faults_are_left_out_of_a_drawing(run: Run, tag: str, folder: Path) -> None:
+    swept = ("sizes", tag, "--size", "slim", "--format", "svg", "--out", "nest.svg", "--with")
+    ran = run(*swept, "wide=50mm..70mm/10mm")
+    assert ran.code == 1 and "left out of the drawing: slim, wide 70 mm: M34" in ran.err
+    assert (folder / "nest.svg").read_text(encoding="utf-8").count('class="size-1"') == 2 + 1
+    (folder / "nest.svg").unlink()
+    ran = run(*swept, "wide=70mm..80mm/10mm")
+    assert ran.code == 1 and "M34" in ran.err and not (folder / "nest.svg").exists()
+
+
 def test_a_drawing_needs_a_file_and_a_piece_that_is_there(run: Run, tag: str) -> None:
     assert "C06" in run("sizes", tag, "--format", "svg").err
     assert "C10" in run("sizes", tag, "--format", "svg", "--piece", "tga", "--out", "o.svg").err
