@@ -16,11 +16,19 @@ from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNFIT_COPIES, UNFIT_FORMAT, UNFIT_TAIL, UNFIT_YIELD
+from drafting.text.catalogue.files import (
+    UNFIT_COPIES,
+    UNFIT_FORMAT,
+    UNFIT_TAIL,
+    UNFIT_YIELD,
+    UNREADABLE_PRICES,
+)
 from drafting.text.messages import did_you_mean
+from drafting.text.source import UnreadableSource
 
 if TYPE_CHECKING:
     from drafting.face import Listed, PlacedPattern
+    from drafting.text.prices import PriceList
 
 TELLS = """\
 Lists every part with its stock, number, size and area; then what the whole batch takes: leather in dm² and ft²,
@@ -94,7 +102,7 @@ def run(given: Namespace) -> int:
     fraction, tail = fraction_of(given.fraction), length_named("--tail", given.tail, UNFIT_TAIL)
     copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
     wanted = [wanted_of(word) for word in given.files]
-    prices = drafting.read_prices(given.prices) if given.prices is not None else None
+    prices = prices_of(given.prices) if given.prices is not None else None
     placed, is_sound = placed_of(wanted, given)
     if not is_sound or len(placed) < len(wanted):
         return FAULTS
@@ -103,6 +111,16 @@ def run(given: Namespace) -> int:
     tell(listed.messages)
     give(text_of(listed, given.format), given.out)
     return FINE
+
+
+def prices_of(file: str) -> PriceList:
+    """The price list of a file; its faults are told at their rows."""
+    import drafting
+
+    try:
+        return drafting.read_prices(file)
+    except UnreadableSource as unreadable:
+        raise WrongUse(UNREADABLE_PRICES, file=file, reason=unreadable.reason) from None
 
 
 def text_of(listed: Listed, form: str) -> str:

@@ -173,6 +173,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "No font that is at hand has `革` (CJK UNIFIED IDEOGRAPH-9769).\n"
         "  mend: Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
     ),
+    "C108": (
+        "list tag.draft --prices prices.csv",
+        "The price list `prices.csv` cannot be read: there is no such file.\n"
+        "  mend: Name a `.toml` or `.csv` file that is there and saved as UTF-8 text, such as `--prices prices.toml`.",
+    ),
     "C105": (
         "sizes tag.draft --with wide=50mm..40mm/5mm",
         "| 50mm..40mm/5mm\n  | ^^^^^^^^^^^^^^\n"

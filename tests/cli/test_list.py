@@ -96,6 +96,13 @@ def test_a_fault_of_the_price_list_is_told_at_its_row(run: Run, tag: str, folder
     assert ran.code == 1 and ran.err.startswith("p.csv:3:1  error C94\n")
 
 
+def test_a_price_list_in_another_encoding_is_told(run: Run, tag: str, folder: Path) -> None:
+    (folder / "p.csv").write_bytes("name,price,currency\nbody,1,EUR\nboîte,2,EUR\n".encode("latin-1"))
+    ran = run("list", tag, "--prices", "p.csv", "--out", "list.txt")
+    assert ran.code == 2 and "C108" in ran.err and "line 3 is not UTF-8 text" in ran.err
+    assert not (folder / "list.txt").exists()
+
+
 def test_what_has_no_price_is_told(run: Run, tag: str, folder: Path) -> None:
     (folder / "p.toml").write_text('currency = "EUR"\n[bodi]\nprice = 1\nper = "dm2"\n', encoding="utf-8")
     ran = run("list", tag, "--prices", "p.toml")

@@ -235,3 +235,8 @@ TOO_MANY_DRAWN = Entry(
     says="{count} sizes cannot be told apart when they are drawn over each other.",
     mend="Draw {most} or fewer: take longer steps, or write a table by `--format csv`.",
 )
+UNREADABLE_PRICES = Entry(
+    code="C108",
+    says="The price list `{file}` cannot be read: {reason}.",
+    mend="Name a `.toml` or `.csv` file that is there and saved as UTF-8 text, such as `--prices prices.toml`.",
+)
