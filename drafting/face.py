@@ -881,6 +881,12 @@ class LaidOut:
 
         return [Sheet(lay_drawing(self.lay, number, self.title)) for number in range(len(self.lay.sheets))]
 
+    def cuts(self) -> list[Drawing]:
+        """The outlines on each sheet of stock at true size, for a machine."""
+        from drafting.drawing.lay_sheets import lay_cut
+
+        return [lay_cut(self.lay, number, self.title) for number in range(len(self.lay.sheets))]
+
     @cached_property
     def placed(self) -> Placed:
         """The sheets as pieces, the parts cut out of them."""

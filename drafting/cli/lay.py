@@ -41,6 +41,7 @@ from drafting.text.catalogue.lays import (
 from drafting.text.messages import did_you_mean
 
 if TYPE_CHECKING:
+    from drafting.drawing.marks import Drawing
     from drafting.drawing.prints import Paper
     from drafting.face import LaidOut, PlacedPattern
     from drafting.lay import Freedom, Limits
@@ -85,6 +86,9 @@ def add_arguments(parser: ArgumentParser) -> None:
     _add_search(parser)
     parser.add_argument(
         "--paper", metavar="P", help="write lay.pdf, too: all sheets at true size on this paper"
+    )
+    parser.add_argument(
+        "--dxf", action="store_true", help="write the outlines on each sheet at true size for a machine, too"
     )
     parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
     parser.add_argument(
@@ -151,13 +155,13 @@ def _add_search(parser: ArgumentParser) -> None:
 def run(given: Namespace) -> int:
     paper = paper_named(given.paper) if given.paper else None
     if len(given.files) == 1 and given.files[0].endswith(".json"):
-        write_all(read_lay(given.files[0]), Path(given.out), paper, given.png)
+        write_all(read_lay(given.files[0]), Path(given.out), paper, given)
         return FINE
     laid = lay_named(given)
     if laid is None:
         return FAULTS
     expect_true(laid)
-    write_all(laid, Path(given.out), paper, given.png)
+    write_all(laid, Path(given.out), paper, given)
     print(laid.to_text(), end="")
     return FINE
 
@@ -301,14 +305,16 @@ def expect_true(laid: LaidOut) -> None:
         raise UntrueFile(WrongUse(UNTRUE_LAY, difference=violation).message)
 
 
-def write_all(laid: LaidOut, out: Path, paper: Paper | None, with_picture: bool) -> None:
+def write_all(laid: LaidOut, out: Path, paper: Paper | None, given: Namespace) -> None:
     with FilesTogether() as files:
         files.write(out / "lay.json", laid.to_json().encode())
         for number, sheet in enumerate(laid.drawings(), start=1):
             svg = sheet.to_svg()
             files.write(out / f"sheet-{number}.svg", svg.encode())
-            if with_picture:
+            if given.png:
                 files.write(out / f"sheet-{number}.png", sheet.to_png())
+        for number, drawing in enumerate(laid.cuts() if given.dxf else (), start=1):
+            write_dxf(files, drawing, out / f"sheet-{number}.dxf")
         for name, text in laid.leftovers().items():
             files.write(out / f"{name}.draft", text.encode())
         if paper is not None:
@@ -316,6 +322,17 @@ def write_all(laid: LaidOut, out: Path, paper: Paper | None, with_picture: bool)
         written = list(files.waiting)
     for path in written:
         print(path)
+
+
+def write_dxf(files: FilesTogether, drawing: Drawing, out: Path) -> None:
+    """Read back by another reader before it counts."""
+    from drafting.drawing.machine.layers import LAYERS
+    from drafting.output.dxf import to_dxf
+    from drafting.proof.machine import faults_in_dxf
+
+    beside = files.write(out, to_dxf(drawing, LAYERS))
+    for disagreement in faults_in_dxf(beside.read_bytes(), drawing):
+        raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
 
 
 def write_prints(files: FilesTogether, laid: LaidOut, out: Path, paper: Paper) -> None:

@@ -16,6 +16,7 @@ from drafting.drawing.hatching import SKIVED, hatched
 from drafting.drawing.lettering import natural_width
 from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY, LineKind
 from drafting.drawing.lists.amounts import area_words
+from drafting.drawing.machine.layers import LAYERS
 from drafting.drawing.marks import ORIGIN, Drawing, Group, Lettering, Mark, Stroke, kinds_in
 from drafting.drawing.scales import reductions, scale_words
 from drafting.drawing.sheets import HANDY_SHEETS, own_sheet
@@ -158,6 +159,20 @@ def _title(lay: Lay, number: int, title: str, scale: str, paper: str) -> TitleFa
 
 
 # True size
+
+
+def lay_cut(lay: Lay, number: int, title: str) -> Drawing:
+    """What a machine cuts of a sheet, at true size from its lower left corner: the outlines on the layer `cut`."""
+    laid = lay.sheets[number]
+    bounds = _edge(lay, laid).bounds
+    move = Vector(-bounds.min_x, -bounds.min_y)
+    layer = LAYERS["cut"]
+    strokes = tuple(
+        Stroke(layer.kind, true_ring(lay.kinds[spot.kind], spot).moved(move)) for spot in laid.spots
+    )
+    group = Group("layer", layer.name, strokes, title=layer.operation)
+    note = "True size, lengths in mm, no kerf: outlines only."
+    return Drawing(f"{title}: {laid.sheet.name}", note, bounds.width, bounds.height, "layers", 1.0, (group,))
 
 
 def lay_as_placed(lay: Lay, title: str) -> Placed:

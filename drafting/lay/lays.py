@@ -13,7 +13,7 @@ from math import radians
 
 import numpy as np
 import shapely
-from shapely import Geometry, LineString, Polygon
+from shapely import Geometry, LineString, Polygon, box
 from shapely.affinity import rotate, translate
 
 from drafting.geometry.path import Ring
@@ -122,7 +122,10 @@ class Lay:
 
     def leftovers(self, laid: LaidSheet) -> list[Polygon]:
         """What is left of a sheet, a gap off the parts, largest first; scraps do not count."""
-        return leftovers(laid.sheet, [self.polygon(spot) for spot in laid.spots], self.gap)
+        parts = [self.polygon(spot) for spot in laid.spots]
+        if laid.sheet.kind != "roll":
+            return leftovers(laid.sheet.usable, parts, self.gap)
+        return leftovers(box(0, 0, self.length_used(laid), laid.sheet.size[1]), parts, self.gap)
 
 
 def placed_outline(kind: Kind, spot: Spot) -> Polygon:
@@ -160,10 +163,10 @@ def beside_parts(
     return [[(x, y) for x, y in one.coords] for one in lines]
 
 
-def leftovers(sheet: Sheet, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
-    """What is left of the leather, defects and all, where it is wide enough to cut from."""
+def leftovers(leather: Geometry, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
+    """What is left of the sound leather, where it is wide enough to cut from; defects are holes in it."""
     taken = shapely.union_all([grown(part, max(gap, 0.01)) for part in parts])
-    rest: Geometry = sheet.close.difference(taken)
+    rest: Geometry = leather.difference(taken)
     half = LEAST_LEFTOVER / 2
     wide = rest.buffer(-half, join_style="mitre").buffer(half * 0.99, join_style="mitre", mitre_limit=2)
     pieces = [

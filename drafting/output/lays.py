@@ -12,7 +12,7 @@ from importlib.metadata import PackageNotFoundError, version
 from math import cos, radians, sin
 from typing import Any
 
-from shapely import Polygon
+from shapely import Polygon, unary_union
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import GeometryFault
@@ -26,7 +26,9 @@ from drafting.lay.sheets import Sheet
 from drafting.version import VERSION
 
 FORM = "awlwright lay 1"
-LIBRARIES = ("shapely", "numpy")
+LIBRARIES = ("shapely", "numpy", "spyrrow")
+LEAST_ZONE = 1.0
+"""In mm²: what is less of a zone is a sliver."""
 
 
 class NoLay(ValueError):
@@ -170,25 +172,44 @@ def leftover_texts(lay: Lay, title: str) -> dict[str, str]:
     found: dict[str, str] = {}
     for number, laid in enumerate(lay.sheets, start=1):
         for index, rest in enumerate(lay.leftovers(laid), start=1):
-            name = f"leftover-{number}-{index}"
             words = f"Left of sheet {number}: {title}".replace('"', "'")
-            found[name] = leftover_text(rest, f"leftover_{number}_{index}", words, laid.sheet.backbone)
+            found[f"leftover-{number}-{index}"] = leftover_text(
+                rest, f"leftover_{number}_{index}", words, laid.sheet
+            )
     return found
 
 
-def leftover_text(rest: Polygon, name: str, title: str, backbone: float | None) -> str:
-    """A leftover as a hide in the language: its outline, its holes as openings, and the backbone of its sheet."""
+def leftover_text(rest: Polygon, name: str, title: str, sheet: Sheet) -> str:
+    """A leftover as a hide in the language: its outline, its holes as openings, the backbone and zones of its sheet."""
     low_x, low_y, _, _ = rest.bounds
-    lines = [f'pattern "{title}"', "", f"piece {name}:"]
     outer = _corners(rest.exterior.coords, low_x, low_y)
-    lines += [*_points("e", outer), _ring_words("outline", "e", len(outer))]
-    for number, hole in enumerate(rest.interiors, start=1):
-        corners = _corners(hole.coords, low_x, low_y)
-        lines += _points(f"d{number}_", corners)
-        lines.append(_ring_words(f"opening defect_{number}", f"d{number}_", len(corners)))
-    if backbone is not None:
-        lines += _backbone_words(rest, backbone, low_x, low_y)
+    lines = [
+        f'pattern "{title}"',
+        "",
+        f"piece {name}",
+        *_points("e", outer),
+        _ring_words("outline", "e", len(outer)),
+    ]
+    shapes = [("opening defect", "d", [Polygon(hole) for hole in rest.interiors])]
+    shapes += [
+        ("guide poor", "p", _within(rest, sheet.poor)),
+        ("guide firm", "f", _within(rest, sheet.firm or ())),
+    ]
+    for head, stem, polygons in shapes:
+        for number, polygon in enumerate(polygons, start=1):
+            corners = _corners(polygon.exterior.coords, low_x, low_y)
+            lines += _points(f"{stem}{number}_", corners)
+            lines.append(_ring_words(f"{head}_{number}", f"{stem}{number}_", len(corners)))
+    if sheet.backbone is not None:
+        lines += _backbone_words(rest, sheet.backbone, low_x, low_y)
     return "\n".join(lines) + "\n"
+
+
+def _within(rest: Polygon, zones: Sequence[Polygon]) -> list[Polygon]:
+    """What of the zones lies on a leftover, scraps left out."""
+    shared = rest.intersection(unary_union(zones)).simplify(0.2)
+    parts = getattr(shared, "geoms", [shared])
+    return [part for part in parts if isinstance(part, Polygon) and part.is_valid and part.area > LEAST_ZONE]
 
 
 def _corners(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import ezdxf
 import pytest
 
 import drafting
@@ -76,8 +77,22 @@ def test_a_hide_is_laid_and_its_leftovers_are_hides(run: Run, folder: Path) -> N
     left = sorted(path.name for path in (folder / "o").glob("leftover-*.draft"))
     assert left
     assert run("check", *(f"o/{name}" for name in left)).code == 0
+    texts = [(folder / "o" / name).read_text(encoding="utf-8") for name in left]
+    lay = drafting.read_lay((folder / "o/lay.json").read_text(encoding="utf-8")).lay
+    (defect,) = lay.sheets[0].sheet.defects
+    assert all(rest.intersection(defect).area < 0.5 for rest in lay.leftovers(lay.sheets[0]))
+    assert any("guide poor_1:" in text for text in texts) and all("guide backbone:" in text for text in texts)
     again = run("lay", "tag.draft:1", "--hide", f"o/{left[0]}", "--steps", "1", "--out", "again")
     assert (again.code, again.err) == (0, "")
+
+
+def test_the_outlines_go_to_a_machine_at_true_size(run: Run, folder: Path) -> None:
+    """Read by ezdxf: six closed lines on the layer `cut`, within the panel."""
+    assert run("lay", "tag.draft:3", "--panel", "200x200", "--steps", "1", "--dxf", "--out", "o").code == 0
+    space = ezdxf.readfile(folder / "o/sheet-1.dxf").modelspace()
+    assert [(one.dxftype(), one.dxf.layer) for one in space] == [("LWPOLYLINE", "cut")] * 6
+    corners = [point for line in space for point in line.get_points("xy")]
+    assert min(map(min, corners)) >= 4.99 and max(map(max, corners)) <= 195.01
 
 
 def test_what_does_not_fit_is_told_with_the_stock_it_needs(run: Run) -> None:
