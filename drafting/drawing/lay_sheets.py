@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import assemble, make_base
 from drafting.drawing.footer import FooterFacts
-from drafting.drawing.hatching import SKIVED, hatched
+from drafting.drawing.hatching import GLUED, SKIVED, hatched
 from drafting.drawing.lettering import natural_width
 from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY, LineKind
 from drafting.drawing.lists.amounts import area_words
@@ -25,7 +25,7 @@ from drafting.geometry.curves import box
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
-from drafting.lay.lays import LaidSheet, Lay, Spot, beside_parts, corners_of, room_in, true_ring
+from drafting.lay.lays import LaidSheet, Lay, Spot, bare_of, beside_parts, corners_of, room_in, true_ring
 from drafting.lay.sheets import Sheet
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 
@@ -70,6 +70,8 @@ def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
         Stroke(STOCK, ring.scaled(scale, ORIGIN)) for ring in (_edge(lay, laid), *sheet.defect_rings)
     ]
     marks += [hatched([ring.scaled(scale, ORIGIN)], SKIVED) for ring in sheet.defect_rings]
+    bare = [_scaled_ring(corners, scale) for corners in bare_of(lay, laid, sheet.poor)]
+    marks += [hatched(bare, GLUED)] if bare else []
     lines = [(GUIDE, corners_of(ring)) for ring in (*sheet.poor_rings, *sheet.firm_rings)]
     if sheet.backbone is not None and sheet.kind == "hide":
         lines.append((SYMMETRY, _backbone(sheet, sheet.backbone)))
@@ -93,6 +95,13 @@ def _backbone(sheet: Sheet, direction: float) -> list[tuple[float, float]]:
     along = Vector(cos(radians(direction)), sin(radians(direction))) * half
     start, end = bounds.center + along * -1.0, bounds.center + along
     return [(start.x, start.y), (end.x, end.y)]
+
+
+def _scaled_ring(corners: Sequence[tuple[float, float]], scale: float) -> Ring:
+    """Of corners that come back to the first."""
+    return Ring(
+        [Line(one, other) for one, other in pairwise(Point(x * scale, y * scale) for x, y in corners)]
+    )
 
 
 def _polyline(kind: LineKind, corners: Sequence[tuple[float, float]], scale: float) -> Stroke:
@@ -134,7 +143,20 @@ def _notes(lay: Lay, laid: LaidSheet) -> tuple[str, ...]:
     if laid.sheet.defect_rings:
         share += f", {100 * used / lay.usable_area(laid):.1f} % of what is sound"
     rooms = f"gap {lay.gap:g} mm, margin {laid.sheet.margin:g} mm"
-    return (f"{'; '.join(kinds)}.", f"{share}; {rooms}.")
+    zones = _zone_words(laid.sheet)
+    return (f"{'; '.join(kinds)}.", f"{share}; {rooms}.", *zones)
+
+
+def _zone_words(sheet: Sheet) -> Iterator[str]:
+    """What the hatching and the lines of zones mean, in one line."""
+    said = {
+        "hatched closely: defects": sheet.defect_rings,
+        "hatched widely, the other way: poor zones": sheet.poor_rings,
+        "within a guide and not hatched: firm zones": sheet.firm_rings,
+    }
+    words = "; ".join(words for words, rings in said.items() if rings)
+    if words:
+        yield f"{words.capitalize()}."
 
 
 def _title(lay: Lay, number: int, title: str, scale: str, paper: str) -> TitleFacts:

@@ -163,6 +163,14 @@ def beside_parts(
     return [[(x, y) for x, y in one.coords] for one in lines]
 
 
+def bare_of(lay: Lay, laid: LaidSheet, zones: Sequence[Polygon]) -> list[list[tuple[float, float]]]:
+    """The edges of what no part lies on in some zones: the corners of each, outer ones and holes alike."""
+    parts = shapely.union_all([lay.polygon(spot) for spot in laid.spots])
+    bare = laid.sheet.close.intersection(shapely.union_all(list(zones))).difference(parts).simplify(COARSE)
+    shapes = [one for one in getattr(bare, "geoms", [bare]) if isinstance(one, Polygon) and one.area > 1]
+    return [[(x, y) for x, y in ring.coords] for one in shapes for ring in (one.exterior, *one.interiors)]
+
+
 def leftovers(leather: Geometry, parts: Sequence[Polygon], gap: float) -> list[Polygon]:
     """What is left of the sound leather, where it is wide enough to cut from; defects are holes in it."""
     taken = shapely.union_all([grown(part, max(gap, 0.01)) for part in parts])

@@ -1,0 +1,71 @@
+"""Drawings of lays: nothing of the stock is drawn over a part, and every part is there once."""
+
+from __future__ import annotations
+
+from shapely import LineString, unary_union
+
+from drafting.drawing.lay_sheets import lay_as_placed, lay_cut, lay_drawing
+from drafting.drawing.lines import CUT, GUIDE, HATCH
+from drafting.geometry.curves import box, circle
+from drafting.geometry.point import Point
+from drafting.lay import LaidSheet, Lay, Sheet, Spot
+from tests.lay.shapes import kind, rectangle
+
+HIDE = Sheet(
+    "hide", rectangle(300, 200), 5.0, (circle(Point(60, 160), 10),), (box(Point(240, 40), 90, 60),),
+    (rectangle(140, 90, 20, 20),), 0.0,
+)  # fmt: skip
+KINDS = (kind(rectangle(60, 30), 3, "flap"), kind(rectangle(50, 20), 1, "lining", zone="poor"))
+LAY = Lay(
+    KINDS,
+    (LaidSheet(HIDE, (Spot(0, 0.0, 130.0, 40.0), Spot(0, 0.0, 120.0, 90.0), Spot(1, 0.0, 220.0, 30.0))),),
+    2.0,
+    seed=1,
+)
+
+
+def test_every_part_is_drawn_once_with_its_number() -> None:
+    drawing = lay_drawing(LAY, 0, "Choir folders")
+    parts = drawing.find("part")
+    assert [group.title for group in parts] == ["flap", "flap", "lining"]
+    assert [next(group.letterings).text for group in parts] == ["1", "1", "2"]
+    assert all(next(group.strokes).kind == CUT for group in parts)
+    words = " ".join(lettering.text for lettering in drawing.letterings)
+    assert "1: 2 flap; 2: 1 lining." in words and "poor zones" in words and "firm zones" in words
+
+
+def test_lines_of_zones_stop_at_the_parts() -> None:
+    """At 1:2 the lines, drawn out again, lie on no part."""
+    drawing = lay_drawing(LAY, 0, "Choir folders")
+    (stock,) = drawing.find("stock")
+    shift = next(iter(drawing.find("part")[0].strokes)).way.bounds
+    moved = (shift.min_x - 130.0 * drawing.scale, shift.min_y - 40.0 * drawing.scale)
+    parts = unary_union([LAY.polygon(spot) for spot in LAY.sheets[0].spots]).buffer(-0.3)
+
+    def truly(x: float, y: float) -> tuple[float, float]:
+        return (x - moved[0]) / drawing.scale, (y - moved[1]) / drawing.scale
+
+    lines = [stroke.way.corners for stroke in stock.strokes if stroke.kind == GUIDE]
+    ends = [(stroke.way.start, *stroke.way.corners) for stroke in stock.strokes if stroke.kind == GUIDE]
+    assert lines and all(
+        not LineString([truly(p.x, p.y) for p in one]).crosses(parts) for one in ends if len(one) > 1
+    )
+    ticks = [line for flecks in stock.flecks if flecks.kind == HATCH for line in flecks.lines]
+    assert ticks
+    assert not any(LineString([truly(a.x, a.y), truly(b.x, b.y)]).crosses(parts) for a, b in ticks)
+
+
+def test_a_machine_gets_the_outlines_within_the_sheet() -> None:
+    drawing = lay_cut(LAY, 0, "Choir folders")
+    assert (drawing.width, drawing.height, drawing.scale) == (300, 200, 1.0)
+    assert sorted(stroke.way.bounds.min_x for stroke in drawing.strokes) == [120.0, 130.0, 220.0]
+
+
+def test_the_print_has_each_part_and_defect_as_cut_out() -> None:
+    piece = lay_as_placed(LAY, "Choir folders").pieces["sheet 1"]
+    assert [one.name for one in piece.features if one.kind == "opening"] == [
+        "part 1",
+        "part 2",
+        "part 3",
+        "defect 1",
+    ]
