@@ -7,10 +7,22 @@ never words; dimension lines keep LANE_REACH from one another.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
 
 from drafting.drawing.lines import DIMENSION, EXTENSION, HATCH, LEADER
 from drafting.drawing.marks import Group, Lettering, Stroke
-from drafting.drawing.obstacles import Box, Obstacles, box_around, grown, segments_of
+from drafting.drawing.obstacles import (
+    Box,
+    Obstacles,
+    box_around,
+    crossings,
+    grown,
+    line_strings,
+    segments_of,
+    touched,
+)
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
 
@@ -88,18 +100,29 @@ class Board:
         """How many leaders and dimension lines the strokes would cross."""
         return _crossings(self.untouchable, strokes)
 
-    def extension_crossings(self, strokes: Iterable[Stroke]) -> int:
-        """How many extension lines the strokes would cross."""
-        return _crossings(self.extensions, strokes)
-
     def growth(self, bounds: Bounds) -> float:
         """What something would add to the width and to the height of the drawing, and more where it would no longer
         fit the sheet it had."""
+        return float(self.growths(bounds.min_x, bounds.min_y, bounds.max_x, bounds.max_y))
+
+    def growths(self, min_x: Any, min_y: Any, max_x: Any, max_y: Any) -> Any:
+        """`growth` for many bounds at once, given and told as arrays."""
         if self.bounds is None:
-            return 0.0
-        grown = self.bounds.joined(bounds)
-        added = grown.width - self.bounds.width + grown.height - self.bounds.height
-        return added + EXTRA * (_sheets_outgrown(grown) - _sheets_outgrown(self.bounds))
+            return np.zeros_like(min_x)
+        here = self.bounds
+        width = np.maximum(max_x, here.max_x) - np.minimum(min_x, here.min_x)
+        height = np.maximum(max_y, here.max_y) - np.minimum(min_y, here.min_y)
+        outgrown = _sheets_outgrown(width, height) - _sheets_outgrown(here.width, here.height)
+        return width - here.width + height - here.height + EXTRA * outgrown
+
+    def taken(self, boxes: Any) -> Any:
+        """Which of many shapely boxes for words surely touch something."""
+        lines, words = self.drawn.trees
+        return touched(lines, boxes) | touched(words, boxes) | touched(self.hatching.trees[0], boxes)
+
+    def run_into_words(self, lines: Any) -> Any:
+        """Which of many shapely lines surely touch words that are already here."""
+        return touched(self.drawn.trees[1], lines)
 
     def lane_is_free(self, start: Point, end: Point) -> bool:
         return not self.lanes.box_meets_boxes(_lane(start, end))
@@ -108,12 +131,13 @@ class Board:
         self.lanes.add_box(_lane(start, end))
 
 
-def _sheets_outgrown(bounds: Bounds) -> int:
-    return sum(bounds.width > width or bounds.height > height for width, height in ROOMS)
+def _sheets_outgrown(width: Any, height: Any) -> Any:
+    return sum(((width > wide) | (height > high)) * 1.0 for wide, high in ROOMS)
 
 
 def _crossings(there: Obstacles, strokes: Iterable[Stroke]) -> int:
-    return sum(there.crossings(segment) for stroke in strokes for segment in segments_of(stroke.way))
+    segments = [segment for stroke in strokes for segment in segments_of(stroke.way)]
+    return int(crossings(there, line_strings(segments)).sum())
 
 
 def _lane(start: Point, end: Point) -> tuple[Point, Point, Point, Point]:

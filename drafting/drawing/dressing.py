@@ -14,7 +14,8 @@ from drafting.drawing.amounts import Figures, trimmed
 from drafting.drawing.board import Board
 from drafting.drawing.label_words import inscription, words_of
 from drafting.drawing.lanes import place_spans_on
-from drafting.drawing.leaders import Axis, place_notes_on
+from drafting.drawing.leader_choices import Axis
+from drafting.drawing.leaders import place_notes_on
 from drafting.drawing.lettering import plain_text, short_words
 from drafting.drawing.marks import ORIGIN, Group
 from drafting.drawing.notes import Note, Target, letters_of, notes_of

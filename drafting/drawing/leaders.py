@@ -8,90 +8,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
-from math import pi
 
-from drafting.drawing.arrows import arrowhead, straight
+import numpy as np
+
 from drafting.drawing.board import CLEARANCE, Board
-from drafting.drawing.lettering import LINE_PITCH, natural_width
-from drafting.drawing.lines import LEADER
-from drafting.drawing.marks import DESCENT, RISE, Group, Lettering, Stroke
-from drafting.drawing.notes import Note, Target
-from drafting.drawing.obstacles import box_meets_segment, segments_of
-from drafting.geometry.bounds import Bounds
+from drafting.drawing.leader_choices import Axis, Choices, Leader, choices_of
+from drafting.drawing.marks import Group
+from drafting.drawing.notes import Note
+from drafting.drawing.obstacles import box_meets_segment, crossings, segments_of
 from drafting.geometry.path import Ring
-from drafting.geometry.point import Point, Vector
+from drafting.geometry.point import Point
 
-LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 55.0, 72.0, 95.0, 130.0, 180.0)
-TURNS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)
-"""How far a leader may lean off the straight way out."""
 CROSSING = 6.0
 EXTENSION_CROSSING = 22.0
 TANGLE = 150.0
 """What it costs to cross any line, an extension line, and another leader or a dimension line."""
-ON_MIRROR = 60.0
-"""What it costs to point at a place on the mirror line, where nobody sees what is meant."""
-NEAR_MIRROR = 1.2
 MOST_ROUNDS = 4
-BROKEN = 2.5
-"""What it costs to break words into two lines."""
+AT_ONCE = 400
+"""Ways that are looked at together."""
 ON_LEATHER = 2.0
 GROWTH = 0.3
 STUB_CLEARANCE = 1.0
-
-Axis = tuple[Point, Vector]
-"""A place on the mirror line, and its direction of length 1."""
-
-
-@dataclass(frozen=True)
-class Leader:
-    """One way to tell a note: from `tip` to `elbow`, then level under its lines of words to the right or left."""
-
-    texts: tuple[str, ...]
-    tip: Point
-    elbow: Point
-    goes_right: bool
-    height: float
-    cost: float
-
-    @cached_property
-    def words(self) -> list[Lettering]:
-        """The lines of words, stacked on the stub."""
-        lift, last = self.height * (DESCENT + 0.15), len(self.texts) - 1
-        x = self.elbow.x + (0.5 if self.goes_right else -0.5)
-        anchor = "start" if self.goes_right else "end"
-        return [
-            Lettering(
-                text,
-                Point(x, self.elbow.y + lift + (last - index) * LINE_PITCH * self.height),
-                self.height,
-                anchor,
-                use="note",
-            )
-            for index, text in enumerate(self.texts)
-        ]
-
-    @property
-    def bounds(self) -> Bounds:
-        """The box around lines and words, reckoned and not measured: most leaders are only looked at once."""
-        rise = self.height * (DESCENT + 0.15 + (len(self.texts) - 1) * LINE_PITCH + RISE)
-        xs = (self.tip.x, self.elbow.x, self.end.x)
-        ys = (self.tip.y, self.elbow.y, self.elbow.y + rise)
-        return Bounds(min(xs), min(ys), max(xs), max(ys))
-
-    @property
-    def end(self) -> Point:
-        """The end of the stub, a little past the longest line of words."""
-        width = max(natural_width(text, self.height) for text in self.texts) + 1.0
-        return Point(self.elbow.x + (width if self.goes_right else -width), self.elbow.y)
-
-    @cached_property
-    def lines(self) -> list[Stroke]:
-        return [straight(LEADER, self.tip, self.elbow), straight(LEADER, self.elbow, self.end)]
-
-    @property
-    def strokes(self) -> list[Stroke]:
-        return [*self.lines, arrowhead(self.tip, (self.tip - self.elbow).unit(), self.height)]
 
 
 @dataclass(frozen=True)
@@ -152,28 +89,45 @@ def best_leader(board: Board, note: Note, outline: Ring, axis: Axis | None, heig
     """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread."""
     best: Leader | None = None
     least = float("inf")
-    for leader in sorted(leaders(note, axis, height), key=lambda one: one.cost):
-        if leader.cost >= least:
-            break
-        cost = leader.cost + GROWTH * board.growth(leader.bounds)
-        if cost >= least or not _is_free(board, leader):
+    for part in _parts(board, choices_of(note, axis, height)):
+        if part.costs[0] >= least:
             continue
-        cost += _entanglement(board, leader)
-        if cost < least and outline.contains(leader.elbow):
-            cost += ON_LEATHER
-        if cost < least:
-            best, least = leader, cost
+        for cost, leader in _by_cost(board, part):
+            if cost >= least:
+                break
+            if not _is_free(board, leader):
+                continue
+            whole = cost + ON_LEATHER if outline.contains(leader.elbow) else cost
+            if whole < least:
+                best, least = leader, whole
     return best
 
 
-def _entanglement(board: Board, leader: Leader) -> float:
-    """What the lines that the leader crosses cost."""
-    lines = leader.lines
-    return (
-        CROSSING * board.crossings(lines)
-        + EXTENSION_CROSSING * board.extension_crossings(lines)
-        + TANGLE * board.leader_crossings(lines)
-    )
+def _parts(board: Board, choices: Sequence[Choices]) -> Iterator[Choices]:
+    """Some of the choices after others, the least costly first, before it is known what they cross."""
+    for one in choices:
+        costs = one.costs + GROWTH * board.growths(*one.bounds)
+        order = np.argsort(costs, kind="stable")
+        ordered = replace(one, costs=costs).chosen(order)
+        for start in range(0, len(order), AT_ONCE):
+            yield ordered.chosen(slice(start, start + AT_ONCE))
+
+
+def _by_cost(board: Board, choices: Choices) -> Iterator[tuple[float, Leader]]:
+    """The leaders that may be free, with what they cost, the least first."""
+    shut = board.run_into_words(choices.ways)
+    for boxes in choices.line_boxes:
+        shut |= board.taken(boxes)
+    free = choices.chosen(~shut)
+    costs = free.costs.copy()
+    for lines in (free.ways, free.stubs):
+        costs += (
+            CROSSING * crossings(board.drawn, lines)
+            + EXTENSION_CROSSING * crossings(board.extensions, lines)
+            + TANGLE * crossings(board.untouchable, lines)
+        )
+    for index in np.argsort(costs, kind="stable"):
+        yield float(costs[index]), free.leader(index)
 
 
 def _is_free(board: Board, leader: Leader) -> bool:
@@ -207,34 +161,3 @@ def _words_meet_own_lines(leader: Leader) -> bool:
         for stroke in leader.strokes
         for segment in segments_of(stroke.way)
     )
-
-
-def leaders(note: Note, axis: Axis | None, height: float) -> Iterator[Leader]:
-    """Every target, lean, length and side, the words on one line or on two."""
-    for target in note.targets:
-        on_mirror = axis is not None and abs((target.tip - axis[0]).cross(axis[1])) < NEAR_MIRROR
-        for lean in TURNS:
-            for length in LENGTHS:
-                for leader in _leaders_at(note.texts, target, lean, length, height):
-                    yield replace(leader, cost=leader.cost + ON_MIRROR) if on_mirror else leader
-
-
-def _leaders_at(
-    texts: Sequence[tuple[str, ...]], target: Target, lean: float, length: float, height: float
-) -> Iterator[Leader]:
-    direction = target.outward.turned(lean)
-    if abs(direction.y) < 0.2:
-        return
-    elbow = target.tip + direction * length
-    cost = length + 2.5 * abs(lean) + _plainness(direction)
-    for goes_right in (True, False):
-        backward = direction.x < -0.05 if goes_right else direction.x > 0.05
-        for lines in texts:
-            more = (10.0 if backward else 0.0) + BROKEN * (len(lines) - 1)
-            yield Leader(lines, target.tip, elbow, goes_right, height, cost + more)
-
-
-def _plainness(direction: Vector) -> float:
-    """Leaders lean: plumb ones are taken for extension lines, flat ones for dimension lines."""
-    steep = abs(direction.y)
-    return 6.0 if steep > 0.98 else 1.5 if steep < 0.35 else 0.0

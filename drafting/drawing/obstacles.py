@@ -1,8 +1,8 @@
 """What is already on the sheet, and whether something new would touch it.
 
 Strokes are kept as short straight pieces, words as their slanted boxes, both in a grid of cells so that a question
-looks only at the neighbourhood. Bows become chords that stay within CHORD_ERROR, for touching only: nothing is drawn
-from here.
+looks only at the neighbourhood. Where thousands of places are asked for at once, shapely sorts out most of those that
+are taken. Bows become chords that stay within CHORD_ERROR, for touching only: nothing is drawn from here.
 """
 
 from __future__ import annotations
@@ -11,6 +11,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import acos, ceil, floor, hypot
+from typing import Any
+
+import numpy as np
+import shapely
 
 from drafting.drawing.marks import Segment
 from drafting.geometry.arc import Arc
@@ -97,23 +101,15 @@ def box_meets_segment(box: Box, segment: Segment, reach: float = 0.0) -> bool:
     return min(sides) < thick and max(sides) > -thick
 
 
-def segments_cross(one: Segment, other: Segment) -> bool:
-    """True when two straight pieces cross at inner points."""
-    ax, ay, bx, by = one
-    cx, cy, dx, dy = other
-    first = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-    second = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
-    third = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
-    fourth = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
-    return first * second < 0 and third * fourth < 0
-
-
 class Obstacles:
     """Strokes and boxes by the cells of the grid they lie in."""
 
     def __init__(self) -> None:
         self._segments: dict[Cell, list[tuple[Segment, float]]] = defaultdict(list)
         self._boxes: dict[Cell, list[Box]] = defaultdict(list)
+        self._lines: list[Segment] = []
+        self._corners: list[Box] = []
+        self._trees: tuple[shapely.STRtree, shapely.STRtree] | None = None
 
     def copy(self) -> Obstacles:
         other = Obstacles()
@@ -121,6 +117,8 @@ class Obstacles:
             other._segments[cell] = segments.copy()
         for cell, boxes in self._boxes.items():
             other._boxes[cell] = boxes.copy()
+        other._lines, other._corners = self._lines.copy(), self._corners.copy()
+        other._trees = self._trees
         return other
 
     def add_way(self, way: Path | Ring, half_width: float) -> None:
@@ -130,10 +128,14 @@ class Obstacles:
     def add_segment(self, segment: Segment, half_width: float) -> None:
         for cell in _cells_along(segment):
             self._segments[cell].append((segment, half_width))
+        self._lines.append(segment)
+        self._trees = None
 
     def add_box(self, box: Box) -> None:
         for cell in _cells_of(box):
             self._boxes[cell].append(box)
+        self._corners.append(box)
+        self._trees = None
 
     def meets_box(self, box: Box) -> bool:
         """True when something here touches the box."""
@@ -157,15 +159,33 @@ class Obstacles:
             for box in self._boxes.get(cell, ())
         )
 
-    def crossings(self, segment: Segment) -> int:
-        """How many straight pieces here a stroke crosses."""
-        crossed = {
-            other
-            for cell in _cells_along(segment)
-            for other, _ in self._segments.get(cell, ())
-            if segments_cross(segment, other)
-        }
-        return len(crossed)
+    @property
+    def trees(self) -> tuple[shapely.STRtree, shapely.STRtree]:
+        """The middles of all strokes, and all boxes, for many questions at once."""
+        if self._trees is None:
+            lines = line_strings(list(dict.fromkeys(self._lines)))
+            corners = [[(corner.x, corner.y) for corner in box] for box in self._corners]
+            boxes = shapely.polygons(np.array(corners, dtype=float).reshape(-1, 4, 2))
+            self._trees = shapely.STRtree(lines), shapely.STRtree(boxes)
+        return self._trees
+
+
+def touched(tree: shapely.STRtree, figures: Any) -> Any:
+    """Which of many shapely figures touch something in the tree, as an array of truths."""
+    found = np.zeros(len(figures), dtype=bool)
+    found[tree.query(figures, predicate="intersects")[0]] = True
+    return found
+
+
+def line_strings(segments: Sequence[Segment]) -> Any:
+    """Straight pieces as shapely lines."""
+    return shapely.linestrings(np.array(segments, dtype=float).reshape(-1, 2, 2))
+
+
+def crossings(there: Obstacles, lines: Any) -> Any:
+    """How many straight pieces each of many shapely lines crosses at inner points."""
+    found = there.trees[0].query(lines, predicate="crosses")[0]
+    return np.bincount(found, minlength=len(lines))
 
 
 def _cells_of(box: Sequence[Point]) -> Iterator[Cell]:

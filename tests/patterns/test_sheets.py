@@ -11,7 +11,7 @@ import pytest
 import drafting
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.marks import Group
-from drafting.drawing.obstacles import Segment, segments_cross, segments_of
+from drafting.drawing.obstacles import Segment, segments_of
 from drafting.solve.placed import Placed
 from tests.patterns.starters import STARTERS, starter_path
 
@@ -92,3 +92,14 @@ def span_of(group: Group) -> tuple[str, tuple[float, ...]]:
     along = (last - first).unit()
     places = [point.x * along.x + point.y * along.y for point in (first, last)]
     return group.title or "", (along.x, along.y, *places)
+
+
+def segments_cross(one: Segment, other: Segment) -> bool:
+    """True when two straight pieces cross at inner points."""
+    ax, ay, bx, by = one
+    cx, cy, dx, dy = other
+    first = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+    second = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
+    third = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
+    fourth = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
+    return first * second < 0 and third * fourth < 0
