@@ -575,12 +575,14 @@ class PlacedPattern:
         for piece in pieces or ():
             if piece not in self.pieces:
                 raise UnknownName("piece", piece, self.pieces)
+        if copies is not None and copies < 1:
+            raise ValueError(f"{copies} copies are none to print")
         chosen = paper_called(paper) if isinstance(paper, str) else paper
         facts = PrintFacts(self.pattern.fingerprint, correction, self.is_draft)
         names = list(dict.fromkeys(pieces or self.pieces))
         times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
         sheets = print_sheets(self.placed, chosen, names, facts, times)
-        asked = {"paper": chosen.name, "pieces": names, "correction": correction, "copies": copies}
+        asked = {"paper": chosen.called, "pieces": names, "correction": correction, "copies": copies}
         record = self._record("print", **asked)
         recorded = (replace(sheet, drawing=replace(sheet.drawing, record=record)) for sheet in sheets)
         return Prints(tuple(recorded), correction, times)
@@ -599,7 +601,7 @@ class PlacedPattern:
         room = room_on(chosen.width, chosen.height)
         facts = BookletFacts(self.pattern.fingerprint, allowed, *room, self.is_draft)
         made = make_booklet(self.placed, self.pattern.bound, facts)
-        return Leaflet(replace(made, record=self._record("booklet", paper=chosen.name)), chosen)
+        return Leaflet(replace(made, record=self._record("booklet", paper=chosen.called)), chosen)
 
     def cutting(
         self,

@@ -34,7 +34,8 @@ Read files that this tool wrote, SVG, PDF, DXF or HTML, by a library that did no
 against their pattern as it is now: every outline, hole, slot and stitch present, in place and in size within
 0.01 mm, nothing beside them. A print is rendered, too, and its scales are measured in dots. Each file knows
 which pattern it was made from, in which size, and from which text; it is told when that text has changed.
-The pattern is looked for beside the file, in the folder above, and where you are."""
+The pattern is looked for beside the file, in the folder above, and where you are. A file that differs ends it with
+the exit code 1."""
 EXAMPLES = (
     "awlwright proof tag.pdf",
     "awlwright proof drawings/*.svg --pattern tag.draft",

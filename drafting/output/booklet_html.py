@@ -28,6 +28,7 @@ table { border-collapse: collapse; margin: .6rem 0 1rem; }
 caption { text-align: start; font-weight: 700; }
 th, td { text-align: start; vertical-align: top; padding: .2rem 1rem .2rem 0; border-bottom: 1px solid; }
 thead th { border-bottom-width: 2px; }
+tbody th { font-weight: 400; }
 .number { text-align: end; }
 ol.steps { padding-inline-start: 1.6rem; }
 ol.steps > li { break-inside: avoid; margin-bottom: 1.4rem; }

@@ -41,6 +41,8 @@ def sheets_of(drafted: Placed, paper: str = "a4") -> list[PrintSheet]:
 def test_papers(name: str, wide: float, high: float) -> None:
     paper = paper_called(name)
     assert (paper.width, paper.height) == pytest.approx((wide, high))
+    again = paper_called(paper.called)
+    assert (again.width, again.height) == (paper.width, paper.height)
 
 
 @pytest.mark.parametrize("name", ["", "a9", "90x100", "0x0", "6000x300", "a4 lying", "-210x297"])

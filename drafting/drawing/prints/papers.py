@@ -47,6 +47,11 @@ class Paper:
     height: float
 
     @property
+    def called(self) -> str:
+        """A name by which it is found again: its own, or its size."""
+        return self.name if PAPERS.get(self.name) == self else f"{self.width!r}x{self.height!r}mm"
+
+    @property
     def room(self) -> Bounds:
         """Where pieces may lie."""
         return Bounds(MARGIN + RULES, MARGIN + WORDS + RULES, self.width - MARGIN, self.height - MARGIN)
