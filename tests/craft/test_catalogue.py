@@ -10,7 +10,6 @@ import pytest
 
 from drafting import craft
 from drafting.craft.bends import bend_allowance, set_back
-from drafting.craft.cones import flat_cone
 from drafting.craft.contents import content_named
 from drafting.craft.faults import CraftFault, NotPositive, expect_positive
 from drafting.craft.joins import Side, compare
@@ -64,7 +63,6 @@ ASKS = {
     "K16": lambda: bend_allowance(0, 3, 2),
     "K17": lambda: set_back(pi, 3, 2),
     "K18": lambda: expect_positive(height_of_the_stack=0),
-    "K19": lambda: flat_cone(40, 40, 20),
     "K20": lambda: cut_slit(straight(6), SlitRequest(end_holes=7)),
     "K21": lambda: cut_slit(chain((0, 0), (40, 0), (40, 20), (20, -10)), SlitRequest()),
     "K23": lambda: turn_edge(SQUARE, TurnRequest(0, 100, 2, 1.5)),

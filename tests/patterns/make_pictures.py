@@ -1,11 +1,13 @@
-"""Make the pictures of the starters afresh: `python -m tests.patterns.make_pictures`.
+"""Make the pictures of the starters and the blocks afresh: `python -m tests.patterns.make_pictures`.
 
-One overview for each starter and the front of the badge holder, all in the first size written. A picture carries the
+One overview for each starter and the front of the badge holder, all in the first size written, and one of the example
+that README gives of each block. A picture carries the
 digest of the drawing it was made from, by which a test tells whether it is still that of its pattern.
 """
 
 from __future__ import annotations
 
+import re
 import zlib
 from collections.abc import Iterator
 from hashlib import sha256
@@ -13,6 +15,7 @@ from pathlib import Path
 
 import drafting
 from drafting.output.png import to_png
+from drafting.text.source import Source
 from tests.patterns.starters import PATTERNS, STARTERS, starter_path
 
 PICTURES = PATTERNS / "pictures"
@@ -34,6 +37,16 @@ def drawings() -> Iterator[tuple[Path, str, float]]:
             sheet = placed.drawing(piece)
             stem = name if piece is None else f"{name}-{piece}"
             yield PICTURES / f"{stem}.png", sheet.to_svg(), sheet.drawing.width
+    for name, text in block_examples().items():
+        sheet = drafting.read(Source(f"{name}.draft", text), folder=PATTERNS).place().drawing()
+        yield PICTURES / f"block-{name}.png", sheet.to_svg(), sheet.drawing.width
+
+
+def block_examples() -> dict[str, str]:
+    """The pattern that README makes of each block, by the block's name."""
+    readme = (PATTERNS / "README.md").read_text(encoding="utf-8")
+    found = re.findall(r"^### `blocks/([\w-]+)\.draft`\n.*?^```draft\n(.*?)^```$", readme, re.MULTILINE | re.DOTALL)
+    return dict(found)
 
 
 def picture(svg: str, width: float) -> bytes:

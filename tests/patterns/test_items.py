@@ -149,14 +149,31 @@ def test_the_watch_strap_is_as_long_as_its_turns_ask(size: str) -> None:
 
 @pytest.mark.parametrize("size", SIZES["coin-pouch"])
 def test_the_gusset_goes_round_once(size: str) -> None:
-    """104 mm less twice 4 mm: 96 pi = 301.59 mm, 75 stitches of 4.02 mm; 9 mm lap over at each end."""
+    """104 mm less twice 4 mm: 96 pi = 301.59 mm is 75.4 pitches of 4 mm; the nearest whole ring has 75, 300 mm round, and its
+    face is 300 / pi + 8 = 103.493 mm across. 9 mm of the gusset lap over at each end."""
     placed, by = place("coin-pouch", size)
-    ring = pi * (by["disc_d"] - 8)
-    assert amount(placed, "back.ring.stitches") == amount(placed, "gusset.near.stitches") == round(ring / 4)
+    written = {"matinee": 104, "evening": 4.625 * INCH, "usher": 88}[size]
+    stitches = min(range(50, 100), key=lambda count: abs(count * 4 / pi + 8 - written))
+    ring = stitches * 4
+    assert by["disc_d"] == near(ring / pi + 8)
+    assert amount(placed, "back.ring.pitch") == amount(placed, "gusset.near.pitch") == near(4)
+    assert amount(placed, "back.ring.stitches") == amount(placed, "gusset.near.stitches") == stitches
     assert placed.pieces["gusset"].outline.width == near(ring + 18)
     assert placed.pieces["gusset"].outline.height == near(by["depth"] + 8)
-    if size == "matinee":
-        assert amount(placed, "gusset.near.stitches") == 75
+    assert stitches == {"matinee": 75, "evening": 86, "usher": 63}[size]
+
+
+@pytest.mark.parametrize("size", SIZES["pitch-pipe-case"])
+def test_the_moulded_front_goes_over_its_block(size: str) -> None:
+    """The block of the round pipe is 18 mm deep: pi/2 x 3 mm over the edge less the edge's 2 mm, 11 mm of wall, pi/2 x 4 mm out
+    at the foot come to 20 mm. The back reaches 2 mm of leather, 3 mm of foot and 12 mm of flange past the block."""
+    placed, by = place("pitch-pipe-case", size)
+    rise = pi / 2 * 3 - 2 + (by["pipe_t"] + 2 - 2 - 3 - 2) + pi / 2 * 4
+    front, back = placed.pieces["front"].outline, placed.pieces["back"].outline
+    assert front.width == near(by["pipe_w"] + 2 + 2 * (rise + 12))
+    assert (back.width, back.height) == (near(by["pipe_w"] + 2 + 2 * 17), near(by["pipe_h"] + 17))
+    if size == "round pipe":
+        assert rise == pytest.approx(19.996, abs=5e-4)
 
 
 @pytest.mark.parametrize("size", SIZES["glasses-case"])

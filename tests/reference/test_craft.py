@@ -24,14 +24,12 @@ from drafting.craft.bends import (
     set_back,
     turn_from_included,
 )
-from drafting.craft.cones import flat_cone
 from drafting.craft.contents import content_named, is_id1_radius
 from drafting.craft.holding import Held, between_seams
 from drafting.craft.rules import limits
 from drafting.craft.spacing import Every, Stitches, pitch_of_iron, pitch_per_inch
 from drafting.craft.standards import SADDLE_STITCH, SEAM_CLASSES, hide_needed, stitch_class
 from drafting.craft.stitches import Request, lay_out
-from drafting.craft.strap_lengths import belt_blank, sizes_of_row
 from drafting.craft.thread import thickness_where_exact, thread_of_even
 from drafting.geometry.curves import box, circle, obround
 from drafting.geometry.offset import offset_ring
@@ -69,16 +67,6 @@ def test_b_11_holes_and_stitches() -> None:
         assert (
             len(lay_out(circle(Point(0, 0), 20), Request(Stitches(count), start=Point(0, 30))).holes) == count
         )
-
-
-def test_d_19_cone_frustum() -> None:
-    """R 50, r 35, height 20. Derived; the area rule is that of Sheet Metal Drafting, p. 91 (looked up)."""
-    cone = flat_cone(50, 35, 20)
-    assert cone.slant == pytest.approx(25)
-    assert (cone.far, cone.near) == pytest.approx((83.3333, 58.3333), abs=5e-5)
-    assert degrees(cone.angle) == pytest.approx(216)
-    assert cone.area == pytest.approx(6675.8844, abs=5e-5)
-    assert (cone.far_arc, cone.near_arc) == pytest.approx((314.1593, 219.9115), abs=5e-5)
 
 
 def test_e_01_bend_allowance() -> None:
@@ -218,11 +206,6 @@ def test_a_01_to_a_09_contents() -> None:
     assert dollar.thick == pytest.approx(0.10922)
 
 
-def test_f_10_belt_blank() -> None:
-    """3.5 + 36 + 2 + 4 = 45.5 in = 1155.7 mm. Common practice, no source; sum derived."""
-    assert belt_blank(3.5 * INCH, 36 * INCH, 5, INCH, 4 * INCH) == pytest.approx(1155.7)
-
-
 def test_f_18_pocket_ease() -> None:
     """Four cards need 85.60 + 4 x 0.76 = 88.64 between the stitch lines. Bound derived."""
     card = content_named("ID-1 card")
@@ -250,11 +233,6 @@ def test_f_02_pitch_and_thread_of_the_trade_raise_no_warning(
     """Common practice, from memory: what workshops sew together keeps the limits of the rule."""
     low, high = limits.PITCH_PER_THREAD
     assert low <= pitch / thickest and pitch / thinnest <= high
-
-
-def test_f_08_belt_holes() -> None:
-    """An odd number; the middle one is the nominal size, (n - 1)/2 pitches each way. Common practice, no source."""
-    assert sizes_of_row(36 * INCH, 5, INCH) == pytest.approx((34 * INCH, 38 * INCH))
 
 
 def test_f_19_cutting_waste() -> None:

@@ -14,6 +14,7 @@ from drafting.syntax.tables import presume_tables
 from drafting.syntax.tidy import tidy
 from drafting.text.messages import Message, Severity
 from drafting.text.source import Source
+from tests.patterns.starters import PATTERNS
 
 REFERENCE = grammar_text("REFERENCE.md")
 EXAMPLES = re.findall(r"^```draft\n(.*?)^```$", REFERENCE, re.MULTILINE | re.DOTALL)
@@ -48,11 +49,11 @@ USED = {example.split("\n", 1)[0].removeprefix("# "): example for example in EXA
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=title)
 def test_every_example_is_drafted(example: str, tmp_path: Path) -> None:
-    """In every size; all that may be said is what a fit came to."""
+    """In every size; all that may be said is what a fit came to. The blocks that come with the tool are there."""
     for name, text in USED.items():
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text(text, encoding="utf-8")
-    pattern = face.read(Source("example.draft", example), folder=tmp_path)
+    pattern = face.read(Source("example.draft", example), folder=tmp_path, blocks=PATTERNS)
     assert [message.says for message in pattern.check() if not may_be_said(message)] == []
     for size in pattern.sizes or (None,):
         assert pattern.place(size).pieces or example in USED.values()

@@ -88,11 +88,6 @@ SET_BACK_ENDLESS = Entry(
     "Give the straight lengths and add the bend's allowance.",
 )
 NOT_POSITIVE = Entry("K18", "{what} is {given}, and must be more than 0.", "Write a positive amount.")
-NO_CONE = Entry(
-    "K19",
-    "A cone with two ends of radius {radius} is a cylinder, and rolls out to a box.",
-    "Draw a box, {length} long.",
-)
 SLIT_TOO_SHORT = Entry(
     "K20",
     "Between its holes the slit `{line}` has nothing left to cut: near {place} {length} is shorter than the "
