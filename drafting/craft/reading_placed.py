@@ -171,6 +171,8 @@ class _Reading:
             buckle = Buckle(hardware.name, hardware.inside, hardware.prong)
             slots = {name.partition(".")[0]: name for name in hardware.on if "." in name}
             for name in _pieces_of(hardware):
+                if name not in self.placed.pieces:
+                    continue
                 piece = self.placed.pieces[name]
                 lying = lying_of(piece.outline)
                 if lying.long >= STRAP * lying.wide:
@@ -180,7 +182,9 @@ class _Reading:
 
     def straps_in_slots(self) -> Iterator[StrapThroughSlot]:
         for part in self.pattern.passes:
-            strap = self.placed.pieces[part.strap.piece]
+            strap = self.placed.pieces.get(part.strap.piece)
+            if strap is None:
+                continue
             for slot in part.through:
                 wide = lying_of(strap.outline).wide
                 yield StrapThroughSlot(strap.name, wide, self.thick(strap), f"{slot.piece}.{slot.text}")

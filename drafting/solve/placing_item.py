@@ -60,7 +60,7 @@ class _Amounts:
     messages: Messages
 
     def of(self, word: str) -> float | None:
-        """The amount of that word; None where it is not said or could not be worked out."""
+        """The amount of that word; None where it is not said, could not be worked out or is none that a thing has."""
         if word not in self.part.amounts:
             return None
         name = f"{self.part.name}.{word}"
@@ -77,6 +77,7 @@ class _Amounts:
             self.messages.add(
                 says.NOT_MORE_THAN_NOTHING, at=self.part.span, name=name, value=shown(value, LENGTH)
             )
+            return None
         return value
 
     def count(self, word: str) -> int:
@@ -117,23 +118,29 @@ def _contents(pattern: Pattern, reader: Reader, messages: Messages) -> Iterator[
     """The contents whose two sides are known; of another the fault is told."""
     for part in pattern.contents.values():
         amounts = _Amounts(part, reader, messages)
-        long, wide = amounts.of("long"), amounts.of("wide")
-        if long is not None and wide is not None:
-            yield _content(part, long, wide, amounts)
+        content = _content(part, amounts)
+        if content is not None:
+            yield content
 
 
-def _content(part: ContentPart, long: float, wide: float, amounts: _Amounts) -> PlacedContent:
-    return PlacedContent(
-        part.name,
-        part.published,
-        long,
-        wide,
+def _content(part: ContentPart, amounts: _Amounts) -> PlacedContent | None:
+    long, wide = amounts.of("long"), amounts.of("wide")
+    rest = (
         amounts.of("width"),
         amounts.of("height"),
         amounts.of("thick"),
         amounts.of("stack"),
         amounts.count("count"),
         amounts.of("ease"),
+    )
+    if long is None or wide is None:
+        return None
+    return PlacedContent(
+        part.name,
+        part.published,
+        long,
+        wide,
+        *rest,
         tuple(_name(ref) for ref in part.inside),
         _name(part.through) if part.through else None,
         part.note,

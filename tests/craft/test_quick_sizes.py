@@ -93,7 +93,7 @@ def test_each_shape_has_the_box_and_the_area_that_it_has_alone(shape: str) -> No
         ("badge-holder", {"rim": "8mm..11mm/0.25mm"}),
         ("belt", {"waist": "80cm..92cm/1cm"}),
         ("card-wallet", {"side": "7mm..10mm/0.25mm"}),
-        ("coin-pouch", {"depth": "24mm..30mm/0.5mm"}),
+        ("glasses-case", {"tall": "74mm..80mm/0.5mm"}),
     ],
 )
 def test_whole_items_come_to_the_same(name: str, swept: dict[str, str]) -> None:
