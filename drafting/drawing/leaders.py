@@ -23,7 +23,7 @@ CROSSING = 6.0
 EXTENSION_CROSSING = 22.0
 TANGLE = 150.0
 """What it costs to cross any line, an extension line, and another leader or a dimension line."""
-MOST_ROUNDS = 4
+MOST_ROUNDS = 6
 AT_ONCE = 400
 """Ways that are looked at together."""
 ON_LEATHER = 2.0
