@@ -15,10 +15,10 @@ from typing import TYPE_CHECKING, Self
 
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
-from drafting.cli.list import Wanted, copies_of, placed_of, wanted_of
+from drafting.cli.list import Wanted, add_order, copies_of, placed_of, wanted_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
-from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
+from drafting.cli.reading import add_blocks, length_named, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
@@ -70,17 +70,7 @@ WORKERS = 2
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument(
-        "files",
-        metavar="FILE[:COPIES][/SIZE]",
-        nargs="+",
-        help="a pattern file, such as tag.draft or tag.draft:12; or a lay.json, to draw it again",
-    )
-    parser.add_argument(
-        "--copies", metavar="N", help="how many of each pattern that does not say so itself; else 1"
-    )
-    parser.add_argument("--size", metavar="NAME", help="the size of each that does not say so itself")
-    add_measures(parser)
+    add_order(parser, "a pattern file, such as tag.draft or tag.draft:12; or a lay.json, to draw it again")
     _add_stock(parser)
     _add_freedom(parser)
     _add_search(parser)

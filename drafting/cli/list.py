@@ -58,18 +58,23 @@ class Wanted:
     size: str | None
 
 
-def add_arguments(parser: ArgumentParser) -> None:
+def add_order(parser: ArgumentParser, files: str) -> None:
+    """The patterns of an order; `files` tells what the words may be."""
     parser.add_argument(
         "files",
         metavar="FILE[:COPIES][/SIZE]",
         nargs="+",
-        help="a pattern file, such as tag.draft, tag.draft:12 or 'cover.draft:6/\"A5\"'",
+        help=files,
     )
     parser.add_argument(
         "--copies", metavar="N", help="how many of each pattern that does not say so itself; else 1"
     )
     parser.add_argument("--size", metavar="NAME", help="the size of each that does not say so itself")
     add_measures(parser)
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    add_order(parser, "a pattern file, such as tag.draft, tag.draft:12 or 'cover.draft:6/\"A5\"'")
     parser.add_argument(
         "--yield",
         dest="fraction",
