@@ -262,6 +262,18 @@ def _add_equations(layout: Layout, number: int, fact: Fact) -> None:
         )
 
 
+def added_equation(
+    form: Form, fact: int, points: tuple[tuple[int, int], ...], scalars: tuple[int, ...]
+) -> Equation:
+    """An equation between points that are all different, made where a block is solved in another way."""
+    reads: list[int] = []
+    for (x, y), which in zip(points, form.reads, strict=True):
+        reads += [x] if which == "x" else [y] if which == "y" else [x, y]
+    reads += scalars
+    merge = "".join(str(index) for index in range(len(points)))
+    return Equation(form, fact, points, scalars, (), tuple(reads), merge)
+
+
 def _merge(operands: tuple[tuple[int, int], ...]) -> str:
     if len(set(operands)) == len(operands):
         return "0123"[: len(operands)]

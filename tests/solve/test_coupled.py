@@ -20,7 +20,8 @@ from drafting.solve.findings import (
     SeveralValues,
     Undecided,
 )
-from drafting.solve.plan import make_plan
+from drafting.solve.plan import Plan, make_plan
+from drafting.solve.steps import Remarks
 from tests.solve.sheets import Sheet, based, close, measure, number, only, plus, stretch
 
 
@@ -109,14 +110,71 @@ def test_a_corner_held_square_is_walked_without_a_fold() -> None:
     sheet.fact("square", "foot", "knee", "knee", "elbow")
     for key, post in (("knee", "foot"), ("elbow", "heel")):
         sheet.choice("above", key, post)
-    assert close(sheet.place("knee"), 0, 30) and close(sheet.place("elbow"), 60, 30)
     plan = make_plan(sheet)
-    plan.evaluate()
     block = next(step for step in plan.steps if isinstance(step, CoupledBlock))
+    block.triangles = None
+    places = plan.evaluate().values
+    assert close(places["knee"], 0, 30) and close(places["elbow"], 60, 30)
     assert block._torn is not None
     [corner] = block._torn.order.steps
     facts = {plan.layout.system.facts[plan.layout.equations[e].fact].tag for e in corner.equations}
     assert facts == {"distance knee elbow 60", "square foot knee knee elbow"}
+
+
+def cornered(seed: int) -> tuple[Sheet, dict[str, Point]]:
+    """Three points that hang on each other: two corners, of which the second stands on the third side of the first."""
+    dice = random.Random(seed)
+    sheet = based()
+    made = {key: Point(dice.uniform(-40, 90), dice.uniform(10, 90)) for key in ("knee", "elbow", "brow")}
+    knee, elbow, brow = (made[key] for key in ("knee", "elbow", "brow"))
+    for key in made:
+        sheet.point(key)
+    for one, other in (("knee", "foot"), ("knee", "elbow"), ("elbow", "brow"), ("brow", "heel")):
+        at = {"foot": Point(0, 0), "heel": Point(60, 0), **made}
+        sheet.fact("distance", one, other, at[one].distance_to(at[other]))
+    sheet.fact("angle", "foot", "knee", "elbow", angle_between(Point(0, 0), knee, elbow))
+    sheet.fact("angle", "foot", "elbow", "brow", angle_between(Point(0, 0), elbow, brow))
+    return sheet, made
+
+
+def angle_between(one: Point, vertex: Point, other: Point) -> float:
+    ways = [math.atan2(end.y - vertex.y, end.x - vertex.x) for end in (one, other)]
+    return abs(math.degrees(math.remainder(ways[1] - ways[0], 2 * math.pi)))
+
+
+def solutions_of(plan: Plan) -> list[tuple[float, ...]]:
+    """All places of the one coupled block, whatever was chosen."""
+    block = next(step for step in plan.steps if isinstance(step, CoupledBlock))
+    return sorted(tuple(round(n, 6) for n in place) for place in block.places(plan.run().values, Remarks()))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_third_sides_give_the_same_places_as_a_walk(seed: int) -> None:
+    sheet, made = cornered(seed)
+    plan = make_plan(sheet)
+    block = next(step for step in plan.steps if isinstance(step, CoupledBlock))
+    assert block.triangles is not None and len(block.triangles.corners) == 2
+    by_triangles = solutions_of(plan)
+    block.triangles = None
+    assert by_triangles == solutions_of(plan)
+    there = tuple(round(n, 6) for key in made for n in (made[key].x, made[key].y))
+    assert any(math.dist(there, place) < 1e-5 for place in by_triangles)
+
+
+@pytest.mark.parametrize("width", [60.0, 60.0 + 1e-7, 59.0])
+def test_a_corner_whose_third_side_just_reaches(width: float) -> None:
+    """Where two places nearly touch, the walk looks closely; a width that cannot be reached has none."""
+    sheet = based()
+    for key in ("knee", "elbow"):
+        sheet.point(key)
+    sheet.fact("distance", "knee", "foot", 30)
+    sheet.fact("distance", "knee", "elbow", 40)
+    sheet.fact("square", "foot", "knee", "knee", "elbow")
+    sheet.fact("distance", "elbow", "heel", width - 50)
+    plan = make_plan(sheet)
+    block = next(step for step in plan.steps if isinstance(step, CoupledBlock))
+    assert block.triangles is not None
+    assert block.triangles.all_places(plan.run().values, block.unknowns) == []
 
 
 def test_a_fixed_triangle_laid_on_three_circles() -> None:

@@ -9,6 +9,7 @@ from typing import Any
 
 from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
 from drafting.solve.coupled.closing_in import Root, all_roots
+from drafting.solve.coupled.corners import Triangles
 from drafting.solve.coupled.newton import Equations, polish
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
@@ -33,6 +34,7 @@ BEYOND = 3.0
 class CoupledBlock(Block):
     layout: Layout
     part: Part
+    triangles: Triangles | None = None
     _newton: Equations | None = None
     _torn: Torn | None = None
     _body: Body | None = None
@@ -40,9 +42,12 @@ class CoupledBlock(Block):
     _works_on_arrays: bool = field(default=True)
 
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
-        self._prepare()
         before = [values[slot] for slot in self.outputs]
         try:
+            found = self._triangle_places(values, remarks)
+            if found:
+                return found
+            self._prepare()
             if self._torn is not None:
                 found = self._torn_places(values, remarks)
             elif self._body is not None:
@@ -110,6 +115,19 @@ class CoupledBlock(Block):
             self._works_on_arrays = works_on_arrays(self.layout, self._torn)
         elif len(part.unknowns) <= MANY:
             self._body = find_body(self.layout, part.equations, part.unknowns, part.transits)
+
+    def _triangle_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        """The places by third sides of triangles; none where that way cannot be gone or leads to a close look."""
+        if self.triangles is None:
+            return []
+        roots = [Root(numbers) for numbers in self.triangles.all_places(values, self.part.unknowns)]
+        remarks.n_places = len(roots)
+        places = []
+        for root in self._chosen(roots, values, remarks):
+            if not self._holds(root.numbers, values):
+                return []
+            places.append(tuple([values[slot] for slot in self.outputs]))
+        return places
 
     def _torn_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         assert self._torn is not None

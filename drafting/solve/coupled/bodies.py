@@ -20,7 +20,7 @@ from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
 from drafting.solve.filters import Filter
 from drafting.solve.kinds import DISTANCE, FRAME_X, FRAME_Y
-from drafting.solve.layout import Equation, Layout
+from drafting.solve.layout import Equation, Layout, added_equation
 from drafting.solve.steps import Block, Unsolved
 from drafting.solve.structure import outputs_of
 
@@ -145,14 +145,14 @@ def _placed_by(
         return len(names) - 1
 
     length_slot = new_slot("~length")
-    added.append(_equation(DISTANCE, seed.fact, base, (length_slot,)))
+    added.append(added_equation(DISTANCE, seed.fact, base, (length_slot,)))
     frame_slots: list[tuple[Pair, int, int]] = []
     for pair in members:
         if pair not in base:
             u, v = new_slot("~u"), new_slot("~v")
             frame_slots.append((pair, u, v))
             for form in (FRAME_X, FRAME_Y):
-                added.append(_equation(form, seed.fact, (pair, *base), (u, v)))
+                added.append(added_equation(form, seed.fact, (pair, *base), (u, v)))
     larger = replace(layout, names=names, start_values=starts, equations=[*layout.equations, *added])
     first = len(layout.equations)
     equations = (*rest, *range(first, first + len(added)))
@@ -174,15 +174,6 @@ def _placed_by(
         tuple(frame_slots),
         placing,
     )
-
-
-def _equation(form: Any, fact: int, points: tuple[Pair, ...], scalars: tuple[int, ...]) -> Equation:
-    reads: list[int] = []
-    for (x, y), which in zip(points, form.reads, strict=True):
-        reads += [x] if which == "x" else [y] if which == "y" else [x, y]
-    reads += scalars
-    merge = "".join(str(index) for index in range(len(points)))
-    return Equation(form, fact, points, scalars, (), tuple(reads), merge)
 
 
 # Solving the frame
