@@ -7,6 +7,7 @@ the steps in between are decided together, as a compound.
 from __future__ import annotations
 
 from collections.abc import Container, Sequence
+from functools import cache
 from typing import Any
 
 from drafting.model.expressions import (
@@ -190,7 +191,7 @@ def block_of_coordinate(layout: Layout, e: int, slot: int, pair: Pair) -> Block 
     other = pair[1] if slot == pair[0] else pair[0]
     return CoordinateBlock(
         **common_of(layout, Part((e,), (), (slot,)), (layout.point_key(pair),)),
-        shape=_shape_of(equation),
+        shape=_shape_of(equation.form.name, equation.merge),
         may_branch=equation.form.name not in STRAIGHT,
         source=source,
         origin=_origin([equation], pair),
@@ -213,7 +214,7 @@ def block_of_point(layout: Layout, numbers: tuple[int, ...], pair: Pair) -> Bloc
         sources.append(source)
     return PointBlock(
         **common,
-        shape=" and ".join(sorted(_shape_of(equation) for equation in equations)),
+        shape=_shape_of_two(*[(equation.form.name, equation.merge) for equation in equations]),
         may_branch=not all(equation.form.name in STRAIGHT for equation in equations),
         sources=(sources[0], sources[1]),
         origin=_origin(equations, pair),
@@ -296,14 +297,16 @@ def common_of(layout: Layout, part: Part, keys: tuple[str, ...]) -> dict[str, An
     """What every block has, whatever its shape."""
     reads = [slot for e in part.equations for slot in layout.equations[e].reads]
     made = dict.fromkeys(part.unknowns)
+    outputs = part.unknowns
     for transit in part.transits:
         reads += inputs_of(layout.transits[transit])
         made.update(dict.fromkeys(outputs_of(layout.transits[transit])))
+        outputs = tuple(made)
     if layout.ranges:
         reads += [bound for slot in part.unknowns for bound in layout.ranges.get(slot, ())]
     return {
         "equations": part.equations,
-        "outputs": (*part.unknowns, *(slot for slot in made if slot not in part.unknowns)),
+        "outputs": outputs,
         "inputs": tuple([slot for slot in dict.fromkeys(reads) if slot not in made]),
         "keys": keys,
         "lengths": _lengths(layout, part, made),
@@ -323,9 +326,14 @@ def _lengths(layout: Layout, part: Part, made: Container[int]) -> tuple[int, ...
     return tuple(found)
 
 
-def _shape_of(equation: Equation) -> str:
-    name = equation.form.name
-    if name in ("distance",) or (name == "equal_lengths" and len(set(equation.merge)) == 4):
+@cache
+def _shape_of_two(first: tuple[str, str], second: tuple[str, str]) -> str:
+    return " and ".join(sorted((_shape_of(*first), _shape_of(*second))))
+
+
+def _shape_of(name: str, merge: str) -> str:
+    """The shape of an equation by the name of its form and what it merges."""
+    if name == "distance" or (name == "equal_lengths" and len(set(merge)) == 4):
         return "circle"
     if name in STRAIGHT or name in ("equal_lengths", "line_distance"):
         return "line"

@@ -59,8 +59,8 @@ def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
             (*place, ring),
             test=_in_ring(choice.kind, place, ring),
         )
-    operands = tuple(layout.point(key) for key in choice.operands)
-    reads = (*place, *(slot for pair in operands for slot in pair))
+    operands = [layout.point(key) for key in choice.operands]
+    reads = (*place, *[slot for pair in operands for slot in pair])
     test = measure = None
     if choice.kind in ("nearest", "farthest from"):
         measure = _distance(place, operands[0], 1.0 if choice.kind == "nearest" else -1.0)

@@ -255,10 +255,9 @@ def _add_equations(layout: Layout, number: int, fact: Fact) -> None:
                 reads.append(x if which == "x" else y)
         reads += scalars
         reads += objects
+        once = tuple(reads) if len(set(reads)) == len(reads) else tuple(dict.fromkeys(reads))
         layout.equations.append(
-            Equation(
-                use.form, number, operands, scalars, objects, tuple(dict.fromkeys(reads)), _merge(operands)
-            )
+            Equation(use.form, number, operands, scalars, objects, once, _merge(operands))
         )
 
 

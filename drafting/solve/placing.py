@@ -88,11 +88,12 @@ def _filters(structure: Structure) -> Iterator[tuple[Filter, set[int]]]:
 def _place(
     one: Filter, homes: set[int], structure: Structure, parts: Sequence[Sequence[Step]], placing: Placing
 ) -> None:
-    needs = sorted({structure.producer[slot] for slot in one.reads if slot in structure.producer})
+    producer = structure.producer
+    needs = sorted({producer[slot] for slot in one.reads if slot in producer})
     blocks = {home: step for home in homes for step in parts[home] if isinstance(step, Block)}
-    branching = sorted(home for home, block in blocks.items() if block.may_branch)
+    branching = sorted([home for home, block in blocks.items() if block.may_branch])
     last = max(blocks, default=None)
-    if last is not None and max(needs) <= last and branching in ([], [last]):
+    if last is not None and needs[-1] <= last and branching in ([], [last]):
         blocks[last].add_filter(one)
     elif not branching:
         placing.checks.append(Check(one))

@@ -110,15 +110,8 @@ def _web(
     nodes: list[list[int]] = []
     for equation in layout.equations:
         unknowns.append([number[slot] for slot in equation.reads if slot in number])
-        nodes.append(
-            list(
-                dict.fromkeys(
-                    transit_of[slot]
-                    for slot in equation.reads
-                    if slot in transit_of and moving[transit_of[slot]]
-                )
-            )
-        )
+        read = [transit_of[slot] for slot in equation.reads if slot in transit_of]
+        nodes.append(list(dict.fromkeys([node for node in read if moving[node]])))
     node_nodes = [[other for other in others if moving[other]] for others in feeds]
     return Web(len(layout.unknowns), unknowns, nodes, node_unknowns, node_nodes)
 
@@ -164,11 +157,11 @@ def _order_parts(
     if layout.ranges:
         vertices = _joined_by_range(layout, edges, vertices, maker)
     for part in vertices:
-        transits = tuple(vertex for vertex in part if vertex < n_transits)
-        equations = tuple(vertex - n_transits for vertex in part if vertex >= n_transits)
+        transits = tuple([vertex for vertex in part if vertex < n_transits])
+        equations = tuple([vertex - n_transits for vertex in part if vertex >= n_transits])
         if equations and (matching.unknown_of[equations[0]] == NONE or loose_equations[equations[0]]):
             continue
-        unknowns = tuple(sorted(layout.unknowns[matching.unknown_of[e]] for e in equations))
+        unknowns = tuple(sorted([layout.unknowns[matching.unknown_of[e]] for e in equations]))
         for slot in unknowns:
             structure.producer[slot] = len(structure.parts)
         structure.parts.append(Part(equations, transits, unknowns))
