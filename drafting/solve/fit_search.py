@@ -30,6 +30,8 @@ STRAIGHT = 2e-3
 """A span is straight when its middle is off by less than so many pitches."""
 SETTLED = 1e-11
 """How far a search goes on, as a part of the range."""
+AT_END = 1e-9
+"""Of a span: an end from which the miss rises at once is the least, without a search."""
 MOST_STEPS = 100
 GOLDEN = (5**0.5 - 1) / 2
 
@@ -203,6 +205,9 @@ class _Search:
         def worst(value: float) -> float:
             return max(abs(off) for off in self._offs(value, counts))
 
+        for end, inward in ((a, c), (c, a)):
+            if worst(end) <= worst(end + AT_END * (inward - end)):
+                return end
         left, right = c - GOLDEN * (c - a), a + GOLDEN * (c - a)
         for _ in range(MOST_STEPS):
             if c - a <= SETTLED * (self.high - self.low):
