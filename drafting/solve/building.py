@@ -34,6 +34,7 @@ from drafting.solve.steps import (
     CoordinateBlock,
     FormulaStep,
     PointBlock,
+    SmallBlock,
     StraightBlock,
     TouchBlock,
 )
@@ -96,20 +97,21 @@ class _Builder:
         return any(self.layout.transit_of.get(slot) == transit for slot in inputs_of(node))
 
     def _block(self, part: Part) -> Block:
-        block = None
-        if not part.transits:
-            if len(part.equations) == 1 and self.layout.equations[part.equations[0]].form is EQUATION:
-                return block_of_equation(self.layout, part) or self._coupled_block(part)
-            if len(part.equations) == 1 and is_amount(self.layout, part):
-                return block_of_amount(self.layout, part)
-            pair = self.layout.pair_of.get(part.unknowns[0])
-            if pair is not None and len(part.equations) == 1:
-                block = block_of_coordinate(self.layout, part.equations[0], part.unknowns[0], pair)
-            elif pair is not None and part.unknowns == pair:
-                block = block_of_point(self.layout, part.equations, pair)
-        if block is None:
-            block = self._coupled_block(part)
-        return block
+        return self._small_block(part) or self._coupled_block(part)
+
+    def _small_block(self, part: Part) -> SmallBlock | None:
+        """A part that is one point or one number by itself, if its facts have a closed form in it."""
+        if part.transits:
+            return None
+        pair = self.layout.pair_of.get(part.unknowns[0])
+        if len(part.equations) > 1:
+            return block_of_point(self.layout, part.equations, pair) if part.unknowns == pair else None
+        e = part.equations[0]
+        if self.layout.equations[e].form is EQUATION:
+            return block_of_equation(self.layout, part)
+        if is_amount(self.layout, part):
+            return block_of_amount(self.layout, part)
+        return None if pair is None else block_of_coordinate(self.layout, e, part.unknowns[0], pair)
 
     def _coupled_block(self, part: Part) -> Block:
         from drafting.solve.coupled import coupled_block
@@ -182,7 +184,7 @@ class _Builder:
         return Compound(steps, after, tuple(inputs), outputs)
 
 
-def block_of_coordinate(layout: Layout, e: int, slot: int, pair: Pair) -> Block | None:
+def block_of_coordinate(layout: Layout, e: int, slot: int, pair: Pair) -> SmallBlock | None:
     """One coordinate by one equation; None when the equation is no circle or line in its point."""
     equation = layout.equations[e]
     source = locus_source(equation, pair)
@@ -200,7 +202,7 @@ def block_of_coordinate(layout: Layout, e: int, slot: int, pair: Pair) -> Block 
     )
 
 
-def block_of_point(layout: Layout, numbers: tuple[int, ...], pair: Pair) -> Block | None:
+def block_of_point(layout: Layout, numbers: tuple[int, ...], pair: Pair) -> SmallBlock | None:
     """A point by two equations; None when one of them is no circle or line in it."""
     equations = [layout.equations[e] for e in numbers]
     common = common_of(layout, Part(numbers, (), pair), (layout.point_key(pair),))
@@ -232,14 +234,14 @@ def is_amount(layout: Layout, part: Part) -> bool:
     return is_asked and all(slot not in pair for pair in equation.points)
 
 
-def block_of_amount(layout: Layout, part: Part) -> Block:
+def block_of_amount(layout: Layout, part: Part) -> SmallBlock:
     slot = part.unknowns[0]
     key = layout.point_key(layout.pair_of[slot]) if slot in layout.pair_of else layout.names[slot]
     equation = layout.equations[part.equations[0]]
     return AmountBlock(**common_of(layout, part, (key,)), shape="line", may_branch=False, equation=equation)
 
 
-def block_of_equation(layout: Layout, part: Part) -> Block | None:
+def block_of_equation(layout: Layout, part: Part) -> SmallBlock | None:
     """A number by a general equation that is straight in it; None for any other."""
     node = layout.equations[part.equations[0]].left
     assert node is not None
@@ -274,7 +276,7 @@ def degree(expression: Bound, layout: Layout, slot: int) -> int:
             return 2 if slot in near else 0
 
 
-def _touch_block(common: dict[str, Any], tangent: Equation, pair: Pair) -> Block | None:
+def _touch_block(common: dict[str, Any], tangent: Equation, pair: Pair) -> SmallBlock | None:
     if tangent.points[0] != pair or tangent.points[1] == pair:
         return None
     return TouchBlock(

@@ -6,6 +6,7 @@ source gives one locus, or several where the fact leaves a side open or the path
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Sequence
 from operator import itemgetter
 from typing import Any
@@ -23,7 +24,7 @@ Pair = tuple[int, int]
 ANGLES = ("angle", "ray")
 
 
-class LocusSource:
+class LocusSource(ABC):
     """`loci` gives the alternatives about a local origin, each with the leg it must lie on, if any."""
 
     __slots__ = ("equation",)
@@ -33,8 +34,9 @@ class LocusSource:
     def __init__(self, equation: Equation) -> None:
         self.equation = equation
 
+    @abstractmethod
     def loci(self, values: Values, x: Any, y: Any) -> list[Alternative]:
-        raise NotImplementedError
+        """Where the point may lie, at these values."""
 
 
 Alternative = tuple[Locus, Leg | None]

@@ -17,7 +17,7 @@ from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
 from drafting.solve.program import Check, Compound, Run, Step, run_steps
-from drafting.solve.steps import Block, ComputedStep, FormulaStep
+from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallBlock
 from drafting.solve.structure import Structure
 from drafting.solve.system import Computed, UnknownPoint
 from drafting.solve.verify import misfit, verify
@@ -101,7 +101,11 @@ class _Work:
             self.failed |= self._is_none(self.values[step.node.output])
         elif isinstance(step, Check):
             self._check(step)
-        elif isinstance(step, Block) and step.is_on_arrays and all(one.is_on_arrays for one in step.filters):
+        elif (
+            isinstance(step, SmallBlock)
+            and step.is_on_arrays
+            and all(one.is_on_arrays for one in step.filters)
+        ):
             self._run_block(step)
         else:
             self._run_one_by_one(step)
@@ -118,7 +122,7 @@ class _Work:
         else:
             self._run_one_by_one(step)
 
-    def _run_block(self, block: Block) -> None:
+    def _run_block(self, block: SmallBlock) -> None:
         branches = block.many_branches(self.values)
         if len(branches) == 1 and not block.filters and not block.lengths:
             self._put(block.outputs, branches[0])

@@ -7,6 +7,7 @@ pick, and exactly one place must be left. Steps are run by `drafting.solve.progr
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -105,7 +106,7 @@ class ComputedStep:
 
 
 @dataclass(kw_only=True, slots=True)
-class Block:
+class Block(ABC):
     """Equations solved together. `outputs` are the slots they fill, `filters` what picks among their places."""
 
     equations: tuple[int, ...]
@@ -135,9 +136,9 @@ class Block:
         if missing:
             self.inputs = (*self.inputs, *missing)
 
+    @abstractmethod
     def places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         """All places, before any choice; raises Unsolved where there is none."""
-        raise NotImplementedError
 
     def all_places(self, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
         """The same; a line between two points that have fallen together leaves no place either."""
@@ -146,9 +147,14 @@ class Block:
         except ZeroDivisionError:
             raise Unsolved() from None
 
+
+@dataclass(kw_only=True, slots=True)
+class SmallBlock(Block):
+    """A point or a number by itself, whose places can be followed branch by branch."""
+
+    @abstractmethod
     def branches(self, values: Values) -> list[tuple[float, ...] | None]:
         """The places by branch: always as many, in the same order, and None where one is not there."""
-        raise NotImplementedError
 
     def branch(self, values: Values, index: int) -> tuple[float, ...] | None:
         """One of them."""
@@ -174,12 +180,12 @@ class Block:
         return False
 
     def many_branches(self, values: Values) -> list[tuple[Any, ...]]:
-        """The branches for arrays of values."""
-        raise NotImplementedError
+        """The branches for arrays of values. Raises TypeError for a block that is not on arrays."""
+        raise TypeError(f"{self.shape} is not worked out for arrays")
 
 
 @dataclass(kw_only=True, slots=True)
-class PointBlock(Block):
+class PointBlock(SmallBlock):
     """A point by two loci."""
 
     sources: tuple[LocusSource, LocusSource]
@@ -210,7 +216,7 @@ class PointBlock(Block):
 
 
 @dataclass(kw_only=True, slots=True)
-class CoordinateBlock(Block):
+class CoordinateBlock(SmallBlock):
     """One coordinate of a point, by one locus; the other coordinate is known or plays no part."""
 
     source: LocusSource
@@ -264,7 +270,7 @@ class CoordinateBlock(Block):
 
 
 @dataclass(kw_only=True, slots=True)
-class StraightBlock(Block):
+class StraightBlock(SmallBlock):
     """One number by an equation that is straight in it, such as `hub.x - corner.x = 22 mm`."""
 
     equation: FormulaNode
@@ -300,7 +306,7 @@ class StraightBlock(Block):
 
 
 @dataclass(kw_only=True, slots=True)
-class AmountBlock(Block):
+class AmountBlock(SmallBlock):
     """The number that a fact asks for, its points being known: then it is measured."""
 
     equation: Equation
@@ -313,7 +319,7 @@ class AmountBlock(Block):
 
 
 @dataclass(kw_only=True, slots=True)
-class TouchBlock(Block):
+class TouchBlock(SmallBlock):
     """The point where a line from a known place just touches a path."""
 
     path: int
@@ -387,7 +393,7 @@ def _all_places(
     return distinct_places(found)
 
 
-SmallStep = FormulaStep | ComputedStep | Block
+SmallStep = FormulaStep | ComputedStep | SmallBlock
 Loci = Sequence[tuple[Locus, Any]]
 
 

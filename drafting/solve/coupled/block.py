@@ -19,7 +19,7 @@ from drafting.solve.findings import Finding, OutOfRange
 from drafting.solve.layout import Layout
 from drafting.solve.linear import LARGE
 from drafting.solve.program import tags_of
-from drafting.solve.steps import Block, ComputedStep, Remarks, Touch, Unsolved, distinct_places
+from drafting.solve.steps import Block, ComputedStep, Remarks, SmallBlock, Touch, Unsolved, distinct_places
 from drafting.solve.structure import Part
 
 Values = list[Any]
@@ -268,6 +268,6 @@ def works_on_arrays(layout: Layout, torn: Torn) -> bool:
     for step in torn.order.steps:
         if isinstance(step, ComputedStep):
             return False
-        if isinstance(step, Block) and not step.is_on_arrays:
+        if isinstance(step, SmallBlock) and not step.is_on_arrays:
             return False
     return True

@@ -21,7 +21,7 @@ from drafting.solve.coupled.tearing import Torn, find_tearing
 from drafting.solve.filters import Filter
 from drafting.solve.kinds import DISTANCE, FRAME_X, FRAME_Y
 from drafting.solve.layout import Equation, Layout, added_equation
-from drafting.solve.steps import Block, Unsolved
+from drafting.solve.steps import SmallBlock, Unsolved
 from drafting.solve.structure import outputs_of
 
 Values = list[Any]
@@ -196,7 +196,7 @@ def frames(
     branches: list[tuple[tuple[float, ...], Turnings]] = [(start, None)]
     branches = _thinned(branches, outputs, scratch, _ready(filters, outputs, ()))
     for step in body.order.steps:
-        assert isinstance(step, Block)
+        assert isinstance(step, SmallBlock)
         ready = _ready(filters, outputs, step.outputs)
         grown: list[tuple[tuple[float, ...], Turnings]] = []
         for numbers, turnings in branches:

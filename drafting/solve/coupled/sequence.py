@@ -21,7 +21,7 @@ from drafting.solve.building import (
 )
 from drafting.solve.kinds import EQUATION
 from drafting.solve.layout import ComputedNode, Equation, Layout
-from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
+from drafting.solve.steps import ComputedStep, FormulaStep, SmallBlock, SmallStep
 from drafting.solve.structure import Part, inputs_of, outputs_of
 
 Pair = tuple[int, int]
@@ -39,7 +39,7 @@ class Order:
     def n_branches(self) -> int:
         count = 1
         for step in self.steps:
-            if isinstance(step, Block) and step.may_branch:
+            if isinstance(step, SmallBlock) and step.may_branch:
                 count *= 2
         return count
 
@@ -138,7 +138,7 @@ class _Walk:
         node = self.layout.transits[heappop(self.nodes)]
         return ComputedStep(node) if isinstance(node, ComputedNode) else FormulaStep(node)
 
-    def _next_coordinate(self) -> Block | None:
+    def _next_coordinate(self) -> SmallBlock | None:
         """First what has one place only, then what branches."""
         for waiting in (self.straight, self.bent):
             while waiting:
@@ -150,7 +150,7 @@ class _Walk:
                         return block
         return None
 
-    def _next_point(self) -> Block | None:
+    def _next_point(self) -> SmallBlock | None:
         while self.pairs:
             _, pair = heappop(self.pairs)
             if not self.open.issuperset(pair):
@@ -178,7 +178,7 @@ class _Walk:
             both.sort(key=lambda two: not _always_meet(equations[two[0]], equations[two[1]], pair))
         return both
 
-    def _coordinate(self, e: int, slot: int) -> Block | None:
+    def _coordinate(self, e: int, slot: int) -> SmallBlock | None:
         if slot in self.made:
             return None
         part = Part((e,), (), (slot,))

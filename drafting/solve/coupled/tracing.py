@@ -18,7 +18,7 @@ from drafting.solve.coupled.tearing import Torn, Walk
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
 from drafting.solve.slopes import equation_value, equation_values
-from drafting.solve.steps import Block, ComputedStep, FormulaStep, SmallStep
+from drafting.solve.steps import ComputedStep, FormulaStep, SmallBlock, SmallStep
 
 Values = list[Any]
 Array = numpy.ndarray[Any, Any]
@@ -64,7 +64,7 @@ class Tracer:
     def _follow(self, branch: Sequence[int]) -> bool:
         taken = iter(branch)
         for step in self.torn.order.steps:
-            if not isinstance(step, Block):
+            if not isinstance(step, SmallBlock):
                 if not _ran(step, self.values):
                     return False
                 continue
@@ -142,7 +142,7 @@ def each_branch(steps: Sequence[SmallStep], values: Values) -> Iterator[Branch]:
     while True:
         while number < len(steps):
             step = steps[number]
-            if isinstance(step, Block):
+            if isinstance(step, SmallBlock):
                 open_branches.append((number, iter(step.branches_there(values))))
                 break
             if not _ran(step, values):
@@ -190,7 +190,7 @@ def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
         for branch, numbers in branches:
             for slot, number in zip(outputs, numbers, strict=True):
                 values[slot] = number
-            if isinstance(step, Block):
+            if isinstance(step, SmallBlock):
                 for index, place in enumerate(step.many_branches(values)):
                     if not numpy.all(numpy.isnan(place[0])):
                         grown.append(((*branch, index), (*numbers, *place)))
