@@ -68,6 +68,7 @@ from drafting.text.quantities import LENGTH
 
 Named = TypeVar("Named", tree.Stock, tree.Thread, tree.Punch, tree.Hardware, tree.Content)
 Part = TypeVar("Part")
+Written = TypeVar("Written")
 
 
 def bind_pattern(
@@ -345,8 +346,7 @@ def _bind_piece_once(binding: Binding, text: PieceText) -> Piece:
 
 def _bind_piece(binding: Binding, text: PieceText) -> Piece:
     mirror = expect_stretch(binding, text.mirror.line, text, text) if text.mirror else None
-    parts = text.parts
-    measures = [*_argument_measures(binding, text), *_bind_measures(binding, parts, text)]
+    measures = [*_argument_measures(binding, text), *_bind_measures(binding, text.parts, text)]
     return Piece(
         text.name,
         text.sheet,
@@ -355,74 +355,48 @@ def _bind_piece(binding: Binding, text: PieceText) -> Piece:
         _stock_name(binding, text),
         mirror,
         _bind_grain(binding, text),
-        tuple(
-            _bind_point(binding, part, text)
-            for part in parts
-            if isinstance(part, tree.PointStatement) and _is_own(text, part)
-        ),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.PointsStatement)
-            for bound in [_bind_points(binding, part, text)]
-            if bound
-        ),
-        _bind_outline(binding, text),
-        _bind_shapes(binding, text, guides=True),
-        _bind_shapes(binding, text, guides=False),
-        tuple(
-            RunPart(part.name.text, way, part.span)
-            for part in parts
-            if isinstance(part, tree.Run)
-            for way in [bind_way(binding, part.way, text, length_only=True)]
-            if way
-        ),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.Find)
-            for bound in [_bind_find(binding, part, text)]
-            if bound
-        ),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.Hold)
-            for bound in [bind_hold(binding, part, text)]
-            if bound
-        ),
-        tuple(
+        points=_each(binding, text, tree.PointStatement, _bind_own_point),
+        lists=_each(binding, text, tree.PointsStatement, _bind_points),
+        outline=_bind_outline(binding, text),
+        guides=_bind_shapes(binding, text, guides=True),
+        features=_bind_shapes(binding, text, guides=False),
+        runs=_each(binding, text, tree.Run, _bind_run),
+        finds=_each(binding, text, tree.Find, _bind_find),
+        holds=_each(binding, text, tree.Hold, bind_hold),
+        corners=tuple(
             chain.from_iterable(
                 _bind_corners(binding, part, text)
-                for part in parts
+                for part in text.parts
                 if isinstance(part, tree.Fillet | tree.Clip)
             )
         ),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.CutAway)
-            for bound in [_bind_cut(binding, part, text)]
-            if bound
-        ),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.Dim)
-            for bound in [_bind_dim(binding, part, text)]
-            if bound
-        ),
-        tuple(measures),
-        tuple(
-            bound
-            for part in parts
-            if isinstance(part, tree.Check)
-            for bound in [_bind_check(binding, part, text)]
-            if bound
-        ),
-        text.statement.name.span,
-        text.statement.note,
+        cuts=_each(binding, text, tree.CutAway, _bind_cut),
+        dims=_each(binding, text, tree.Dim, _bind_dim),
+        measures=tuple(measures),
+        checks=_each(binding, text, tree.Check, _bind_check),
+        span=text.statement.name.span,
+        note=text.statement.note,
     )
+
+
+def _each(
+    binding: Binding,
+    text: PieceText,
+    kind: type[Written],
+    bind_one: Callable[[Binding, Written, PieceText], Part | None],
+) -> tuple[Part, ...]:
+    """All statements of one kind, without those that could not be bound."""
+    bound = [bind_one(binding, part, text) for part in text.parts if isinstance(part, kind)]
+    return tuple([part for part in bound if part is not None])
+
+
+def _bind_run(binding: Binding, part: tree.Run, text: PieceText) -> RunPart | None:
+    way = bind_way(binding, part.way, text, length_only=True)
+    return RunPart(part.name.text, way, part.span) if way else None
+
+
+def _bind_own_point(binding: Binding, part: tree.PointStatement, text: PieceText) -> PointPart | None:
+    return _bind_point(binding, part, text) if _is_own(text, part) else None
 
 
 def _is_own(text: PieceText, part: tree.PointStatement) -> bool:
