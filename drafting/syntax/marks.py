@@ -26,6 +26,9 @@ from drafting.text.source import Source, Span
 MarkKind = Literal["word", "number", "quote", "sign", "odd"]
 
 BLANK = r"[^\S\n]"
+MOST_DIGITS = 60
+"""Of one number: far more than any measure has, and few enough to reckon with exactly."""
+
 DECIMAL = r"[0-9]+(?:\.[0-9]+)?"
 FRACTION = r"[0-9]+/[0-9]+"
 MIXED = rf"[0-9]+{BLANK}+{FRACTION}"
@@ -184,6 +187,15 @@ class Marker:
             unit = "deg"
         elif kind == "pointed":
             written = "0" + written
+        digits = sum(map(str.isdigit, written))
+        if digits > MOST_DIGITS:
+            self.messages.add(
+                says.TOO_MANY_DIGITS,
+                at=self.source.span(start, end),
+                count=digits,
+                most=MOST_DIGITS,
+            )
+            written = "1"
         number = number_of(written)
         value = Fraction(1) if number is None else number
         mark = Mark("number", f"{written} {unit}".rstrip(), start, end, unit, value, len(self.lines))

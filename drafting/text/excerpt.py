@@ -16,6 +16,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from drafting.text.messages import Message, Severity
@@ -128,6 +129,8 @@ def clipped(line: str, start: int, end: int, width: int) -> tuple[str, str]:
 
 def columns_from(line: str, column: int) -> tuple[str, int]:
     """The end of `line` from the first whole character at or after `column`, and where that begins."""
+    if line.isascii():
+        return line[column:], min(column, len(line))
     at = 0
     for index, character in enumerate(line):
         if at >= column and character_width(character):
@@ -175,16 +178,14 @@ def wrapped_words(text: str, room: int | None) -> list[str]:
 
 def shown(text: str, column: int = 0) -> str:
     """`text` as a screen shows it from `column` on: tabs as blanks, controls as one visible mark."""
-    parts: list[str] = []
-    for character in text:
-        if character == "\t":
-            blanks = TAB_STOP - column % TAB_STOP
-            parts.append(" " * blanks)
-            column += blanks
-        else:
-            parts.append(printable(character))
-            column += character_width(parts[-1])
-    return "".join(parts)
+    first, *others = text.split("\t")
+    line = printable(first)
+    column += display_width(line)
+    for part in others:
+        blanks, seen = TAB_STOP - column % TAB_STOP, printable(part)
+        line += " " * blanks + seen
+        column += blanks + display_width(seen)
+    return line
 
 
 def column_after(text: str) -> int:
@@ -193,6 +194,8 @@ def column_after(text: str) -> int:
 
 def printable(text: str) -> str:
     """`text` with every control character replaced, so that no pattern file can steer the terminal."""
+    if text.isprintable():
+        return text
     return "".join("\N{REPLACEMENT CHARACTER}" if is_control(character) else character for character in text)
 
 
@@ -204,6 +207,7 @@ def is_control(character: str) -> bool:
 BIDI_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
+@cache
 def character_width(character: str) -> int:
     """Columns that one character takes (Unicode Standard Annex 11: wide and fullwidth take two)."""
     if unicodedata.category(character) in ("Mn", "Me", "Cf"):
@@ -212,4 +216,4 @@ def character_width(character: str) -> int:
 
 
 def display_width(text: str) -> int:
-    return sum(character_width(character) for character in text)
+    return len(text) if text.isascii() else sum(map(character_width, text))

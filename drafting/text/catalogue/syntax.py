@@ -110,3 +110,6 @@ NO_CENTRE = Entry(
 ONE_COORDINATE = Entry(
     "T50", "`{text}` has one coordinate, and a place has two: so far right, so far up.", "Write `{mended}`."
 )
+TOO_MANY_DIGITS = Entry(
+    "T51", "This number has {count} digits; no rule reads more than a dozen.", "Write at most {most} digits."
+)
