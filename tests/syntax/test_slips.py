@@ -164,6 +164,7 @@ IN_A_PIECE = [
     ("measure w = .5 mm", "T25", ".5 mm", "measure w = 0.5 mm"),
     ("measure a = 30°", "T26", "30°", "measure a = 30 deg"),
     ("measure w = 1/0 in", "T27", "1/0 in", "measure w = 5/8 in"),
+    ("measure rim = 8." + 70 * "3" + " mm", "T51", "8." + 70 * "3" + " mm", "measure rim = 8.33 mm"),
     ("cut 1.5 from body", "T38", "1.5", "cut 2 from body"),
     # Characters.
     ("measure w = 3×rim", "T28", "×", "measure w = 3*rim"),
