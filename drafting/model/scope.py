@@ -306,6 +306,8 @@ def _piece_text(item: tree.Piece | tree.Block, scope: Scope, trail: tuple[str, .
     """Put a piece together from the piece or block it is like and its own statements."""
     name = item.name.text
     base: PieceText | None = None
+    if _has_unread_base(item, scope):
+        return None
     like = _only(item, tree.Like, "like", scope)
     over = _only(item, tree.Over, "over", scope)
     if like:
@@ -349,6 +351,17 @@ def _piece_text(item: tree.Piece | tree.Block, scope: Scope, trail: tuple[str, .
             if symbol.is_unread and unread_name not in left_out:
                 text.table.setdefault(unread_name, symbol)
     return text
+
+
+def _has_unread_base(item: tree.Piece | tree.Block, scope: Scope) -> bool:
+    """Whether what the piece copies from stands in a line with a slip: what names it has cannot be told then."""
+    name = item.name.text
+    heads = [head for head in scope.file.unread if head.kind in ("piece", "block") and head.name == name]
+    own = [line for line in scope.file.unread if line.piece == name]
+    return any(NAMES_A_BASE.search(unread.span.text) for unread in (*heads, *own))
+
+
+NAMES_A_BASE = re.compile(r"(?:^|[:;])\s*(?:like|over)\b")
 
 
 def _only(item: tree.Piece | tree.Block, kind: type[About], word: str, scope: Scope) -> About | None:

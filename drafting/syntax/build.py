@@ -270,7 +270,9 @@ class Builder(ClauseBuilder):
 
     def _head(self, span: Span, kind: str, name: tree.Name, about: Children) -> list[tree.AboutClause]:
         if SLIP in about:
-            self.unread.append(tree.Unread(name.span, kind, name.text, None))
+            line_end = (self.source.text + "\n").find("\n", name.span.start)
+            line = Span(self.source, name.span.start, line_end)
+            self.unread.append(tree.Unread(line, kind, name.text, None))
         return [clause for clause in about if clause is not SLIP]
 
     def _body(self, lines: Any, piece: str) -> tuple[tuple[tree.AboutClause, ...], tuple[tree.Part, ...]]:

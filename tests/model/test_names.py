@@ -153,3 +153,20 @@ TWINS = (
 def test_every_thing_has_its_twin(asked: str, value: float) -> None:
     """Points, runs, features, guides, lists and the points of rounded corners."""
     check(TWINS, {asked: value})
+
+
+@pytest.mark.parametrize(
+    "head",
+    [
+        "piece front: cut 1 from body; like 5 mm",
+        "piece front: cut 1 from body\n  like back front",
+        "piece front: like (back)\n  without brow",
+        "piece front: cut 1 from body\n  over",
+        "block front(wide = 5 mm)\n  like wide mm",
+    ],
+)
+def test_what_a_piece_would_have_copied_is_not_missed(head: str) -> None:
+    """Where `like` or `over` stands in a line with a slip, nobody knows which names the piece would have."""
+    text = CARD + f"{head}\n  point tip: level with heel; 3 mm right of heel\n  fillet tip by 4 mm\n"
+    text += "piece lining: like front; without foot\n  hole eye: at tip; 3 mm across\n"
+    assert all(code.startswith("T") for code in codes(text)) and codes(text)
