@@ -39,21 +39,25 @@ class Span:
 
 
 def place_nearest(line: Path | Ring, point: Point) -> float:
-    """The place of a line nearest to a point; a point that two places are as near to has none."""
+    """The place of a line nearest to a point; of an arc round the point its middle, such as that beyond the end of a
+    slit which the line goes round. A point that several other places are as near to has none."""
     place, found = line.nearest(point)
     least = found.distance_to(point)
+    caps = [leg for leg in line.legs if isinstance(leg, Arc) and _goes_round(leg, point, least)]
+    if len(caps) > 1:
+        raise NoOnePlace(point)
     for leg in line.legs:
-        if isinstance(leg, Arc) and _is_center(leg, point) and leg.radius <= least + SAME_POINT:
-            raise NoOnePlace(point)
         there = leg.point_at(leg.nearest(point))
-        is_as_near = there.distance_to(point) <= least + SAME_POINT
-        if is_as_near and there.distance_to(found) > _one_place(least):
+        off = caps[0].distance_to_point(there) if caps else there.distance_to(found)
+        if there.distance_to(point) <= least + SAME_POINT and off > _one_place(least):
             raise NoOnePlace(point)
+    if caps:
+        place, _ = line.nearest(caps[0].point_at(caps[0].length / 2))
     return 0.0 if isinstance(line, Ring) and line.length - place <= SAME_POINT else place
 
 
-def _is_center(arc: Arc, point: Point) -> bool:
-    return arc.center.distance_to(point) <= SAME_POINT
+def _goes_round(arc: Arc, point: Point, least: float) -> bool:
+    return arc.center.distance_to(point) <= SAME_POINT and arc.radius <= least + SAME_POINT
 
 
 def _one_place(distance: float) -> float:

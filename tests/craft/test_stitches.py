@@ -22,6 +22,7 @@ from drafting.craft.faults import (
 )
 from drafting.craft.spacing import Apart, AsManyAs, Every, FrenchIron, PerInch, Spacing, Stitches
 from drafting.craft.stitches import Layout, Request, lay_out, pricked_through
+from drafting.geometry.arc import Arc
 from drafting.geometry.curves import box, circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
@@ -257,6 +258,20 @@ def test_what_cannot_be_stitched_is_refused(
     with pytest.raises(kind) as caught:
         lay_out(line, request_)
     assert "`edge`" in fault_text(caught.value)
+
+
+def test_a_line_round_a_slit_starts_beyond_its_end() -> None:
+    """The end of the slit is as near to the whole arc round it; the hole stands on its middle, in line with the slit."""
+    end = Point(40, 0)
+    legs = [
+        Line(Point(0, -3), Point(40, -3)),
+        Arc(end, 3, -pi / 2, pi),
+        Line(Point(40, 3), Point(0, 3)),
+        Arc(Point(0, 0), 3, pi / 2, pi),
+    ]
+    for start, there in ((end, Point(43, 0)), (Point(0, 0), Point(-3, 0))):
+        made = lay_out(Ring(legs), Request(Every(4), corners="round", start=start))
+        assert made.holes[0].point.distance_to(there) < 1e-9
 
 
 def test_a_hairpin_narrower_than_the_pitch_cannot_be_stepped_evenly() -> None:
