@@ -94,7 +94,9 @@ class Ticks:
         return Bounds.around(point for line in self.lines for point in line).grown(self.half_width)
 
     def moved(self, move: Vector) -> Ticks:
-        return replace(self, lines=tuple((start + move, end + move) for start, end in self.lines))
+        x, y = move.x, move.y
+        lines = ((Point(a.x + x, a.y + y), Point(b.x + x, b.y + y)) for a, b in self.lines)
+        return replace(self, lines=tuple(lines))
 
     def quarter_turned(self) -> Ticks:
         turned = (tuple(point.turned(QUARTER_TURN, ORIGIN) for point in line) for line in self.lines)

@@ -69,9 +69,10 @@ def _words(where: str, page: ReadPage, text: pypdfium2.PdfTextPage, laid: Laid) 
     wanted, have = _letters(" ".join(plain)), _letters(found)
     if wanted - have or (len(plain) == len(lines) and wanted != have):
         yield Disagreement(where, "what is written on it", " ".join(lines), " ".join(found.split()))
-    for lettering in laid.group().letterings:
-        if not all(map(is_plain, lettering.text)) and not _is_inked(page, lettering.bounds):
-            yield Disagreement(where, "what is written on it", lettering.text, "nothing")
+    if len(plain) < len(lines):
+        for lettering in laid.group().letterings:
+            if not all(map(is_plain, lettering.text)) and not _is_inked(page, lettering.bounds):
+                yield Disagreement(where, "what is written on it", lettering.text, "nothing")
 
 
 def _is_inked(page: ReadPage, box: Bounds) -> bool:

@@ -7,6 +7,7 @@ svgelements and the standard XML reader read the file.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import hypot
@@ -25,6 +26,10 @@ from drafting.proof.svg import compare
 
 SHAPES = ("path", "circle", "ellipse", "line", "polyline", "polygon", "rect", "text", "use", "image")
 """What a machine may follow."""
+NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
+PLACE = rf"\s*{NUMBER.pattern}\s*,\s*{NUMBER.pattern}\s*"
+STRAIGHT = re.compile(rf"\s*M{PLACE}(?:L{PLACE})*Z?\s*")
+"""One line from place to place, measured from the corner of the sheet, and no other step."""
 
 
 def check_engraving(data: bytes, drawing: Drawing) -> list[Disagreement]:
@@ -82,13 +87,22 @@ def _line(where: str, line: ElementTree.Element, way: Path | Ring, high: float) 
 
 def _off(drawn: str, way: Path | Ring, high: float) -> float:
     """How far the corners of a written line are off; infinitely where it has others, or is open for closed."""
-    steps = list(svgelements.Path(drawn))
-    is_closed = any(isinstance(step, svgelements.Close) for step in steps)
-    places = [(step.end.x, high - step.end.y) for step in steps if not isinstance(step, svgelements.Close)]
+    places, is_closed = _corners(drawn)
     corners = [way.legs[0].start, *(leg.end for leg in way.legs)]
     if len(places) != len(corners) or is_closed != isinstance(way, Ring):
         return float("inf")
-    return max(hypot(x - at.x, y - at.y) for (x, y), at in zip(places, corners, strict=True))
+    return max(hypot(x - at.x, high - y - at.y) for (x, y), at in zip(places, corners, strict=True))
+
+
+def _corners(drawn: str) -> tuple[list[tuple[float, float]], bool]:
+    """The corners of path data, and whether it is closed. What has straight steps alone is read by the grammar of SVG
+    1.1 (8.3.9), all else by svgelements, which takes ten times as long."""
+    if STRAIGHT.fullmatch(drawn):
+        numbers = [float(number) for number in NUMBER.findall(drawn)]
+        return list(zip(numbers[::2], numbers[1::2], strict=True)), drawn.rstrip().endswith("Z")
+    steps = list(svgelements.Path(drawn))
+    places = [(step.end.x, step.end.y) for step in steps if not isinstance(step, svgelements.Close)]
+    return places, len(places) < len(steps)
 
 
 @lru_cache(maxsize=64)

@@ -1,4 +1,4 @@
-"""A thousand people: every engraving and card made, written and read back, as a multiple of what one alone takes."""
+"""A thousand people: every engraving, card and QR code made, written and read back, as a multiple of what one alone takes."""
 
 from __future__ import annotations
 
@@ -29,6 +29,8 @@ def seconds_and_megabytes(folder: Path, count: int) -> tuple[float, float]:
         str(table),
         "--out",
         str(folder / f"{count}"),
+        "--qr",
+        "{name}",
     ]
     begun = time.perf_counter()
     done = subprocess.run([sys.executable, "-c", MEASURED, *words], cwd=ROOT, capture_output=True, text=True)

@@ -8,10 +8,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
+from typing import TYPE_CHECKING, Any
+
+import numpy
 
 from drafting.drawing.lines import LineKind
 from drafting.drawing.marks import Group, Ticks
+from drafting.drawing.roster.qr_masks import Squares, least_penalty
 from drafting.geometry.point import Point
+
+if TYPE_CHECKING:
+    import segno
 
 QUIET = 4
 """Squares left white on each side (ISO/IEC 18004)."""
@@ -55,12 +62,33 @@ def _kind(module: float) -> LineKind:
 
 def code_of(text: str) -> Code | None:
     """None for a text that is longer than any code can hold."""
-    import segno
     from segno.encoder import DataOverflowError
 
-    encoding = None if text.isascii() else "utf-8"
     try:
-        made = segno.make_qr(text, error="m", boost_error=True, encoding=encoding, eci=encoding is not None)
+        first = _masked(text, 0)
     except DataOverflowError:
         return None
-    return Code(text, tuple(tuple(bool(cell) for cell in row) for row in made.matrix))
+    changes = _changes(first.version, first.error)
+    return Code(text, tuple(map(tuple, least_penalty(_squares(first) ^ changes).tolist())))
+
+
+def _masked(text: str, mask: int, **form: Any) -> segno.QRCode:
+    """The code under one mask: where none is named segno tries each, square by square, which takes it long."""
+    import segno
+
+    encoding = None if text.isascii() else "utf-8"
+    asked = {"error": "m", "encoding": encoding, "eci": encoding is not None, **form}
+    return segno.make_qr(text, mask=mask, **asked)
+
+
+def _squares(code: segno.QRCode) -> Squares:
+    return numpy.array(code.matrix, dtype=bool)
+
+
+@lru_cache(maxsize=64)
+def _changes(version: int, error: str) -> Squares:
+    """Which squares change from mask 0 to each mask: the same ones, whatever a code of this form says."""
+    masks = [
+        _squares(_masked("0", mask, version=version, error=error, boost_error=False)) for mask in range(8)
+    ]
+    return numpy.array([mask ^ masks[0] for mask in masks])
