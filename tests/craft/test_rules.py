@@ -138,11 +138,15 @@ def test_what_is_less_than_nothing_is_said_in_words(sample: Item, code: str, say
 MENDED: dict[str, Callable[[float], Item]] = {
     "R01": lambda to: rounded_plate(StitchLine("edge", inset(to))),
     "R03": lambda to: rounded_plate(StitchLine("edge", inset(to), sewn=7)),
+    "R02": lambda to: rounded_plate(StitchLine("edge", inset(to))),
+    "R07": lambda to: items.notched(to, 41),
     "R14": lambda to: items.buckled(to),
+    "R15": lambda to: items.buckled(to),
     "R16": lambda to: items.through_slot(14.1, 1.4, long=to),
     "R20": lambda to: items.buckled(38, prong=5.1, slot_wide=to),
     "R23": lambda to: items.showing(to, 40),
     "R24": lambda to: items.showing(to, 40),
+    "R36": lambda to: items.turned(to, None),
 }
 
 
@@ -154,6 +158,40 @@ def test_the_figure_of_a_mend_keeps_the_rule(code: str, tolerance: float) -> Non
     figure = re.search(r"(\d[\d.]*) mm", found[0].mend)
     assert figure
     assert of(check_rules(MENDED[code](float(figure[1])), tolerance), code) == []
+
+
+@pytest.mark.parametrize("tolerance", [0.0, 0.5])
+def test_a_hole_set_farther_in_as_its_mend_says_is_not_told_again(tolerance: float) -> None:
+    """Nor one that is punched as small as it says."""
+    (finding,) = of(check_rules(plate(holes=(hole(56, 0),)), tolerance), "R04")
+    by, across = (float(figure) for figure in re.findall(r"(\d[\d.]*) mm", finding.mend))
+    for mended in (hole(56 - by, 0), hole(56, 0, across)):
+        assert of(check_rules(plate(holes=(mended,)), tolerance), "R04") == []
+    assert of(check_rules(plate(holes=(hole(56 - by + 0.01, 0),)), tolerance), "R04")
+
+
+def test_holes_set_apart_or_punched_smaller_as_their_mend_says_are_not_told_again() -> None:
+    (finding,) = of(check_rules(plate(holes=(hole(0, 0), hole(5, 0, 3, "stud")))), "R05")
+    apart, across = (float(figure) for figure in re.findall(r"(\d[\d.]*) mm", finding.mend))
+    for holes in ((hole(0, 0), hole(apart, 0, 3)), (hole(0, 0, across), hole(5, 0, across))):
+        assert of(check_rules(plate(holes=holes)), "R05") == []
+
+
+def test_no_smaller_punch_is_asked_for_than_there_is() -> None:
+    (finding,) = of(check_rules(plate(holes=(hole(0, 0), hole(0.5, 0, name="stud")))), "R05")
+    assert "punch" not in finding.mend
+    (finding,) = of(check_rules(plate(holes=(hole(59.5, 0),))), "R04")
+    assert "punch" not in finding.mend
+
+
+def test_a_place_is_told_by_its_worst_figures() -> None:
+    """So that its mend holds in every size, and for every hole of a row."""
+    near, nearer = plate(holes=(hole(55, 0),)), plate(holes=(hole(57, 0),))
+    (finding,) = of(check_sizes({"wide": near, "narrow": nearer}), "R04")
+    assert finding.sizes == ("wide", "narrow")
+    assert finding.breach.figure.measured == pytest.approx(3)
+    (finding,) = of(check_sizes({"": plate(holes=(hole(55, 0), hole(57, 0), hole(56, 0)))}), "R04")
+    assert finding.breach.figure.measured == pytest.approx(3)
 
 
 def test_a_tolerance_below_nothing_is_refused() -> None:

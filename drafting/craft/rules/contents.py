@@ -11,7 +11,7 @@ from drafting.craft.rules.rule import ROUNDING, Bench, Breach, hole_in, holes_ga
 from drafting.craft.rules.shapes import leaves_at
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.point import Point
-from drafting.solve.amounts import mm, mm_at_least, place
+from drafting.solve.amounts import mm, place
 
 
 def windows_of(bench: Bench) -> Iterator[tuple[WindowHolds, PlacedPart, Opening]]:
@@ -138,7 +138,6 @@ def content_between_seams(bench: Bench) -> Iterator[Breach]:
                 "walls": "edge to edge" if pocket.is_cut else "seam to seam",
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
-                "lacking": mm_at_least(figure.limit - figure.worst),
             }
             yield Breach(pocket.name, figure, facts, (pocket.content.name,))
 
@@ -155,6 +154,5 @@ def content_past_opening(bench: Bench) -> Iterator[Breach]:
                 "content": pocket.content.name,
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
-                "lacking": mm_at_least(figure.limit - figure.worst),
             }
             yield Breach(pocket.name, figure, facts, (pocket.content.name,))

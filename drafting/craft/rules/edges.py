@@ -11,7 +11,7 @@ from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
-from drafting.solve.amounts import mm, place
+from drafting.solve.amounts import mm, mm_at_least, mm_at_most, place
 
 
 def lines_of(bench: Bench) -> Iterator[tuple[PlacedPart, StitchLine]]:
@@ -41,6 +41,7 @@ def stitch_far_from_edge(bench: Bench) -> Iterator[Breach]:
                 "line": named(part, line.name),
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_most(figure.limit, 1),
             }
             yield Breach(part.name, figure, facts, (line.name,), where)
 
@@ -82,9 +83,15 @@ def hole_to_edge(bench: Bench) -> Iterator[Breach]:
                     "across": mm(hole.across),
                     "measured": bench.text(figure),
                     "limit": mm(figure.limit),
+                    "smaller": _punched_smaller("it", figure.worst / diameters),
                     "loaded": " for a hole that bears a pull" if hole.loaded else "",
                 }
                 yield Breach(part.name, figure, facts, (hole.name,), hole.center)
+
+
+def _punched_smaller(what: str, across: float) -> str:
+    """That a smaller hole would do, if such a punch is made."""
+    return f", or punch {what} {mm_at_most(across)} across or less" if across >= limits.SMALLEST_PUNCH else ""
 
 
 def hole_to_hole(bench: Bench) -> Iterator[Breach]:
@@ -100,7 +107,12 @@ def hole_to_hole(bench: Bench) -> Iterator[Breach]:
                 figure = bench.too_little(bridge, limit, 0)
                 if figure:
                     first, second = sorted((hole.name, other.name))
-                    facts = {"left": _left_between(part, first, second, bridge), "limit": mm(figure.limit)}
+                    facts = {
+                        "left": _left_between(part, first, second, bridge),
+                        "limit": mm(figure.limit),
+                        "apart": mm_at_least(limit + (hole.across + other.across) / 2),
+                        "smaller": _punched_smaller("both", hole.center.distance_to(other.center) / 2),
+                    }
                     yield Breach(part.name, figure, facts, (first, second), hole.center)
 
 
@@ -162,5 +174,13 @@ def notch_to_seam(bench: Bench) -> Iterator[Breach]:
                         "line": named(part, line.name),
                         "left": f"leaves {bench.text(figure)} to" if left > 0 else f"cuts {mm(-left)} into",
                         "limit": mm(figure.limit),
+                        "mend": _less_deep(notch.deep + figure.worst - figure.limit),
                     }
                     yield Breach(part.name, figure, facts, (notch.name, line.name), notch.place)
+
+
+def _less_deep(deep: float) -> str:
+    """The deepest notch that keeps clear of the seam; where there is none, a mark."""
+    if deep < limits.SHALLOWEST_NOTCH:
+        return "Write `mark` in place of `notch`, without a depth."
+    return f"Write `{mm_at_most(deep)} deep` or less, or `mark` in place of `notch`, without a depth."

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from drafting.craft.faults import CraftFault
 from drafting.craft.item import Item
 from drafting.craft.rules.allowing import Allowance, expect_allowable
-from drafting.craft.rules.rule import Bench, Breach, Rule
+from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Rule
 from drafting.craft.rules.table import BY_CODE, RULES
-from drafting.solve.amounts import mm
+from drafting.solve.amounts import mm, mm_at_least
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import Severity
 
@@ -48,8 +48,9 @@ class Finding:
 
     @property
     def facts(self) -> dict[str, str]:
-        """All that fills the catalogue's line."""
-        return {**self.breach.facts, "why": self.rule.reason}
+        """All that fills the catalogue's line; `lacking` is what the figure is short of its limit, or beyond it."""
+        lacking = mm_at_least(self.breach.figure.beyond)
+        return {"lacking": lacking, **self.breach.facts, "why": self.rule.reason}
 
     @property
     def says(self) -> str:
@@ -86,13 +87,19 @@ def check_rules(item: Item, tolerance: float = 0.0, allowances: Sequence[Allowan
 def check_sizes(
     items: Mapping[str, Item], tolerance: float = 0.0, allowances: Sequence[Allowance] = ()
 ) -> RuleReport:
-    """All findings of every size; one that holds in several sizes is told once, by the figures of its first."""
+    """All findings of every size; one place is told once, by its worst figures.
+
+    A mend that is good for the worst of several sizes, or of several holes of a row, is good for all of them.
+    """
     merged: dict[tuple[str, str, tuple[str, ...]], Finding] = {}
     for size, item in items.items():
         for finding in _judged(item, tolerance, allowances):
             earlier = merged.get(finding.same_place, finding)
             sizes = earlier.sizes if size in earlier.sizes else (*earlier.sizes, size)
-            merged[finding.same_place] = replace(earlier, sizes=sizes)
+            worse = (
+                finding if finding.breach.figure.beyond > earlier.breach.figure.beyond + ROUNDING else earlier
+            )
+            merged[finding.same_place] = replace(worse, sizes=sizes)
     return _report(sorted(merged.values(), key=lambda finding: finding.code), allowances)
 
 

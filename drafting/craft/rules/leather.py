@@ -135,5 +135,6 @@ def turn_width(bench: Bench) -> Iterator[Breach]:
                     "turn": named(part, turn.name),
                     "measured": bench.text(figure),
                     "limit": f"{mm(low)} to {mm(high)}",
+                    "nearest": bench.at_least(low, 1) if figure.limit == low else bench.at_most(high, 1),
                 }
                 yield Breach(part.name, figure, facts, (turn.name,))

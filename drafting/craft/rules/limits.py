@@ -31,6 +31,12 @@ LOADED_HOLE_DIAMETERS = 2.0
 HOLE_BRIDGE_DIAMETERS = 1.0
 """Leather left between two holes, in diameters of the larger (common practice, no source)."""
 
+SMALLEST_PUNCH = 0.5
+"""A smaller round punch is not in common use (common practice, no source)."""
+
+SHALLOWEST_NOTCH = 0.5
+"""A notch less deep is not seen (this room's own figure)."""
+
 LEAST_BRIDGE = 3.0
 """Leather left beside a cut (common practice, no source)."""
 

@@ -32,6 +32,11 @@ class Figure:
     worst: float
     limit: float
 
+    @property
+    def beyond(self) -> float:
+        """How far the worst is beyond the limit."""
+        return abs(self.worst - self.limit)
+
     def text(self, tolerance: float) -> str:
         if self.worst == self.measured:
             return mm(self.measured)

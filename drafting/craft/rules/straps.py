@@ -12,7 +12,7 @@ from drafting.craft.rules.shapes import lying_of
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.trim import lines_across
-from drafting.solve.amounts import mm
+from drafting.solve.amounts import mm, mm_at_least, mm_at_most
 
 
 def strap_wider_than_buckle(bench: Bench) -> Iterator[Breach]:
@@ -39,6 +39,8 @@ def strap_slack_in_buckle(bench: Bench) -> Iterator[Breach]:
                 "inside": mm(pair.buckle.inside),
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "needed": bench.at_least(figure.limit, 2),
+                "narrower": mm_at_most(figure.worst + limits.STRAP_SLACK),
             }
             yield Breach(pair.strap, figure, facts, (pair.buckle.name,))
 
@@ -96,6 +98,7 @@ def slot_to_stitching(bench: Bench) -> Iterator[Breach]:
                 "seam": seam,
                 "ends": f"ends {bench.text(figure)} from" if left > 0 else f"reaches {mm(-left)} past",
                 "limit": mm(figure.limit),
+                "twice": mm_at_least(2 * figure.beyond),
             }
             yield Breach(back.piece, figure, facts, (slot.name, seam))
 

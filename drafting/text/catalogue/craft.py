@@ -160,7 +160,7 @@ STITCH_TO_EDGE = Entry(
 STITCH_FAR_FROM_EDGE = Entry(
     "R02",
     "`{line}` runs {measured} from the edge; {limit} is the most in common use: {why}.",
-    "Stitch it nearer to the edge, or leave it.",
+    "Stitch it `{needed} inside` or less, or leave it.",
     Severity.NOTE,
 )
 SEWN_THICKNESS = Entry(
@@ -172,13 +172,13 @@ SEWN_THICKNESS = Entry(
 HOLE_TO_EDGE = Entry(
     "R04",
     "`{hole}` ({across} across) has its middle {measured} from the edge; {limit} is the least{loaded}: {why}.",
-    "Move it in, or punch it smaller.",
+    "Set its middle {lacking} farther in{smaller}.",
     Severity.WARNING,
 )
 HOLE_TO_HOLE = Entry(
     "R05",
     "{left}; {limit} is the least: {why}.",
-    "Set them farther apart, or punch them smaller.",
+    "Set them {apart} apart or more from middle to middle{smaller}.",
     Severity.WARNING,
 )
 FILLET_AND_INSET = Entry(
@@ -191,25 +191,25 @@ FILLET_AND_INSET = Entry(
 NOTCH_TO_SEAM = Entry(
     "R07",
     "`{notch}` {left} `{line}`; {limit} is the least: {why}.",
-    "Cut it less deep, or mark the place instead.",
+    "{mend}",
     Severity.WARNING,
 )
 OPENING_TO_EDGE = Entry(
     "R08",
     "`{opening}` leaves {measured} of leather to the edge; {limit} is the least in {thick}: {why}.",
-    "Move it in, or make it smaller.",
+    "Set it {lacking} farther in, or make it smaller by as much on that side.",
     Severity.WARNING,
 )
 SLIT_TO_EDGE = Entry(
     "R09",
     "`{slit}` comes {measured} from the edge; {limit} is the least in {thick}: {why}.",
-    "Move it in, or end it sooner.",
+    "Set it {lacking} farther in, or end it sooner by as much.",
     Severity.WARNING,
 )
 CUT_TO_SEAM = Entry(
     "R10",
     "`{cut}` {comes} the holes of `{line}`; {limit} is the least: {why}.",
-    "Move one of them away.",
+    "Set one of them {lacking} or more farther from the other.",
     Severity.WARNING,
 )
 BARE_SLIT = Entry(
@@ -221,7 +221,7 @@ BARE_SLIT = Entry(
 THIN_BRIDGE = Entry(
     "R12",
     "Between `{first}` and `{second}` {measured} of leather are left; {limit} is the least in {thick}: {why}.",
-    "Move them apart, or make one of them smaller.",
+    "Set them {lacking} farther apart, or make one of them smaller by as much on that side.",
     Severity.WARNING,
 )
 STRAP_WIDER_THAN_BUCKLE = Entry(
@@ -232,7 +232,7 @@ STRAP_WIDER_THAN_BUCKLE = Entry(
 STRAP_SLACK_IN_BUCKLE = Entry(
     "R15",
     "`{strap}` is {measured} wide; in `{buckle}`, {inside} inside, {limit} is the least: {why}.",
-    "Make it wider, or take a narrower buckle.",
+    "Make it {needed} wide or a little more, or take a buckle {narrower} inside or less.",
     Severity.WARNING,
 )
 STRAP_AND_SLOT = Entry(
@@ -243,12 +243,12 @@ STRAP_AND_SLOT = Entry(
 TURN_BACK_TOO_SHORT = Entry(
     "R17",
     "The end of `{piece}` reaches {measured} past `{fold}`, and `{seam}` needs {limit}: {why}.",
-    "Lengthen the turn-back, or sew nearer to the fold.",
+    "Lengthen the turn-back by {lacking}, or sew nearer to the fold by as much.",
 )
 SLOT_TO_STITCHING = Entry(
     "R18",
     "`{slot}` {ends} `{seam}`; {limit} is the least: {why}.",
-    "Sew farther from the fold, or cut a shorter slot.",
+    "Sew {lacking} farther from the fold, or cut the slot shorter by {twice}.",
     Severity.WARNING,
 )
 SLOT_OFF_FOLD = Entry(
@@ -294,13 +294,13 @@ INSERT_TOO_SMALL = Entry(
 INSERT_GLUE = Entry(
     "R26",
     "`{insert}` reaches {measured} past `{window}`; {limit} is the least: {why}.",
-    "Make it larger, if the seam leaves room.",
+    "Make it larger by {lacking} on every side, if the seam leaves room.",
     Severity.WARNING,
 )
 INSERT_IN_SEAM = Entry(
     "R27",
     "`{insert}` {comes} the holes of `{line}`; {limit} is the least: {why}.",
-    "Make it smaller, or sew it in on purpose and allow this rule.",
+    'Make it smaller by {lacking} or more on that side, or sew it in on purpose and write `allow R27 "sewn in"`.',
     Severity.WARNING,
 )
 CONTENT_BETWEEN_SEAMS = Entry(
@@ -352,7 +352,7 @@ THICK_TURN = Entry(
 TURN_WIDTH = Entry(
     "R36",
     "`{turn}` is {measured} wide; {limit} is common: {why}.",
-    "Turn it wider or narrower, or leave it.",
+    "Turn it `{nearest} outside`, or leave it.",
     Severity.NOTE,
 )
 SEAM_OF_UNKNOWN = Entry(
