@@ -935,6 +935,7 @@ def lay_order(
     gap: float = 2.0,
     margin: float = 5.0,
     freedom: Freedom | None = None,
+    freedoms: Mapping[str, Freedom | None] | None = None,
     firm: Sequence[str] = (),
     poor: Sequence[str] = (),
     limits: Limits | None = None,
@@ -942,7 +943,8 @@ def lay_order(
 ) -> LaidOut:
     """Lay so many copies of placed patterns on panels (wide, high, how many or None), a roll so wide, or hides; mm.
 
-    `stocks` are those whose parts are laid, `firm` and `poor` pieces that must come from firm zones and may come from
+    `freedom` says how parts with a grain may lie, `freedoms` of single pieces (None: as they like). `stocks` are those
+    whose parts are laid, `firm` and `poor` pieces that must come from firm zones and may come from
     poor ones. `limits` says how long to search; by steps alone the same lay comes every time. Raises Faults for a piece
     that goes on no sheet and for a hide that nothing can be cut from, ValueError for an order without parts.
     """
@@ -952,7 +954,7 @@ def lay_order(
     batch = [(placed.placed, placed.pattern.bound, copies) for placed, copies in order]
     skins = [(placed.placed, placed.pattern.bound) for placed in hides]
     wish = Wish(panel, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
-                tuple(firm), tuple(poor))  # fmt: skip
+                tuple(firm), tuple(poor), freedoms or {})  # fmt: skip
     ordered = order_sheets(batch, skins, wish)
     if ordered.messages.has_errors:
         raise Faults(ordered.messages)

@@ -23,6 +23,7 @@ from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
 from drafting.text.catalogue.lays import (
+    NO_GRAIN_TO_LIE_BY,
     NO_LAY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
@@ -31,6 +32,7 @@ from drafting.text.catalogue.lays import (
     SEVERAL_STOCKS,
     TOO_MANY_PARTS,
     UNFIT_COUNT,
+    UNFIT_FREEDOM,
     UNFIT_GAP,
     UNFIT_PANEL,
     UNFIT_ROLL,
@@ -56,6 +58,7 @@ EXAMPLES = (
     "awlwright lay tag.draft --copies 24 --panel 600x400 --out lay",
     "awlwright lay tag.draft:12 'cover.draft:6/\"A5\"' --stock body --hide shoulder.draft --time 60 --out lay",
     "awlwright lay belt.draft --copies 10 --roll '1400 mm' --gap '3 mm' --steps 500 --seed 7 --out lay",
+    "awlwright lay bag.draft --copies 6 --panel 600x400 --grain pocket=any --grain flap=across --out lay",
     "awlwright lay lay/lay.json --out again",
 )
 MOST_PARTS = 5000
@@ -64,6 +67,7 @@ MOST_SECONDS = 86400.0
 PANEL = re.compile(
     r"\s*([0-9]+(?:\.[0-9]+)?)\s*[x×]\s*([0-9]+(?:\.[0-9]+)?)\s*(?:mm)?\s*(?::\s*([0-9]{1,4}))?\s*"
 )
+FREEDOM = re.compile(r"\s*([^=]+?)\s*=\s*(?:(along)|(across)|(any)|([0-9]+(?:\.[0-9]+)?)\s*(?:deg|°)?)\s*")
 SECONDS = 20.0
 """Without a word on it, and without steps."""
 WORKERS = 2
@@ -120,6 +124,15 @@ def _add_freedom(parser: ArgumentParser) -> None:
     )
     parser.add_argument(
         "--stray", metavar="DEG", default="0", help="how many degrees a grain may be off the backbone"
+    )
+    parser.add_argument(
+        "--grain",
+        dest="grains",
+        metavar="PIECE=HOW",
+        action="append",
+        default=[],
+        help="how one piece may lie, whatever holds for the others: `along` the backbone, `across` it too, "
+        "so many degrees off it, or `any` way; may be said again",
     )
     for option, tells in (
         ("firm", "must come from the firm zone"),
@@ -185,13 +198,14 @@ def lay_named(given: Namespace) -> LaidOut | None:
     order = [(one, each.copies or copies) for one, each in zip(placed, wanted, strict=True)]
     expect_few_parts(order)
     expect_names(placed, given)
+    freedoms = freedoms_of(given, placed)
     hides = [hide for file in given.hides for hide in hides_of(file, given)]
     if given.hides and not hides:
         return None
     with ToldProgress() as progress:
         laid = drafting.lay_order(
             order, panel=panel, roll=width, hides=hides, stocks=given.stocks or None, gap=gap, margin=margin,
-            freedom=freedom, firm=given.firm, poor=given.poor, limits=limits, tell=progress.tell,
+            freedom=freedom, freedoms=freedoms, firm=given.firm, poor=given.poor, limits=limits, tell=progress.tell,
         )  # fmt: skip
     tell(laid.messages)
     return laid
@@ -203,6 +217,27 @@ def freedom_of(given: Namespace) -> Freedom:
     if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", given.stray.strip()) or float(given.stray) > 90:
         raise WrongUse(UNFIT_STRAY, given=given.stray)
     return Freedom(float(given.stray), given.across)
+
+
+def freedoms_of(given: Namespace, placed: list[PlacedPattern]) -> dict[str, Freedom | None]:
+    """How single pieces may lie; None is any way."""
+    from drafting.lay import Freedom
+
+    found: dict[str, Freedom | None] = {}
+    for word in given.grains:
+        read = FREEDOM.fullmatch(word)
+        if read is None or float(read[5] or 0) > 90:
+            first = next(name for one in placed for name in one.pieces)
+            raise WrongUse(UNFIT_FREEDOM, given=word, example=f"{first}=10")
+        expect_piece(placed, "--grain", read[1])
+        found[read[1]] = None if read[4] else Freedom(float(read[5] or 0), bool(read[3]))
+        if found[read[1]] is not None and not has_grain(placed, read[1]):
+            raise WrongUse(NO_GRAIN_TO_LIE_BY, given=word, piece=read[1])
+    return found
+
+
+def has_grain(placed: list[PlacedPattern], name: str) -> bool:
+    return any(one.pieces[name].grain not in (None, "any") for one in placed if name in one.pieces)
 
 
 def limits_of(given: Namespace) -> Limits:
@@ -269,14 +304,18 @@ def expect_names(placed: list[PlacedPattern], given: Namespace) -> None:
             raise WrongUse(NO_SUCH_STOCK, stock=stock, known=known, meant=did_you_mean(stock, stocks))
     if len(stocks) > 1 and not given.stocks:
         raise WrongUse(SEVERAL_STOCKS, stocks=known, first=next(name for name in stocks if name))
-    pieces = list(dict.fromkeys(name for one in placed for name in one.pieces))
     for option in ("firm", "poor"):
         for piece in getattr(given, option):
-            if piece not in pieces:
-                raise WrongUse(
-                    NO_SUCH_PIECE, option=f"--{option}", piece=piece,
-                    known=", ".join(f"`{name}`" for name in pieces), meant=did_you_mean(piece, pieces),
-                )  # fmt: skip
+            expect_piece(placed, f"--{option}", piece)
+
+
+def expect_piece(placed: list[PlacedPattern], option: str, piece: str) -> None:
+    pieces = list(dict.fromkeys(name for one in placed for name in one.pieces))
+    if piece not in pieces:
+        raise WrongUse(
+            NO_SUCH_PIECE, option=option, piece=piece, known=", ".join(f"`{name}`" for name in pieces),
+            meant=did_you_mean(piece, pieces),
+        )  # fmt: skip
 
 
 def hides_of(file: str, given: Namespace) -> list[PlacedPattern]:

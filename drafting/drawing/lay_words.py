@@ -14,7 +14,9 @@ FIRST_GUESS = 0.7
 
 def lay_words(lay: Lay) -> str:
     """Some lines, each ended."""
-    return "".join(f"{line}\n" for line in (*_sheets(lay), *_yield(lay), *_missing(lay), *_again(lay)))
+    return "".join(
+        f"{line}\n" for line in (*_sheets(lay), *_yield(lay), *_sets(lay), *_missing(lay), *_again(lay))
+    )
 
 
 def _sheets(lay: Lay) -> Iterator[str]:
@@ -41,6 +43,12 @@ def _yield(lay: Lay) -> Iterator[str]:
         )
         rest = sum(part.area for laid in lay.sheets for part in lay.leftovers(laid))
         yield f"left over, wide enough to cut from: {area_words(rest)}"
+
+
+def _sets(lay: Lay) -> Iterator[str]:
+    """A batch is worth its whole items."""
+    for one in lay.sets:
+        yield f"whole sets of {one.item}: {one.whole} of {one.asked}"
 
 
 def _missing(lay: Lay) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
@@ -58,6 +58,10 @@ class Kind:
     freedom: Freedom = Freedom()
     zone: Zone = "usable"
     is_turned_over: bool = False
+    item: str = ""
+    """What it is a part of."""
+    each: int = 0
+    """How many of it one item takes; 0 for a part that makes up no item."""
 
     @cached_property
     def outline(self) -> Polygon:
@@ -98,27 +102,34 @@ def kinds_of(
     *,
     stocks: Collection[str] | None = None,
     freedom: Freedom = Freedom(),
+    freedoms: Mapping[str, Freedom | None] = {},
     firm: Collection[str] = (),
     poor: Collection[str] = (),
 ) -> tuple[Kind, ...]:
     """The kinds of part that so many copies of an item need of these stocks (of all without), in the pattern's order.
 
-    `firm` and `poor` name pieces that must come from firm zones, and that may come from poor ones.
+    `freedoms` says it of single pieces, None of one that may lie as it likes; `freedom` counts for the others. `firm`
+    and `poor` name pieces that must come from firm zones, and that may come from poor ones.
     """
     found: list[Kind] = []
     item = f"{placed.stem} {placed.size}" if placed.size else placed.stem
     for piece in placed.pieces.values():
         if stocks is None or (piece.stock or "") in stocks:
             zone: Zone = "firm" if piece.name in firm else "poor" if piece.name in poor else "usable"
-            found += _kinds_of_piece(piece, f"{item}: {piece.name}", copies, freedom, zone)
+            own = freedoms.get(piece.name, freedom)
+            found += _kinds_of_piece(piece, item, copies, own, zone)
     return tuple(found)
 
 
 def _kinds_of_piece(
-    piece: PlacedPiece, name: str, copies: int, freedom: Freedom, zone: Zone
+    piece: PlacedPiece, item: str, copies: int, freedom: Freedom | None, zone: Zone
 ) -> Iterator[Kind]:
-    grain = None if piece.grain is None or piece.grain == "any" else float(piece.grain)
-    kind = Kind(name, piece.cutting, piece.count * copies, grain, freedom, zone)
+    is_free = piece.grain is None or piece.grain == "any" or freedom is None
+    grain = None if is_free else float(piece.grain)  # type: ignore[arg-type]
+    kind = Kind(
+        f"{item}: {piece.name}", piece.cutting, piece.count * copies, grain, freedom or Freedom(), zone,
+        item=item, each=piece.count,
+    )  # fmt: skip
     yield kind
     if piece.pair:
         yield turned_over(kind)

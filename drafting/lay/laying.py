@@ -15,6 +15,7 @@ from math import ceil
 from drafting.lay.kinds import Kind
 from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.search import Best
+from drafting.lay.sets import Sets, sets_of
 from drafting.lay.sheets import Sheet
 from drafting.lay.strip import lay_on_strip
 from drafting.lay.table import Table
@@ -104,13 +105,21 @@ class _Laying:
     def run(self) -> list[LaidSheet]:
         laid: list[LaidSheet] = []
         while len(laid) < len(self.sheets) and any(self.left) and not self.was_stopped:
-            sheet = self.sheets[len(laid)]
-            one = self.on_strip(sheet) if self.is_for_strip(sheet) else None
-            one = one or self.search(sheet, len(laid))
+            try:
+                one = self.on_sheet(self.sheets[len(laid)], len(laid))
+            except KeyboardInterrupt:
+                if not laid:
+                    raise
+                self.was_stopped = True
+                break
             for number in range(len(laid), len(laid) + self.repeats(one, len(laid))):
                 laid.append(replace(one, sheet=self.sheets[number]))
                 self.take(one)
         return [one for one in laid if one.spots]
+
+    def on_sheet(self, sheet: Sheet, number: int) -> LaidSheet:
+        one = self.on_strip(sheet) if self.is_for_strip(sheet) else None
+        return one or self.search(sheet, number)
 
     def take(self, laid: LaidSheet) -> None:
         for spot in laid.spots:
@@ -146,6 +155,7 @@ class _Laying:
         task = Task(
             kinds, sheet, self.gap, tuple(demand[n] for n in present),
             f"{self.limits.seed}/{number}", self.limits.steps, self.deadline(ahead),
+            self.sets_for(number, present),
         )  # fmt: skip
         best, stopped = self.workers.search(task, self.teller(sheet, number))
         self.was_stopped |= stopped
@@ -155,6 +165,12 @@ class _Laying:
             for one in best.laid
         ]
         return LaidSheet(sheet, tuple(spots), best.step)
+
+    def sets_for(self, number: int, present: Sequence[int]) -> Sets | None:
+        """Whole items are aimed at on the last sheet there is: before it what does not go in comes next."""
+        if number + 1 < len(self.sheets):
+            return None
+        return sets_of([self.kinds[n] for n in present], [self.left[n] for n in present])
 
     def teller(self, sheet: Sheet, number: int) -> Callable[[Best], None]:
         usable, low = sheet.usable.area, sheet.close.bounds[0]

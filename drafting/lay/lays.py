@@ -41,6 +41,15 @@ class Spot:
 
 
 @dataclass(frozen=True)
+class SetCount:
+    """How many of an item are whole, and how many were asked for."""
+
+    item: str
+    whole: int
+    asked: int
+
+
+@dataclass(frozen=True)
 class LaidSheet:
     """A sheet and what lies on it. `steps` is the step that found it, where our own search did and can do it again."""
 
@@ -68,6 +77,18 @@ class Lay:
         """How many of each kind found no room."""
         laid = [spot.kind for laid in self.sheets for spot in laid.spots]
         return tuple(kind.demand - laid.count(number) for number, kind in enumerate(self.kinds))
+
+    @cached_property
+    def sets(self) -> tuple[SetCount, ...]:
+        """How many of each item have all their parts laid, in the order's order."""
+        whole: dict[str, int] = {}
+        asked: dict[str, int] = {}
+        for kind, missing in zip(self.kinds, self.missing, strict=True):
+            if kind.each:
+                count = (kind.demand - missing) // kind.each
+                whole[kind.item] = min(count, whole.get(kind.item, count))
+                asked[kind.item] = kind.demand // kind.each
+        return tuple(SetCount(item, count, asked[item]) for item, count in whole.items())
 
     @property
     def n_laid(self) -> int:

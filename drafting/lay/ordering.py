@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
 
@@ -31,6 +31,8 @@ class Wish:
     freedom: Freedom
     firm: tuple[str, ...]
     poor: tuple[str, ...]
+    freedoms: Mapping[str, Freedom | None] = field(default_factory=dict)
+    """Of single pieces; None of one that may lie as it likes."""
 
 
 @dataclass(frozen=True)
@@ -46,12 +48,13 @@ def order_sheets(
     """Everything that a search needs. Raises ValueError for an order without parts, or without a sheet."""
     kinds: list[Kind] = []
     places: dict[str, Span] = {}
-    for placed, pattern, copies in batch:
+    for placed, pattern, copies in _merged(batch):
         for name, piece in placed.pieces.items():
             only = _only(placed, name)
             found = kinds_of(
-                only, copies, stocks=wish.stocks, freedom=wish.freedom, firm=wish.firm, poor=wish.poor
-            )
+                only, copies, stocks=wish.stocks, freedom=wish.freedom, freedoms=wish.freedoms,
+                firm=wish.firm, poor=wish.poor,
+            )  # fmt: skip
             kinds += found
             places |= {kind.name: pattern.pieces[piece.name].span for kind in found}
     if not kinds or any(kind.demand < 1 for kind in kinds):
@@ -60,6 +63,18 @@ def order_sheets(
     if not messages.has_errors:
         messages.extend(judge_room(kinds, sheets, wish.gap, places))
     return Ordered(tuple(kinds), tuple(sheets), messages)
+
+
+def _merged(batch: Sequence[tuple[Placed, Pattern, int]]) -> list[tuple[Placed, Pattern, int]]:
+    """The same item ordered twice is one order."""
+    found: list[tuple[Placed, Pattern, int]] = []
+    for placed, pattern, copies in batch:
+        same = next((n for n, (other, _, _) in enumerate(found) if other == placed), None)
+        if same is None:
+            found.append((placed, pattern, copies))
+        else:
+            found[same] = (placed, pattern, copies + found[same][2])
+    return found
 
 
 def _only(placed: Placed, name: str) -> Placed:

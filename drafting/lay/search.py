@@ -1,8 +1,10 @@
 """The search for a lay on one sheet: fill it greedily, then tear out a few neighbors and fill that window again.
 
 A part is put where, of all the corners of the region it may lie in, it reaches least far in a direction drawn by lot.
-A window filled anew stays if no less leather is used than before. Once all parts are laid, those that reach farthest
-right are torn out and must find room further left, so that what is left over stays in one piece.
+A window filled anew stays if no less leather is used than before. Where not all parts go in, only those of so many
+whole items are laid, one item more each time, and the rest of the sheet takes what else goes in. Once all parts are
+laid, those that reach farthest right are torn out and must find room further left, so that what is left over stays in
+one piece.
 
 Chance comes from one generator and steps are counted, so that the same seed and number of steps give the same lay on
 the same versions of the libraries, however long it took.
@@ -20,6 +22,7 @@ import shapely
 from shapely import Geometry
 
 from drafting.lay.nofit import Corners
+from drafting.lay.sets import Goals, Sets
 from drafting.lay.table import Table
 
 MOST_TORN_OUT = 7
@@ -30,6 +33,8 @@ MOST_REJECTED = 20
 SHORTER = 0.004
 """By how much of its length a complete lay is shortened at a time."""
 LEAST_SHORTER = 0.2
+MOST_MISSES = 30
+"""After so many steps without it a goal of whole items is lowered, unless it is the next above the best."""
 FEW = 12
 """So many regions are taken away one by one; more are joined first."""
 WORTH = {"firm": 4.0, "usable": 1.0, "poor": 0.8}
@@ -49,22 +54,23 @@ class Laid:
 @dataclass(frozen=True)
 class Best:
     """The best so far: what lies where, how much leather the parts take in mm² and what that is worth, how far right
-    they reach, and the step that found it."""
+    they reach, the step that found it, and how many items are whole."""
 
     laid: tuple[Laid, ...]
     area: float
     worth: float
     reach: float
     step: int
+    sets: int = 0
 
     @property
-    def value(self) -> tuple[float, float]:
-        """More parts come first, then a shorter lay."""
-        return round(self.worth, 6), -round(self.reach, 6)
+    def value(self) -> tuple[float, float, float]:
+        """More whole items come first, then more parts, then a shorter lay."""
+        return self.sets, round(self.worth, 6), -round(self.reach, 6)
 
 
 class Search:
-    """One search; `demand` says how many of each kind of the table may be laid."""
+    """One search; `demand` says how many of each kind of the table may be laid, `sets` what makes up whole items."""
 
     def __init__(
         self,
@@ -72,10 +78,14 @@ class Search:
         demand: Sequence[int],
         seed: str,
         *,
+        sets: Sets | None = None,
         should_stop: Callable[[], bool] = lambda: False,
         tell: Callable[[Best], None] = lambda best: None,
     ) -> None:
         self.table, self.left = table, list(demand)
+        self.demand, self.sets = tuple(demand), sets
+        self.goals: Goals | None = None
+        self.misses = 0
         self.random = Random(seed)
         self.should_stop, self.tell = should_stop, tell
         self.laid: list[Laid] = []
@@ -93,6 +103,7 @@ class Search:
             self.keep_if_better()
             while self.laid and (steps is None or self.steps < steps) and not self.should_stop():
                 self.steps += 1
+                self.aim()
                 self.step()
                 self.keep_if_better()
         except KeyboardInterrupt:
@@ -113,10 +124,22 @@ class Search:
 
     @property
     def is_complete(self) -> bool:
-        return not any(self.left)
+        return not any(self.left) and self.goals is None
+
+    @property
+    def counts(self) -> list[int]:
+        """How many of each kind are laid."""
+        found = [0] * len(self.demand)
+        for one in self.laid:
+            found[self.table.shapes[one.shape].kind] += 1
+        return found
 
     def keep_if_better(self) -> None:
-        now = Best(tuple(self.laid), self.area, self.worth, self.reach, self.steps)
+        if self.goals is not None and not any(self.left):
+            self.drop_goals()
+            self.fill(None, self.kinds_by_size(0.0), self.direction(0.15))
+        whole = sum(self.sets.complete(self.counts)) if self.sets else 0
+        now = Best(tuple(self.laid), self.area, self.worth, self.reach, self.steps, whole)
         if now.value > self.best.value:
             self.best = now
             self.tell(now)
@@ -128,6 +151,46 @@ class Search:
         low = self.table.sheet.outline.bounds[0]
         self.limit = self.reach - max(LEAST_SHORTER, SHORTER * (self.reach - low))
         self.tear_out([n for n, box in enumerate(self.boxes) if box[2] > self.limit])
+
+    # Whole items
+
+    def aim(self) -> None:
+        """Where not everything goes in: want so many whole items, and lay nothing else until they are."""
+        if self.sets is None or self.limit < inf or not self.laid:
+            return
+        complete = self.sets.complete(self.counts)
+        if self.goals is None:
+            self.aim_at(self.sets.share(self.part_laid if self.steps == 1 else 0.0, complete))
+            return
+        self.misses += 1
+        if self.misses > MOST_MISSES and sum(self.goals) > self.best.sets + 1:
+            self.aim_at(self.sets.less(self.goals, complete))
+
+    def aim_at(self, goals: Goals) -> None:
+        assert self.sets is not None
+        self.goals, self.misses = goals, 0
+        caps = self.sets.caps(goals, self.demand)
+        over = [count - cap for count, cap in zip(self.counts, caps, strict=True)]
+        surplus = []
+        for number in reversed(range(len(self.laid))):
+            kind = self.table.shapes[self.laid[number].shape].kind
+            if over[kind] > 0:
+                over[kind] -= 1
+                surplus.append(number)
+        self.tear_out(surplus)
+        self.left = [cap - count for cap, count in zip(caps, self.counts, strict=True)]
+        self.fill(None, self.kinds_by_size(0.0), self.direction(2 * pi))
+
+    def drop_goals(self) -> None:
+        self.goals = None
+        self.left = [wanted - count for wanted, count in zip(self.demand, self.counts, strict=True)]
+
+    @property
+    def part_laid(self) -> float:
+        """Of all that is wanted, by area."""
+        areas = [kind.area for kind in self.table.kinds]
+        wanted = sum(area * count for area, count in zip(areas, self.demand, strict=True))
+        return self.area / wanted
 
     # One step
 

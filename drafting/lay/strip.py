@@ -13,6 +13,7 @@ import sys
 from collections.abc import Callable, Sequence
 from math import inf
 from pathlib import Path
+from threading import Timer
 from typing import Any
 
 import shapely
@@ -24,6 +25,8 @@ from drafting.lay.sheets import Sheet
 
 EXACT = 0.01
 """A little more height than there is, in mm, without which rows that fit exactly are not found; the judge allows it."""
+OVERRUN = 20.0
+"""Seconds beyond its time after which the engine is ended and does not count; it was measured to overrun by 3."""
 PACKAGES = Path(__file__).parent.parent.parent
 
 
@@ -79,6 +82,9 @@ def _run(task: dict[str, Any], tell: Callable[[float], None]) -> tuple[list[dict
     assert process.stdin is not None and process.stdout is not None
     lines: list[dict[str, Any]] = []
     was_stopped = False
+    watch = Timer(task["seconds"] + OVERRUN, process.kill)
+    watch.daemon = True
+    watch.start()
     with process:
         json.dump(task, process.stdin)
         process.stdin.close()
@@ -94,6 +100,7 @@ def _run(task: dict[str, Any], tell: Callable[[float], None]) -> tuple[list[dict
             lines.append(json.loads(line))
             if "width" in lines[-1]:
                 tell(lines[-1]["width"])
+    watch.cancel()
     return lines, was_stopped
 
 

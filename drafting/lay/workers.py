@@ -9,19 +9,24 @@ from __future__ import annotations
 import multiprocessing
 import signal
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
+from threading import current_thread, main_thread
 from typing import Self
 
 from drafting.lay.kinds import Kind
 from drafting.lay.search import Best, Search
+from drafting.lay.sets import Sets
 from drafting.lay.sheets import Sheet
 from drafting.lay.table import Table
 
 PATIENCE = 5.0
-"""Seconds that a search which is told to stop may take to do so."""
+"""Seconds that a process which is ended may take to end."""
+LAST_STEP = 20.0
+"""Seconds that a search which is told to stop may take for the step it is in; then it does not count."""
 
 
 @dataclass(frozen=True)
@@ -35,6 +40,7 @@ class Task:
     seed: str
     steps: int | None
     deadline: float | None
+    sets: Sets | None = None
 
     def search(self, worker: int, should_stop: Callable[[], bool], tell: Callable[[Best], None]) -> Search:
         """The search, done."""
@@ -44,7 +50,7 @@ class Task:
             return should_stop() or (self.deadline is not None and time.time() >= self.deadline)
 
         seed = f"{self.seed}/{worker}"
-        search = Search(table, self.demand, seed, should_stop=is_over, tell=tell)
+        search = Search(table, self.demand, seed, sets=self.sets, should_stop=is_over, tell=tell)
         search.run(self.steps)
         return search
 
@@ -61,12 +67,15 @@ def table_of(kinds: tuple[Kind, ...], sheet: Sheet, gap: float) -> Table:
     return _tables[key]
 
 
+Helper = tuple[multiprocessing.process.BaseProcess, Connection]
+
+
 class Workers:
     """Use as `with Workers(2) as workers: workers.search(task)`."""
 
     def __init__(self, count: int) -> None:
         self.count = max(1, count)
-        self.helpers: list[tuple[multiprocessing.process.BaseProcess, Connection]] = []
+        self.helpers: list[Helper] = []
         self.stop: Event | None = None
 
     def __enter__(self) -> Self:
@@ -76,7 +85,8 @@ class Workers:
             for number in range(1, self.count):
                 here, there = context.Pipe()
                 process = context.Process(target=_serve, args=(there, self.stop, number), daemon=True)
-                process.start()
+                with _deaf_to_ctrl_c():
+                    process.start()
                 there.close()
                 self.helpers.append((process, here))
         return self
@@ -89,27 +99,57 @@ class Workers:
 
     def search(self, task: Task, tell: Callable[[Best], None]) -> tuple[Best, bool]:
         """The best of all searches, and whether Ctrl-C stopped them."""
-        for _, connection in self.helpers:
-            connection.send(task)
+        self.helpers = [helper for helper in self.helpers if _sent(helper[1], task)]
         mine = task.search(0, lambda: False, tell)
         was_stopped = mine.was_stopped
         if self.stop is not None and (was_stopped or task.steps is None):
             self.stop.set()
         found = [mine.best]
-        for _, connection in self.helpers:
+        for helper in list(self.helpers):
             try:
-                found += _answer(connection)
+                found += self.answer(helper)
             except KeyboardInterrupt:
                 was_stopped = True
                 self.presume_stop().set()
-                found += _answer(connection)
+                found += self.answer(helper)
         if self.stop is not None:
             self.stop.clear()
         return max(found, key=lambda best: best.value), was_stopped
 
+    def answer(self, helper: Helper) -> list[Best]:
+        """What a helper found. One that was told to stop and does not is ended: nothing waits for it for ever."""
+        process, connection = helper
+        if self.presume_stop().is_set() and not connection.poll(LAST_STEP):
+            self.helpers.remove(helper)
+            process.terminate()
+            return []
+        return _answer(connection)
+
     def presume_stop(self) -> Event:
         assert self.stop is not None
         return self.stop
+
+
+@contextmanager
+def _deaf_to_ctrl_c() -> Iterator[None]:
+    """A process started meanwhile never hears Ctrl-C, not even before it searches."""
+    if current_thread() is not main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _sent(connection: Connection, task: Task) -> bool:
+    """Whether there is still somebody to take it."""
+    try:
+        connection.send(task)
+    except OSError:
+        return False
+    return True
 
 
 def _answer(connection: Connection) -> list[Best]:

@@ -70,6 +70,8 @@ def _kind(kind: Kind) -> dict[str, Any]:
         "within": kind.freedom.within,
         "across": kind.freedom.across,
         "zone": kind.zone,
+        "item": kind.item,
+        "each": kind.each,
         "ring": _ring(kind.ring),
     }
 
@@ -134,7 +136,7 @@ def _read_kind(one: Mapping[str, Any]) -> Kind:
         raise NoLay(f"there is no zone {one['zone']!r}")
     return Kind(
         str(one["name"]), _read_ring(one["ring"]), int(one["demand"]), grain, freedom, one["zone"],
-        bool(one["turned over"]),
+        bool(one["turned over"]), str(one.get("item", "")), int(one.get("each", 0)),
     )  # fmt: skip
 
 

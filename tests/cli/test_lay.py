@@ -103,6 +103,35 @@ def test_what_does_not_fit_is_told_with_the_stock_it_needs(run: Run) -> None:
     assert "more panels" in ran.out
 
 
+def test_whole_sets_are_told_and_come_first(run: Run) -> None:
+    """Two turned over halves make a tag: where nine parts go in, four tags are whole."""
+    ran = run("lay", "tag.draft:9", "--panel", "180x180:1", "--steps", "8", "--out", "o")
+    laid = int(ran.out.split("panel 1: ")[1].split()[0])
+    assert f"whole sets of tag: {laid // 2} of 9" in ran.out
+
+
+@pytest.mark.parametrize(("how", "turns"), [("along", {90.0, 270.0}), ("across", {0.0, 90.0, 180.0, 270.0})])
+def test_each_piece_lies_as_it_may(how: str, turns: set[float], run: Run, folder: Path) -> None:
+    """One piece's word counts before the order's."""
+    ran = run("lay", "tag.draft:9", "--panel", "200x200", "--stray", "30", "--grain", f"tag={how}", "--steps", "3",
+              "--out", "o")  # fmt: skip
+    assert ran.code == 0
+    lay = drafting.read_lay((folder / "o/lay.json").read_text(encoding="utf-8")).lay
+    assert {spot.turn for laid in lay.sheets for spot in laid.spots} <= turns
+    assert all(kind.freedom.within == 0 for kind in lay.kinds)
+
+
+def test_a_piece_may_lie_any_way(run: Run, folder: Path) -> None:
+    assert (
+        run(
+            "lay", "tag.draft", "--hide", "bare.draft", "--grain", "tag=any", "--steps", "1", "--out", "o"
+        ).code
+        == 0
+    )
+    lay = drafting.read_lay((folder / "o/lay.json").read_text(encoding="utf-8")).lay
+    assert {kind.grain for kind in lay.kinds} == {None}
+
+
 def test_a_search_by_the_clock_says_so(run: Run, folder: Path) -> None:
     ran = run("lay", "tag.draft", "--panel", "200x200", "--time", "0.2", "--out", "o")
     assert "searched by the clock: another run may find another lay" in ran.out
@@ -156,6 +185,16 @@ SAID = {
     ),
     "C116": ("tag.draft --panel 600x400 --gap 3deg --out o", "`3deg` is no room to leave."),
     "C117": ("tag.draft --panel 600x400 --stray 91 --out o", "`--stray 91` is no angle that a grain may stray by."),
+    "C180": (
+        "tag.draft --grain tag=askew --panel 600x400 --out o",
+        "`--grain tag=askew` does not say how a piece may lie.\n"
+        "  mend: Write the piece and `along`, `across` (along, too), `any`, or degrees off the backbone: "
+        "`--grain tag=10`.",
+    ),
+    "C181": (
+        "two.draft --stock body --grain screen=along --panel 600x400 --out o",
+        "`--grain screen=along` goes by the grain of `screen`, which the pattern does not say.",
+    ),
     "C118": (
         "two.draft --panel 600x400 --out o",
         "The parts come from several stocks, `body`, `film`, and one lay is cut from one.\n"

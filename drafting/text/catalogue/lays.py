@@ -44,6 +44,16 @@ UNFIT_STRAY = Entry(
     says="`--stray {given}` is no angle that a grain may stray by.",
     mend="Write 0 up to 90 degrees, such as `--stray 10`.",
 )
+UNFIT_FREEDOM = Entry(
+    code="C180",
+    says="`--grain {given}` does not say how a piece may lie.",
+    mend="Write the piece and `along`, `across` (along, too), `any`, or degrees off the backbone: `--grain {example}`.",
+)
+NO_GRAIN_TO_LIE_BY = Entry(
+    code="C181",
+    says="`--grain {given}` goes by the grain of `{piece}`, which the pattern does not say.",
+    mend="Say it in the pattern, such as `grain level`; or leave it out: without a grain a piece may lie any way.",
+)
 SEVERAL_STOCKS = Entry(
     code="C118",
     says="The parts come from several stocks, {stocks}, and one lay is cut from one.",
