@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from io import BytesIO
+from itertools import pairwise
 from math import ceil, cos, pi, sin, tan
 
 from reportlab import rl_config
@@ -19,7 +20,7 @@ from drafting.drawing.lettering import font_size
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Ticks
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
-from drafting.geometry.point import Point, Vector
+from drafting.geometry.point import Point
 from drafting.output.letters import FONT, Run, expect_letters, register, runs_of
 from drafting.version import VERSION
 
@@ -28,6 +29,9 @@ POINTS = 72 / 25.4
 PART = pi / 6
 SPECK = 0.003
 """Half of the length of a dot's line, in points: a thousandth of a mm."""
+MOVE, LINE, CURVE = "%.4f %.4f m", " %.4f %.4f l", " %.4f %.4f %.4f %.4f %.4f %.4f c"
+STEP = f" {MOVE}{LINE}"
+"""How steps of a path are written: a ten thousandth of a point is 0.04 thousandths of a mm."""
 PRODUCER = "Awlwright"
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
@@ -60,7 +64,10 @@ class _Page:
 
     def __init__(self, canvas: Canvas, drawing: Drawing, enlarged: float) -> None:
         self.canvas, self.drawing, self.enlarged = canvas, drawing, enlarged
-        self.middle = Point(drawing.width / 2, drawing.height / 2)
+        self.per = enlarged * POINTS
+        self.across, self.up = (
+            (1 - enlarged) * side / 2 * POINTS for side in (drawing.width, drawing.height)
+        )
 
     def draw(self) -> None:
         self.canvas.setPageSize((self.drawing.width * POINTS, self.drawing.height * POINTS))
@@ -100,9 +107,7 @@ class _Page:
                     self.words(mark)
 
     def stroke(self, stroke: Stroke) -> None:
-        canvas = self.canvas
-        path = canvas.beginPath()
-        self.lay(path, stroke.way)
+        canvas, path = self.canvas, self.course(stroke.way)
         if stroke.is_filled:
             shade = stroke.kind.shade
             if shade:
@@ -119,57 +124,44 @@ class _Page:
 
     def dots(self, dots: Dots) -> None:
         """Each a line next to nothing long with round ends: of thousands of holes a file stays small."""
-        path = self.canvas.beginPath()
-        for point in dots.points:
-            x, y = self.place(point)
-            path.moveTo(x - SPECK, y)
-            path.lineTo(x + SPECK, y)
+        places = (self.place(point) for point in dots.points)
+        path = path_of(
+            STEP * len(dots.points), [part for x, y in places for part in (x - SPECK, y, x + SPECK, y)]
+        )
         self.canvas.setLineWidth((dots.across - 2 * SPECK / POINTS) * self.enlarged * POINTS)
         self.canvas.setDash([])
         self.canvas.setLineCap(1)
         self.canvas.drawPath(path, stroke=1, fill=0)
 
     def ticks(self, ticks: Ticks) -> None:
-        """Written as they stand in the file (ISO 32000-1, 8.5): a batch has so many that ReportLab's way takes long."""
+        path = path_of(
+            STEP * len(ticks.lines),
+            [part for line in ticks.lines for end in line for part in self.place(end)],
+        )
         self.canvas.setLineWidth(ticks.kind.width * POINTS)
         self.canvas.setDash([])
         self.canvas.setLineCap(0)
-        places = ((*self.place(start), *self.place(end)) for start, end in ticks.lines)
-        self.canvas.addLiteral(
-            " ".join(f"{x:.5f} {y:.5f} m {u:.5f} {v:.5f} l" for x, y, u, v in places) + " S"
-        )
+        self.canvas.drawPath(path, stroke=1, fill=0)
 
-    def lay(self, path: PDFPathObject, way: Path | Ring) -> None:
-        path.moveTo(*self.place(way.start))
+    def course(self, way: Path | Ring) -> PDFPathObject:
+        """A path or a ring, step by step."""
+        steps, places = [MOVE], [(way.start.x, way.start.y)]
         for leg in way.legs:
             if isinstance(leg, Arc):
-                self.bow(path, leg)
+                curves = bow(leg)
+                steps.append(CURVE * (len(curves) // 3))
+                places += curves
             else:
-                path.lineTo(*self.place(leg.end))
+                steps.append(LINE)
+                places.append((leg.end.x, leg.end.y))
         if isinstance(way, Ring):
-            path.close()
-
-    def bow(self, path: PDFPathObject, arc: Arc) -> None:
-        """An arc as cubic curves whose handles are 4/3 tan(a/4) of the radius long."""
-        count = max(1, ceil(abs(arc.sweep) / PART))
-        step = arc.sweep / count
-        handle = 4 / 3 * tan(step / 4) * arc.radius
-        for index in range(count):
-            first = arc.start_angle + index * step
-            last = first + step
-            start, end = (arc.center + Vector(cos(a), sin(a)) * arc.radius for a in (first, last))
-            if index == count - 1:
-                end = arc.end
-            before = start + Vector(-sin(first), cos(first)) * handle
-            after = end + Vector(-sin(last), cos(last)) * -handle
-            path.curveTo(*self.place(before), *self.place(after), *self.place(end))
+            steps.append(" h")
+        across, up, per = self.across, self.up, self.per
+        return path_of("".join(steps), [part for x, y in places for part in (x * per + across, y * per + up)])
 
     def place(self, point: Point) -> tuple[float, float]:
         """A place of the drawing in points."""
-        # Reckoned here, not by `scaled`: a batch of cards has a million places.
-        x = self.middle.x + (point.x - self.middle.x) * self.enlarged
-        y = self.middle.y + (point.y - self.middle.y) * self.enlarged
-        return x * POINTS, y * POINTS
+        return point.x * self.per + self.across, point.y * self.per + self.up
 
     def words(self, lettering: Lettering) -> None:
         """Words in the room that was reckoned for them: what would be wider in its own font is set narrower."""
@@ -185,6 +177,29 @@ class _Page:
             canvas.scale(room / width, 1.0)
         draw_runs(canvas, runs, size, -SHIFTS[lettering.anchor] * width)
         canvas.restoreState()
+
+
+def path_of(steps: str, parts: Sequence[float]) -> PDFPathObject:
+    """A path from its operators and all their numbers, in points: of a batch's hundred thousand steps none is written
+    by itself."""
+    return PDFPathObject(["n " + steps % tuple(parts)])
+
+
+def bow(arc: Arc) -> list[tuple[float, float]]:
+    """An arc as cubic curves, three places each, whose handles are 4/3 tan(a/4) of the radius long."""
+    count = max(1, ceil(abs(arc.sweep) / PART))
+    step, radius, x, y = arc.sweep / count, arc.radius, arc.center.x, arc.center.y
+    handle = 4 / 3 * tan(step / 4) * radius
+    places = []
+    angles = [arc.start_angle + index * step for index in range(count + 1)]
+    turns = [(cos(angle), sin(angle)) for angle in angles]
+    for (first_x, first_y), (last_x, last_y) in pairwise(turns):
+        places += [
+            (x + first_x * radius - first_y * handle, y + first_y * radius + first_x * handle),
+            (x + last_x * radius + last_y * handle, y + last_y * radius - last_x * handle),
+            (x + last_x * radius, y + last_y * radius),
+        ]
+    return [*places[:-1], (arc.end.x, arc.end.y)]
 
 
 def draw_picture(canvas: Canvas, drawing: Drawing) -> None:

@@ -97,8 +97,7 @@ def _codes(where: str, page: ReadPage, sheet: CardSheet) -> Iterator[Disagreemen
         yield Disagreement(where, "the squares of its codes", str(len(wanted)), str(len(found)))
         return
     for (width, ends), line in zip(wanted, found, strict=True):
-        places = (line.curves[0][0], line.curves[-1][-1])
-        off = max(hypot(at.x - x, at.y - y) for at, (x, y) in zip(ends, places, strict=True))
+        off = max(hypot(at.x - x, at.y - y) for at, (x, y) in zip(ends, line.ends, strict=True))
         if max(off, abs(width - line.width)) > SAME_LENGTH:
             yield Disagreement(where, "the squares of its codes", "where they were made", f"{off:.3f} mm off")
             return

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
@@ -21,7 +22,8 @@ class Measures:
     length: float
     area: float | None
     box: Box
-    places: tuple[tuple[float, float], ...]
+    places: Any
+    """An array of two columns."""
 
 
 def box_of(way: Path | Ring) -> Box:

@@ -7,6 +7,9 @@ the drafted lines need not be moved for every copy.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
 
 from drafting.drawing.prints import Shown
 from drafting.geometry.bounds import Bounds
@@ -34,6 +37,11 @@ class Lying:
         x, y = point.x, point.y
         return self.cosine * x - self.sine * y + self.across, self.sine * x + self.cosine * y + self.up
 
+    def places(self, points: Any) -> Any:
+        """The same for an array of places."""
+        turned = np.array([(self.cosine, self.sine), (-self.sine, self.cosine)], dtype=float)
+        return points @ turned + np.array((self.across, self.up))
+
     def box(self, bounds: Bounds) -> Box:
         """The box on the sheet of something on the piece."""
         corners = Point(bounds.min_x, bounds.min_y), Point(bounds.max_x, bounds.max_y)
@@ -47,7 +55,8 @@ class Lying:
     def measures_back(self, read: Measures) -> Measures:
         """What was read on the sheet as it is on the piece."""
         box = box_of_two(self.back(read.box[:2]), self.back(read.box[2:]))
-        return Measures(read.length, read.area, box, tuple(self.back(place) for place in read.places))
+        turned = np.array([(self.cosine, -self.sine), (self.sine, self.cosine)], dtype=float)
+        return Measures(read.length, read.area, box, (read.places - (self.across, self.up)) @ turned)
 
 
 def box_of_two(first: Place, second: Place) -> Box:

@@ -11,6 +11,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import degrees
 
+import numpy as np
+
 from drafting.drawing.marks import Drawing
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
@@ -95,8 +97,9 @@ def lines_of(drawing: Drawing) -> list[Wanted]:
 def raised(line: Measures, height: float) -> Measures:
     """A line measured from the upper edge of the sheet, from its lower edge."""
     left, low, right, high = line.box
-    places = tuple((x, y + height) for x, y in line.places)
-    return replace(line, box=(left, low + height, right, high + height), places=places)
+    return replace(
+        line, box=(left, low + height, right, high + height), places=line.places + np.array((0.0, height))
+    )
 
 
 def _apart(wanted: Iterable[Wanted]) -> Iterator[Wanted]:

@@ -9,6 +9,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
 
 from drafting.drawing.lines import CUT
 from drafting.drawing.prints import PrintSheet, Shown
@@ -36,8 +40,8 @@ from drafting.solve.placed import Placed, PlacedPiece
 RASTER_LENGTH = 0.05
 """mm by which a scale measured in dots may differ."""
 
-REACH = 150.0
-"""mm from the lower left corner that both scales lie within, a printer's correction included."""
+BEYOND = 1.0
+"""mm past a scale that the page is rendered."""
 
 CELL = 1.0
 """mm: how coarsely lines are looked up by their middles."""
@@ -77,17 +81,37 @@ def _sheets(
 
 
 @dataclass(frozen=True)
+class Seam:
+    """The holes of a stitch."""
+
+    name: str
+    marks: tuple[StitchMark, ...]
+
+    @cached_property
+    def ends(self) -> Any:
+        """The two ends of each hole as an array; of a round one twice its middle."""
+        ends = [mark.ends or (mark.center, mark.center) for mark in self.marks]
+        return np.array([[(point.x, point.y) for point in two] for two in ends])
+
+    @cached_property
+    def sizes(self) -> Any:
+        """How large each is drawn, no number where that is not said."""
+        return np.array([max(mark.across, LEAST_DOT) if mark.across else np.nan for mark in self.marks])
+
+
+@dataclass(frozen=True)
 class Drafted:
     """What a piece must show, each line by its name."""
 
     lines: tuple[tuple[str, Path | Ring], ...]
     marks: tuple[Point, ...]
-    stitches: tuple[tuple[str, list[StitchMark]], ...]
+    seams: tuple[Seam, ...]
 
     @classmethod
     def of(cls, piece: PlacedPiece) -> Drafted:
         lines = tuple((name, way) for name, ways in lines_of_piece(piece) for way in ways)
-        return cls(lines, tuple(marks_of_piece(piece)), tuple(stitches_of_piece(piece)))
+        seams = tuple(Seam(name, tuple(marks)) for name, marks in stitches_of_piece(piece))
+        return cls(lines, tuple(marks_of_piece(piece)), seams)
 
 
 class PageProof:
@@ -105,9 +129,11 @@ class PageProof:
         self.page, self.sheet, self.drafted, self.correction = page, sheet, drafted, correction
         self.middle = (sheet.drawing.width / 2, sheet.drawing.height / 2)
         self.by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
-        self.boxes = [self._uncorrected_box(line.box) for line in page.lines]
-        for index, box in enumerate(self.boxes):
-            self.by_middle[_cell(*_middle(box))].append(index)
+        self.sides = self._uncorrected_places(page.curves.boxes.reshape(-1, 2, 2)).reshape(-1, 4)
+        self.boxes: list[Box] = [(left, low, right, high) for left, low, right, high in self.sides.tolist()]
+        middles = (self.sides[:, :2] + self.sides[:, 2:]) / 2
+        for index, (column, row) in enumerate(np.rint(middles / CELL).astype(int).tolist()):
+            self.by_middle[column, row].append(index)
         self.found: set[int] = set()
 
     def check(self) -> Iterator[Disagreement]:
@@ -140,8 +166,9 @@ class PageProof:
         for x, y in (lying.place(point) for point in drafted.marks):
             if _shows(shown, (x, y, x, y)) and not self._is_crossed((x, y)):
                 yield Disagreement(shown.piece, "a mark", f"at ({x:.3f}, {y:.3f})", "missing")
-        for name, marks in drafted.stitches:
-            yield from self._stitches(f"{shown.piece}.{name}", shown, lying, marks)
+        for seam in drafted.seams:
+            if not self._are_in_order(seam, shown, lying):
+                yield from self._stitches(f"{shown.piece}.{seam.name}", shown, lying, seam.marks)
 
     def _is_crossed(self, place: Place) -> bool:
         """Both strokes of a cross have their middles there."""
@@ -160,6 +187,37 @@ class PageProof:
                 yield Disagreement(where, "a stitch hole", "as laid out", f"{told} on {self.name}")
                 return
 
+    def _are_in_order(self, seam: Seam, shown: Shown, lying: Lying) -> bool:
+        """Whether all holes that the sheet shows are there as they should be, one after another; then they are
+        claimed."""
+        ends, sizes = lying.places(seam.ends), seam.sizes
+        if shown.window is not None:
+            window = shown.window
+            seen = (ends.max(axis=1) >= (window.min_x, window.min_y)) & (
+                ends.min(axis=1) <= (window.max_x, window.max_y)
+            )
+            ends, sizes = ends[seen.all(axis=1)], sizes[seen.all(axis=1)]
+        if not len(ends):
+            return True
+        x, y = ends[0].mean(axis=0).tolist()
+        first = self._nearest((x, y))
+        return first is not None and self._are_here(range(first, first + len(ends)), ends, sizes)
+
+    def _are_here(self, here: range, ends: Any, sizes: Any) -> bool:
+        """Whether some lines of the page are these holes, and no others have claimed them."""
+        if here.stop > len(self.boxes):
+            return False
+        found = self._uncorrected_places(self.page.curves.ends[here.start : here.stop])
+        widths = np.array([self.page.lines[index].width for index in here]) * self.correction
+        is_true = bool(
+            np.all(np.abs(found - ends) <= SAME_LENGTH)
+            and not np.any(np.abs(widths - sizes) > SAME_LENGTH)
+            and self.found.isdisjoint(here)
+        )
+        if is_true:
+            self.found.update(here)
+        return is_true
+
     def _stitch_hole(self, mark: StitchMark, ends: Sequence[Place], box: Box) -> str | None:
         center = _middle(box)
         index = self._claim(center, box)
@@ -173,8 +231,7 @@ class PageProof:
         return None
 
     def _ends(self, index: int) -> list[Place]:
-        curves = self.page.lines[index].curves
-        return [self._uncorrected_place(place) for place in (curves[0][0], curves[-1][-1])]
+        return [self._uncorrected_place(place) for place in self.page.lines[index].ends]
 
     def _line(
         self, where: str, way: Path | Ring, shown: Shown, lying: Lying, box: Box
@@ -217,7 +274,11 @@ class PageProof:
 
     def _beyond_paper(self) -> Iterator[Disagreement]:
         """Ink off the sheet is lost."""
-        boxes = [seen_in(line.box, line.window) for line in self.page.lines]
+        far = (self.page.curves.boxes[:, :2] < 0) | (
+            self.page.curves.boxes[:, 2:] > (self.page.width, self.page.height)
+        )
+        lines = [self.page.lines[index] for index in np.flatnonzero(far.any(axis=1))]
+        boxes = [seen_in(line.box, line.window) for line in lines]
         for left, low, right, high in (*boxes, *self.page.words):
             if min(left, low) < 0 or right > self.page.width or high > self.page.height:
                 yield Disagreement(
@@ -228,17 +289,21 @@ class PageProof:
 
     def _scales(self) -> Iterator[Disagreement]:
         """Both rules, as lines and as dots of the rendered page."""
-        raster = self.page.lower_left(REACH)
         for way, along in (("level", 0), ("plumb", 1)):
-            lines = [line for line in self.page.lines if self._is_rule(line.box, along)]
-            if len(lines) != 1:
-                yield Disagreement(self.name, f"its {way} scale", "one of 4 in", f"{len(lines)}")
+            count = self._rules(along)
+            if count != 1:
+                yield Disagreement(self.name, f"its {way} scale", "one of 4 in", f"{count}")
                 continue
-            yield from self._in_dots(way, along, raster.dark_middles(*self._beside_ticks(along)))
+            start, (across, up) = self._beside_ticks(along)
+            raster = self.page.lower_left(across + BEYOND, up + BEYOND)
+            yield from self._in_dots(way, along, raster.dark_middles(start, (across, up)))
 
-    def _is_rule(self, box: Box, along: int) -> bool:
-        long, thin = box[2 + along] - box[along], box[3 - along] - box[1 - along]
-        return abs(long - INCHES * INCH / self.correction) < SAME_LENGTH and thin < SAME_LENGTH
+    def _rules(self, along: int) -> int:
+        """How many lines are the rule of a scale."""
+        sizes = self.page.curves.boxes[:, 2:] - self.page.curves.boxes[:, :2]
+        long, thin = sizes[:, along], sizes[:, 1 - along]
+        is_long = np.abs(long - INCHES * INCH / self.correction) < SAME_LENGTH
+        return int(np.count_nonzero(is_long & (thin < SAME_LENGTH)))
 
     def _beside_ticks(self, along: int) -> tuple[tuple[float, float], tuple[float, float]]:
         """A line that crosses the ticks of the millimetres, 1 mm off the rule, from before 0 to past 100 mm."""
@@ -262,8 +327,12 @@ class PageProof:
             return measures
         factor = self.correction
         area = None if measures.area is None else measures.area * factor**2
-        places = tuple(self._uncorrected_place(place) for place in measures.places)
+        places = self._uncorrected_places(measures.places)
         return Measures(measures.length * factor, area, self._uncorrected_box(measures.box), places)
+
+    def _uncorrected_places(self, places: Any) -> Any:
+        """The same for an array of places."""
+        return places if self.correction == 1.0 else (places - self.middle) * self.correction + self.middle
 
     def _uncorrected_box(self, box: Box) -> Box:
         if self.correction == 1.0:

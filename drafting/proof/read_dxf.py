@@ -12,6 +12,8 @@ from io import StringIO
 from math import atan, atan2, cos, degrees, hypot, pi, radians, sin
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from drafting.proof.expected import Box, Measures
 
 if TYPE_CHECKING:
@@ -179,5 +181,5 @@ def _measured(steps: Sequence[_Step], is_closed: bool) -> Measures:
         max(x for x, _ in points), max(y for _, y in points),
     )  # fmt: skip
     area = abs(sum(step.area for step in steps)) if is_closed else None
-    places = tuple(step.at(part) for step in steps for part in (0.0, 0.5))
+    places = np.array([step.at(part) for step in steps for part in (0.0, 0.5)])
     return Measures(sum(step.length for step in steps), area, box, places)

@@ -7,50 +7,53 @@ are.
 from __future__ import annotations
 
 import ctypes
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from math import ceil, hypot, sqrt
+from math import ceil
+from typing import Any
 
+import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
 
+from drafting.proof.curves import Curves
 from drafting.proof.expected import Box, Measures
 
 MM = 25.4 / 72
 """mm in a point."""
 RASTER_DPI = 150
-NEARER = (322 + 13 * sqrt(70)) / 1800, sqrt(5 - 2 * sqrt(10 / 7)) / 6
-FARTHER = (322 - 13 * sqrt(70)) / 1800, sqrt(5 + 2 * sqrt(10 / 7)) / 6
-GAUSS = (
-    (0.5, 64 / 225),
-    *((0.5 + sign * off, weight) for weight, off in (NEARER, FARTHER) for sign in (1, -1)),
-)
-"""The five places and weights of Gauss and Legendre from 0 to 1."""
+SPECK = 1e-6
+"""mm: a path that ends so near to where it began is closed without a step of its own."""
 
 Place = tuple[float, float]
-Curve = tuple[Place, ...]
-"""Two places for a straight step, four for a cubic curve."""
 
 
-@dataclass(eq=False)
+@dataclass(slots=True, eq=False)
 class ReadLine:
-    """One stroked or filled line; the parts of a path that was lifted off between are lines of their own."""
+    """One stroked or filled line, number `index` of the `curves` of its page; the parts of a path that was lifted off
+    between are lines of their own."""
 
-    curves: Sequence[Curve]
-    is_closed: bool
+    curves: Curves
+    index: int
     width: float
     is_dashed: bool
     is_filled: bool
     window: Box | None
 
-    @cached_property
+    @property
     def measures(self) -> Measures:
-        return measure_curves(self.curves, self.is_closed)
+        return self.curves.measures(self.index)
 
-    @cached_property
+    @property
     def box(self) -> Box:
-        return box_around(self.curves)
+        return self.curves.box_list[self.index]
+
+    @property
+    def ends(self) -> Sequence[Place]:
+        """Where it begins and where it ends."""
+        (x, y), (to_x, to_y) = self.curves.ends[self.index].tolist()
+        return (x, y), (to_x, to_y)
 
 
 @dataclass(frozen=True)
@@ -59,47 +62,46 @@ class ReadPage:
 
     width: float
     height: float
+    curves: Curves
     lines: tuple[ReadLine, ...]
     words: tuple[Box, ...]
     page: pypdfium2.PdfPage
 
-    def lower_left(self, reach: float) -> Raster:
-        """The page as dots, as far as `reach` mm from its lower left corner."""
-        return Raster.of(self.page, reach)
+    def lower_left(self, wide: float, high: float) -> Raster:
+        """The page as dots, so many mm of it from its lower left corner."""
+        return Raster.of(self.page, wide, high)
 
 
 @dataclass(frozen=True)
 class Raster:
     """A page in grey, and how many dots a mm has across and up; PDFium rounds a page up to whole dots."""
 
-    pixels: memoryview
-    stride: int
+    inked: Any
     across: float
     up: float
-    height: int
 
     @classmethod
-    def of(cls, page: pypdfium2.PdfPage, reach: float) -> Raster:
+    def of(cls, page: pypdfium2.PdfPage, *reach: float) -> Raster:
         wide, high = page.get_size()
         scale = RASTER_DPI / 72
-        beyond = [max(side - reach / MM, 0.0) for side in (wide, high)]
+        beyond = [max(side - far / MM, 0.0) for side, far in zip((wide, high), reach, strict=True)]
         bitmap = page.render(scale=scale, grayscale=True, crop=(0, 0, *beyond))
-        pixels = memoryview(bytes(bitmap.buffer))
+        inked = 255 - np.frombuffer(bitmap.buffer, dtype=np.uint8).reshape(bitmap.height, bitmap.stride)
         across, up = (ceil(side * scale) / (side * MM) for side in (wide, high))
-        return cls(pixels, bitmap.stride, across, up, bitmap.height)
+        return cls(inked, across, up)
 
     def dark_middles(self, start: Place, end: Place) -> list[float]:
         """Along a level or plumb line, how far from its start the middles of dark places are, in mm."""
         level = start[1] == end[1]
         per_mm = self.across if level else self.up
         length = abs(end[0] - start[0]) + abs(end[1] - start[1])
-        shades = [self._shade(start, step, level) for step in range(int(length * per_mm))]
-        return [middle / per_mm for middle in _middles(shades)]
-
-    def _shade(self, start: Place, step: int, level: bool) -> int:
-        column = int(start[0] * self.across) + (step if level else 0)
-        row = self.height - 1 - int(start[1] * self.up) - (0 if level else step)
-        return 255 - self.pixels[row * self.stride + column]
+        count = int(length * per_mm)
+        column, row = int(start[0] * self.across), len(self.inked) - 1 - int(start[1] * self.up)
+        if level:
+            shades = self.inked[row, column : column + count]
+        else:
+            shades = self.inked[row - count + 1 : row + 1, column][::-1]
+        return [middle / per_mm for middle in _middles(shades.tolist())]
 
 
 def _middles(shades: Sequence[int]) -> Iterator[float]:
@@ -124,19 +126,22 @@ def read_pdf(data: bytes) -> list[ReadPage]:
 
 def _page(page: pypdfium2.PdfPage) -> ReadPage:
     wide, high = page.get_size()
-    objects = list(page.get_objects())
-    paths = [found for found in objects if found.type == pdfium.FPDF_PAGEOBJ_PATH]
-    lines = [line for found in paths for line in _lines(found)]
-    words = [
-        seen_in(_bounds(found), _window(found.raw))
-        for found in objects
-        if found.type == pdfium.FPDF_PAGEOBJ_TEXT
+    handles = [
+        pdfium.FPDFPage_GetObject(page, number) for number in range(pdfium.FPDFPage_CountObjects(page))
     ]
-    return ReadPage(wide * MM, high * MM, tuple(lines), tuple(words), page)
+    kinds = [pdfium.FPDFPageObj_GetType(handle) for handle in handles]
+    by_kind: dict[int, list[Any]] = defaultdict(list)
+    for handle, kind in zip(handles, kinds, strict=True):
+        by_kind[kind].append(handle)
+    words = [seen_in(_bounds(handle), _window(handle)) for handle in by_kind[pdfium.FPDF_PAGEOBJ_TEXT]]
+    curves, lines = _lines(by_kind[pdfium.FPDF_PAGEOBJ_PATH])
+    return ReadPage(wide * MM, high * MM, curves, tuple(lines), tuple(words), page)
 
 
-def _bounds(found: pypdfium2.PdfObject) -> Box:
-    left, low, right, high = (float(side) * MM for side in found.get_bounds())
+def _bounds(handle: Any) -> Box:
+    sides = [ctypes.c_float() for _ in range(4)]
+    pdfium.FPDFPageObj_GetBounds(handle, *sides)
+    left, low, right, high = (side.value * MM for side in sides)
     return (left, low, right, high)
 
 
@@ -148,55 +153,107 @@ def seen_in(box: Box, window: Box | None) -> Box:
     return (left, low, min(box[2], window[2]), min(box[3], window[3]))
 
 
-def _lines(found: pypdfium2.PdfObject) -> Iterator[ReadLine]:
-    handle = found.raw
-    width = ctypes.c_float()
+def _lines(handles: Sequence[Any]) -> tuple[Curves, list[ReadLine]]:
+    """All paths of a page, and each part of them as a line."""
+    if not handles:
+        return Curves(np.zeros((0, 4, 2)), np.zeros(0, dtype=int), np.zeros(0, dtype=bool)), []
+    counts = [pdfium.FPDFPath_CountSegments(handle) for handle in handles]
+    kinds, places = _steps(handles, counts)
+    matrices = np.array([_matrix(handle) for handle in handles]).reshape(-1, 6)
+    a, b, c, d, e, f = np.repeat(matrices, counts, axis=0).T * MM
+    x, y = places.T
+    places = np.stack([a * x + c * y + e, b * x + d * y + f], axis=1)
+    begins = np.flatnonzero(kinds == pdfium.FPDF_SEGMENT_MOVETO)
+    owners = np.repeat(np.arange(len(handles)), counts)[begins]
+    firsts = np.cumsum([0, *counts])[:-1]
+    is_closed = _closes(handles, owners, np.append(begins[1:], len(kinds)) - 1 - firsts[owners])
+    curves, kept = _curves(kinds, places, begins, is_closed)
+    looks = [_look(handle) for handle in handles]
+    return curves, [
+        ReadLine(curves, index, *looks[owner]) for index, owner in enumerate(owners[kept].tolist())
+    ]
+
+
+def _look(handle: Any) -> tuple[float, bool, bool, Box | None]:
+    """How wide a path is drawn, whether in dashes, whether it is filled alone, and what it is seen through."""
+    width, fill, stroke = ctypes.c_float(), ctypes.c_int(), ctypes.c_int()
     pdfium.FPDFPageObj_GetStrokeWidth(handle, width)
-    fill, stroke = ctypes.c_int(), ctypes.c_int()
     pdfium.FPDFPath_GetDrawMode(handle, fill, stroke)
-    is_dashed, window = pdfium.FPDFPageObj_GetDashCount(handle) > 0, _window(handle)
-    for curves, is_closed in _curves(handle, found.get_matrix().get()):
-        if curves:
-            is_filled = bool(fill.value) and not stroke.value
-            yield ReadLine(curves, is_closed, float(width.value) * MM, is_dashed, is_filled, window)
+    is_dashed = pdfium.FPDFPageObj_GetDashCount(handle) > 0
+    return width.value * MM, is_dashed, bool(fill.value) and not stroke.value, _window(handle)
 
 
-def _curves(handle: object, matrix: Sequence[float]) -> Iterator[tuple[list[Curve], bool]]:
-    """The parts of a path, and whether each is closed."""
-    curves: list[Curve] = []
-    here, first, waiting, is_closed = (0.0, 0.0), (0.0, 0.0), [], False
-    for segment, kind, place in _segments(handle, matrix):
-        if kind == pdfium.FPDF_SEGMENT_MOVETO:
-            yield curves, is_closed
-            curves, is_closed = [], False
-            first = place
-        elif kind == pdfium.FPDF_SEGMENT_LINETO:
-            curves.append((here, place))
-        else:
-            waiting.append(place)
-            if len(waiting) < 3:
-                continue
-            curves.append((here, *waiting))
-            waiting = []
-        here = place
-        if pdfium.FPDFPathSegment_GetClose(segment):
-            is_closed = True
-            if hypot(here[0] - first[0], here[1] - first[1]) > 1e-6:
-                curves.append((here, first))
-    yield curves, is_closed
+def _matrix(handle: Any) -> list[float]:
+    found = pdfium.FS_MATRIX()
+    pdfium.FPDFPageObj_GetMatrix(handle, found)
+    return [found.a, found.b, found.c, found.d, found.e, found.f]
 
 
-def _segments(handle: object, matrix: Sequence[float]) -> Iterator[tuple[object, int, Place]]:
-    """Each step of a path, its kind and where it leads; a batch has a hundred thousand of them."""
-    a, b, c, d, e, f = (MM * part for part in matrix)
-    x, y = ctypes.c_float(), ctypes.c_float()
-    to_x, to_y = ctypes.byref(x), ctypes.byref(y)
-    for number in range(pdfium.FPDFPath_CountSegments(handle)):
-        segment = pdfium.FPDFPath_GetPathSegment(handle, number)
-        pdfium.FPDFPathSegment_GetPoint(segment, to_x, to_y)
-        across, up = x.value, y.value
-        place = a * across + c * up + e, b * across + d * up + f
-        yield segment, pdfium.FPDFPathSegment_GetType(segment), place
+def _bare(function: Any, result: Any, *given: Any) -> Any:
+    """The same function of PDFium for plain addresses: a batch asks it a hundred thousand times."""
+    found = type(function)(ctypes.cast(function, ctypes.c_void_p).value)
+    found.restype, found.argtypes = result, given
+    return found
+
+
+SEGMENT = _bare(pdfium.FPDFPath_GetPathSegment, ctypes.c_void_p, ctypes.c_void_p, ctypes.c_int)
+POINT = _bare(
+    pdfium.FPDFPathSegment_GetPoint, ctypes.c_int, ctypes.c_void_p, ctypes.c_void_p, ctypes.c_void_p
+)
+KIND = _bare(pdfium.FPDFPathSegment_GetType, ctypes.c_int, ctypes.c_void_p)
+CLOSE = _bare(pdfium.FPDFPathSegment_GetClose, ctypes.c_int, ctypes.c_void_p)
+
+
+def _steps(handles: Sequence[Any], counts: Sequence[int]) -> tuple[Any, Any]:
+    """The kind of each step of some paths, and where it leads in the path's own places."""
+    places = np.zeros((sum(counts), 2), dtype=np.float32)
+    kinds, here = [], places.ctypes.data
+    for handle, count in zip(handles, counts, strict=True):
+        path = _address(handle)
+        for number in range(count):
+            segment = SEGMENT(path, number)
+            POINT(segment, here, here + 4)
+            kinds.append(KIND(segment))
+            here += 8
+    return np.array(kinds, dtype=int), places.astype(float)
+
+
+def _closes(handles: Sequence[Any], owners: Any, lasts: Any) -> Any:
+    """Whether each part of a path goes back to where it began: its last step tells."""
+    addresses = [_address(handle) for handle in handles]
+    told = (
+        CLOSE(SEGMENT(addresses[owner], last))
+        for owner, last in zip(owners.tolist(), lasts.tolist(), strict=True)
+    )
+    return np.fromiter(told, dtype=bool, count=len(owners))
+
+
+def _address(handle: Any) -> int | None:
+    return ctypes.cast(handle, ctypes.c_void_p).value
+
+
+def _curves(kinds: Any, places: Any, begins: Any, is_closed: Any) -> tuple[Curves, Any]:
+    """Each step as a curve, and the numbers of the parts that have some: a bare place has none."""
+    straight = np.flatnonzero(kinds == pdfium.FPDF_SEGMENT_LINETO)
+    bent = np.flatnonzero(kinds == pdfium.FPDF_SEGMENT_BEZIERTO)[::3]
+    ends = np.append(begins[1:], len(kinds)) - 1
+    gaps = places[begins] - places[ends]
+    back = np.flatnonzero(is_closed & (np.hypot(gaps[:, 0], gaps[:, 1]) > SPECK))
+    found = np.concatenate([
+        _thirds(places[straight - 1], places[straight]),
+        np.stack([places[bent + step] for step in (-1, 0, 1, 2)], axis=1),
+        _thirds(places[ends[back]], places[begins[back]]),
+    ])  # fmt: skip
+    # A closing step comes after the last one of its part and before the next part begins.
+    order = np.argsort(np.concatenate([straight, bent, ends[back] + 0.5]), kind="stable")
+    parts = np.concatenate([np.searchsorted(begins, at, "right") - 1 for at in (straight, bent, ends[back])])
+    kept, starts = np.unique(parts[order], return_index=True)
+    return Curves(found[order], starts, is_closed[kept]), kept
+
+
+def _thirds(starts: Any, ends: Any) -> Any:
+    """Straight curves, with their handles at their thirds."""
+    return np.stack([starts, starts + (ends - starts) / 3, starts + (ends - starts) * 2 / 3, ends], axis=1)
 
 
 def _place(segment: object) -> Place:
@@ -217,82 +274,3 @@ def _window(handle: object) -> Box | None:
     ]
     xs, ys = [x for x, _ in places], [y for _, y in places]
     return (min(xs), min(ys), max(xs), max(ys))
-
-
-# Measuring
-
-
-def measure_curves(curves: Sequence[Curve], is_closed: bool) -> Measures:
-    """Length, area, box and places of a path; the area of an open one is none."""
-    length = sum(_length(curve) for curve in curves)
-    area = abs(sum(_area(curve) for curve in curves)) if is_closed else None
-    places = tuple(place for curve in curves for place in (curve[0], _at(curve, 0.5)))
-    return Measures(length, area, box_around(curves), places)
-
-
-def box_around(curves: Sequence[Curve]) -> Box:
-    """The box around curves of which each begins where the one before ends."""
-    places = [curves[0][0]]
-    for curve in curves:
-        places.append(curve[-1])
-        if len(curve) == 4:
-            places += _bulges(curve)
-    xs, ys = zip(*places, strict=True)
-    return (min(xs), min(ys), max(xs), max(ys))
-
-
-def _at(curve: Curve, t: float) -> Place:
-    u = 1 - t
-    if len(curve) == 2:
-        (ax, ay), (bx, by) = curve
-        return u * ax + t * bx, u * ay + t * by
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = curve
-    first, second, third, fourth = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
-    x = first * ax + second * bx + third * cx + fourth * dx
-    y = first * ay + second * by + third * cy + fourth * dy
-    return x, y
-
-
-def _length(curve: Curve) -> float:
-    """Of a cubic by Gauss and Legendre at five places, which for our short arcs is good to the last digits."""
-    if len(curve) == 2:
-        return hypot(curve[1][0] - curve[0][0], curve[1][1] - curve[0][1])
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = curve
-    px, py, qx, qy, rx, ry = bx - ax, by - ay, cx - bx, cy - by, dx - cx, dy - cy
-    total = 0.0
-    for t, weight in GAUSS:
-        u = 1 - t
-        first, second, third = u * u, 2 * u * t, t * t
-        total += weight * hypot(first * px + second * qx + third * rx, first * py + second * qy + third * ry)
-    return 3 * total
-
-
-def _area(curve: Curve) -> float:
-    """Half of the integral of x dy - y dx, exact."""
-    if len(curve) == 2:
-        return (curve[0][0] * curve[1][1] - curve[1][0] * curve[0][1]) / 2
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = curve
-    twice = 6 * (ax * by - bx * ay) + 3 * (ax * cy - cx * ay) + (ax * dy - dx * ay)
-    twice += 3 * (bx * cy - cx * by) + 3 * (bx * dy - dx * by) + 6 * (cx * dy - dx * cy)
-    return twice / 20
-
-
-def _bulges(curve: Curve) -> Iterator[Place]:
-    """Where a cubic reaches farther than its ends do."""
-    for axis in (0, 1):
-        first, out, back, last = (place[axis] for place in curve)
-        low, high = (first, last) if first < last else (last, first)
-        if not (low <= out <= high and low <= back <= high):
-            yield from (_at(curve, t) for t in _turns((first, out, back, last)))
-
-
-def _turns(values: Sequence[float]) -> Iterator[float]:
-    """Where a cubic stops growing: the roots of its slope between 0 and 1."""
-    p0, p1, p2, p3 = values
-    a, b, c = p3 - 3 * p2 + 3 * p1 - p0, 2 * (p2 - 2 * p1 + p0), p1 - p0
-    if abs(a) < 1e-12:
-        roots = [-c / b] if abs(b) > 1e-12 else []
-    else:
-        under = b * b - 4 * a * c
-        roots = [(-b + sign * sqrt(under)) / (2 * a) for sign in (1, -1)] if under >= 0 else []
-    yield from (t for t in roots if 0 < t < 1)

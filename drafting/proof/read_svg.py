@@ -13,6 +13,7 @@ from io import StringIO
 from math import atan2, cos, hypot, pi, sin
 from xml.etree import ElementTree
 
+import numpy as np
 import svgelements
 
 from drafting.proof.expected import Box, Measures
@@ -138,7 +139,7 @@ def measure_shape(path: svgelements.Path) -> Measures:
     closed = any(isinstance(segment, svgelements.Close) for segment in path)
     area = abs(sum(_area(step) for step in steps)) if closed else None
     left, top, right, bottom = _box(steps)
-    places = tuple(place for step in steps for place in _places(step))
+    places = np.array([place for step in steps for place in _places(step)])
     return Measures(length, area, (left, -bottom, right, -top), places)
 
 

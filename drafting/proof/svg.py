@@ -7,7 +7,7 @@ title block counts: what a maker will read is what must be true.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from math import hypot
 
 from drafting.geometry.path import Path, Ring
@@ -23,6 +23,7 @@ from drafting.proof.expected import (
     marks_of_piece,
     stitches_of_piece,
 )
+from drafting.proof.nearness import farthest_off
 from drafting.proof.read_svg import ReadGroup, ReadSvg, read_svg
 from drafting.solve.placed import Placed, PlacedPiece
 
@@ -158,7 +159,7 @@ def _in_place(line: Measures, written: Box, drafted: Box, scale: float) -> Measu
 
     left, low, right, high = line.box
     area = None if line.area is None else line.area / scale**2
-    places = tuple((across(x), up(y)) for x, y in line.places)
+    places = (line.places - written[:2]) / scale + drafted[:2]
     return Measures(line.length / scale, area, (across(left), up(low), across(right), up(high)), places)
 
 
@@ -182,24 +183,9 @@ def _course(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Dis
     """The written line runs along the drafted one: a bow to the wrong side keeps length and box."""
     step = -(-len(written.places) // MOST_PLACES)
     places = written.places[:: max(step, 1)]
-    off = _farthest(drafted, places)
+    off = farthest_off(drafted, places)
     if off > SAME_LENGTH:
         yield Disagreement(where, "its course", "along the drafted line", f"{off:.4f} mm off")
-
-
-def _farthest(drafted: Path | Ring, places: Sequence[tuple[float, float]]) -> float:
-    """How far the farthest place is off. Places follow the line, so the leg of the one before is asked first."""
-    farthest, here, count = 0.0, 0, len(drafted.legs)
-    for point in (Point(x, y) for x, y in places):
-        for index in (here, (here + 1) % count):
-            off = drafted.legs[index].distance_to_point(point)
-            if off <= SAME_LENGTH:
-                here = index
-                break
-        else:
-            off = drafted.distance_to_point(point)
-        farthest = max(farthest, off)
-    return farthest
 
 
 def _closed(area: float | None) -> str:

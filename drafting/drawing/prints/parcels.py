@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 
 from drafting.drawing.arrows import cross, straight
@@ -64,7 +65,9 @@ class Parcel:
     quarters: int = 0
     """How often its group is turned already."""
 
-    def quarter_turned(self) -> Parcel:
+    @cached_property
+    def turned(self) -> Parcel:
+        """By a quarter."""
         window = self.window.quarter_turned() if self.window else None
         bounds = self.bounds.quarter_turned()
         return replace(

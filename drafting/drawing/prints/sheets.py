@@ -106,7 +106,7 @@ def _with_maps(lots: Sequence[Lot], numbered: Sequence[Parcel]) -> list[Lot]:
         if lot.parcel.group.kind != "map":
             return lot
         parcel = known[lot.parcel.group.name]
-        return replace(lot, parcel=parcel.quarter_turned() if lot.parcel.quarters else parcel)
+        return replace(lot, parcel=parcel.turned if lot.parcel.quarters else parcel)
 
     return [drawn(lot) for lot in lots]
 
@@ -120,12 +120,15 @@ def pack(parcels: Sequence[Parcel], paper: Paper) -> list[Lot]:
     wide, high = _grains(room.width), _grains(room.height)
     sheets: list[MaxRectsBssf] = []
     lots = []
+    begin: dict[
+        tuple[int, int], int
+    ] = {}  # A sheet without room for a parcel has none for the next one like it.
     for parcel in sorted(parcels, key=lambda one: -one.bounds.width * one.bounds.height):
         need = (
             min(_grains(parcel.bounds.width), max(wide, high)),
             min(_grains(parcel.bounds.height), max(wide, high)),
         )
-        for number in range(len(sheets) + 1):
+        for number in range(begin.get(need, 0), len(sheets) + 1):
             if number == len(sheets):
                 sheets.append(MaxRectsBssf(wide, high, rot=True))
             place = sheets[number].add_rect(*need)
@@ -133,7 +136,8 @@ def pack(parcels: Sequence[Parcel], paper: Paper) -> list[Lot]:
                 break
         else:
             raise AssertionError("a parcel is never larger than the room of a sheet")
-        laid = parcel if place.width == need[0] else parcel.quarter_turned()
+        begin[need] = number
+        laid = parcel if place.width == need[0] else parcel.turned
         lots.append(Lot(laid, number, room.min_x + place.x / GRAIN, room.min_y + place.y / GRAIN))
     return sorted(lots, key=lambda lot: (lot.sheet, -lot.bottom, lot.left))
 
