@@ -314,7 +314,7 @@ class Pattern:
             raise Faults(messages)
         roster, found = self.roster_with(table, wishes or AsWritten(), {})
         messages.extend(found)
-        if roster is None:
+        if roster is None or messages.has_errors:
             raise Faults(messages)
         return RosterOfPeople(roster, messages)
 

@@ -23,9 +23,10 @@ from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR
+from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR, UNREADABLE_TABLE
 from drafting.text.messages import Messages, Severity
-from drafting.text.table import SEPARATORS, read_table
+from drafting.text.source import UnreadableSource
+from drafting.text.table import SEPARATORS, Table, read_table
 
 if TYPE_CHECKING:
     from drafting.drawing.roster import CardSheet, Person, Roster, Wishes
@@ -121,15 +122,15 @@ def run(given: Namespace) -> int:
     out = Path(given.out)
     expect_ours(out / "cards.pdf", given.replace)
     pattern = load_named(given.file, given.blocks)
-    table, said = read_table(given.people, given.encoding, separator)
-    has_faults = tell_some([said, Messages() if given.settings else pattern.check()])
-    if table is None or has_faults:
+    table, said = table_named(given.people, given.encoding, separator)
+    unsound = Messages() if given.settings else pattern.check()
+    if table is None or unsound.has_errors:
+        tell_some([said, unsound])
         return FAULTS
     with Progress(len(table.rows)) as progress:
         told = lambda who: progress.step(f"fitting {who}")  # noqa: E731
         roster, found = pattern.roster_with(table, wishes, settings_of(given.settings), told)
-    tell_some([found])
-    if roster is None:
+    if tell_some([said, unsound, found]) or roster is None:
         return FAULTS
     write_roster(roster, out, form)
     return FINE
@@ -157,6 +158,14 @@ def wishes_of(given: Namespace) -> Wishes:
         qr=given.qr,
         paper=paper_named(given.paper),
     )
+
+
+def table_named(file: str, encoding: str | None, separator: str | None) -> tuple[Table | None, Messages]:
+    """The table of a file; WrongUse tells one that cannot be opened."""
+    try:
+        return read_table(file, encoding, separator)
+    except UnreadableSource as fault:
+        raise WrongUse(UNREADABLE_TABLE, file=file, reason=fault.reason) from None
 
 
 def pair_of(given: str) -> tuple[str, str]:

@@ -104,7 +104,8 @@ def key_of(heading: str) -> str:
 def read_table(
     path: str | Path, encoding: str | None = None, separator: str | None = None
 ) -> tuple[Table | None, Messages]:
-    """The table in a file, and every fault of its form; UnreadableSource tells a file that cannot be opened."""
+    """The table in a file, less the rows that are not of its form, and every fault of that form; UnreadableSource tells
+    a file that cannot be opened."""
     try:
         data = Path(path).read_bytes()
     except FileNotFoundError:
@@ -119,15 +120,14 @@ def read_table(
 def table_of(
     data: bytes, name: str, encoding: str | None = None, separator: str | None = None
 ) -> tuple[Table | None, Messages]:
-    """The same from the bytes of a file that is called `name`."""
+    """The same from the bytes of a file that is called `name`; None where it cannot be told what its columns are."""
     messages = Messages()
     text = _decoded(data, name, encoding, messages)
     if text is None:
         return None, messages
     source = Source(name, text.replace("\r\n", "\n").replace("\r", "\n"))
     chosen = separator or _separator_of(source, messages)
-    table = _Reading(source, chosen, messages).table() if chosen else None
-    return (None if messages.has_errors else table), messages
+    return (_Reading(source, chosen, messages).table() if chosen else None), messages
 
 
 # Encodings
@@ -249,13 +249,15 @@ class _Reading:
         if not rows:
             self.messages.add(says.NO_HEADINGS, at=None, file=self.source.name)
             return None
-        self._expect_closed_quotes(rows)
         headings = [text for text, _, _ in rows[0]]
         self._expect_different(rows[0])
-        found = tuple(row for cells in rows[1:] if (row := self._row(headings, cells)))
+        has_columns = not self.messages.has_errors
+        whole = rows[1:-1] if self._has_open_quote(rows) else rows[1:]
+        found = tuple(row for cells in whole if (row := self._row(headings, cells)))
         if not found and not self.messages.has_errors:
             self.messages.add(says.NO_ROWS, at=self._span(rows[0]), file=self.source.name)
-        return Table(self.source, tuple(filter(None, headings)), found, self.separator)
+        is_table = has_columns and found
+        return Table(self.source, tuple(filter(None, headings)), found, self.separator) if is_table else None
 
     def _row(self, headings: Sequence[str], cells: list[Piece]) -> Row | None:
         """None for a blank line, and for a row that has not as many cells as there are headings."""
@@ -280,13 +282,15 @@ class _Reading:
                 at = self.source.span(start, end)
                 self.messages.add(says.HEADING_TWICE, at=at, heading=text, times=counts.pop(key_of(text)))
 
-    def _expect_closed_quotes(self, rows: list[list[Piece]]) -> None:
+    def _has_open_quote(self, rows: list[list[Piece]]) -> bool:
         """Of a quote that is never closed only the last cell can have been the victim."""
         _, start, end = rows[-1][-1]
         written = self.source.text[start:end].strip()
-        if written.startswith('"') and written.count('"') % 2:
-            line = self.source.position(start)[0]
-            self.messages.add(says.OPEN_QUOTE, at=self.source.span(start, start + 1), line=line)
+        if not written.startswith('"') or written.count('"') % 2 == 0:
+            return False
+        line = self.source.position(start)[0]
+        self.messages.add(says.OPEN_QUOTE, at=self.source.span(start, start + 1), line=line)
+        return True
 
 
 def _cells(count: int) -> str:

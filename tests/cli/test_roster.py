@@ -124,6 +124,27 @@ def test_a_faulty_pattern_makes_nothing(run: Run, folder: Path) -> None:
     assert ran.code == 1 and not (folder / "sets").exists()
 
 
+def test_rows_of_another_form_hide_no_fault_of_the_others(run: Run, folder: Path) -> None:
+    (folder / "choir.csv").write_text(
+        'name,voice,size\nIda\nOna,alto,slimm\n"Tam,bass,slim\n', encoding="utf-8"
+    )
+    ran = run("roster", "folder.draft", "choir.csv", "--out", "sets")
+    found = [line.rpartition(" ")[2] for line in ran.err.splitlines() if line.startswith("choir.csv:")]
+    assert (found, ran.code) == (["C135", "C144", "C137"], 1)
+    assert not (folder / "sets").exists()
+    with pytest.raises(drafting.Faults):
+        drafting.load("folder.draft").roster("choir.csv")
+
+
+def test_a_word_for_a_measure_asks_for_an_amount(run: Run, folder: Path) -> None:
+    (folder / "choir.csv").write_text("name,voice,wide\nOna,alto,broad\nTam,bass,\n", encoding="utf-8")
+    ran = run(
+        "roster", "folder.draft", "choir.csv", "--out", "sets", "--size", "slim", "--column", "wide=wide"
+    )
+    assert "Write an amount with its unit, such as `12 mm`." in ran.err
+    assert "Line 3: there is nothing under `wide`, which tells the measure `wide`." in ran.err
+
+
 def test_from_python(folder: Path) -> None:
     roster = drafting.load("folder.draft").roster("choir.csv")
     assert [person.title for person in roster.people] == ["Ona Vale", "Tam Redwick"]
@@ -138,6 +159,7 @@ def test_from_python(folder: Path) -> None:
 
 TOO_LARGE = FOLDER.replace("85 mm by 54 mm", "300 mm by 200 mm")
 SHOWN: dict[str, tuple[str | bytes, str]] = {
+    "C171": (CHOIR + "Ida,alto,\n", ""),
     "C130": (CHOIR, "--encoding utf8x"),
     "C131": (b"name\n\xff\n", ""),
     "C132": ("name,a;b\nx,y;z\n", ""),
@@ -169,7 +191,7 @@ MENDS = {
     "C139": "Did you mean `owner`?",
     "C142": "Contents are card. Did you mean `card`?",
     "C143": "Did you mean `name`?",
-    "C144": "Sizes are slim, broad. Did you mean `slim`?",
+    "C144": "Sizes are `slim`, `broad`. Did you mean `slim`?",
     "H80": "Write `9 mm`",
 }
 
@@ -193,7 +215,7 @@ def test_a_message_is_shown_with_its_mend(run: Run, folder: Path, code: str) -> 
 
 
 def test_every_entry_is_shown_here() -> None:
-    assert {entry.code for entry in entries_of(says)} == set(SHOWN)
+    assert {entry.code for entry in entries_of(says)} == {*SHOWN, "C170"}
 
 
 @pytest.mark.parametrize(
@@ -214,4 +236,4 @@ def test_wrong_words(run: Run, folder: Path, words: str, code: str) -> None:
 
 def test_a_table_that_is_not_there(run: Run) -> None:
     ran = run("roster", "folder.draft", "crew.csv", "--out", "sets")
-    assert ran.code == 2 and "C01" in ran.err and "there is no such file" in ran.err
+    assert ran.code == 2 and "C170" in ran.err and "there is no such file" in ran.err

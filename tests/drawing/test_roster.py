@@ -131,7 +131,7 @@ def test_a_line_end_in_a_cell_is_one_on_the_stamp() -> None:
         ),
         (
             f"name,voice,size\n{'Ona' * 30},alto,slim\n",
-            f"C146 Line 2: `{'Ona' * 30}` finds no room on `front.owner`: its capitals would be 0.45 mm high; "
+            f"C146 Line 2: `{('Ona' * 30)[:58]} …` finds no room on `front.owner`: its capitals would be 0.45 mm high; "
             "1.5 mm is the least.",
         ),
         (

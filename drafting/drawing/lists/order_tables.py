@@ -187,8 +187,9 @@ def _left_out(order: Order) -> Iterator[str]:
     if order.fraction != 1:
         yield f"Leather is bought at a yield of {percent(order.fraction)}."
     if order.unpriced:
-        names = ", ".join(dict.fromkeys(f"`{thing.name or thing.kind}`" for thing in order.unpriced))
-        yield f"Without {names}: the price list does not name it."
+        names = list(dict.fromkeys(f"`{thing.name or thing.kind}`" for thing in order.unpriced))
+        named = "it" if len(names) == 1 else "them"
+        yield f"Without {', '.join(names)}: the price list does not name {named}."
 
 
 def _cost_of_each(order: Order) -> Table:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, wrap
 from drafting.drawing.marks import DESCENT, Group, Lettering
-from drafting.drawing.roster.letters import lines_of_words
+from drafting.drawing.roster.letters import lines_of_words, shortened
 from drafting.drawing.roster.qr import LEAST_MODULE, Code, code_of
 from drafting.drawing.roster.templates import expect_headings, filled
 from drafting.drawing.roster.wishes import Wishes
@@ -187,7 +187,7 @@ class CardMaker:
         texts = (filled(template, self.table, row) for template in self.templates)
         words = tuple(line for text in texts for line in lines_of_words(text))
         code = self.code(row, form)
-        facts = {"line": row.line, "text": " / ".join(words), "what": f"the card `{self.content}`"}
+        facts = {"line": row.line, "text": shortened(words), "what": f"the card `{self.content}`"}
         if not words and code is None:
             self.messages.say(says.CELL_EMPTY, row.at, {**facts, "column": ", ".join(self.templates)})
             return None
@@ -215,7 +215,7 @@ class CardMaker:
         if code and module >= LEAST_MODULE:
             return code
         figures = {"module": self.figures.length(module), "least": self.figures.length(LEAST_MODULE)}
-        self.messages.say(says.QR_TOO_FINE, row.at, {"line": row.line, "text": text[:60], **figures})
+        self.messages.say(says.QR_TOO_FINE, row.at, {"line": row.line, "text": shortened([text]), **figures})
         return None
 
 

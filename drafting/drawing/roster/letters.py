@@ -23,6 +23,7 @@ from drafting.drawing.stroke_letters import (
 )
 
 Lines = tuple[tuple[Spot, ...], ...]
+LONGEST_TOLD = 60
 Placed = tuple[float, Lines]
 """How far a letter takes the line on, and its lines."""
 
@@ -77,6 +78,12 @@ class Inked:
 def lines_of_words(text: str) -> list[str]:
     """The lines of a cell, each as plain words, those without any left out."""
     return [words for line in normalize("NFC", text).splitlines() if (words := plain_text(line))]
+
+
+def shortened(words: Sequence[str]) -> str:
+    """Words as a message names them."""
+    text = " / ".join(words)
+    return text if len(text) <= LONGEST_TOLD else text[: LONGEST_TOLD - 2].rstrip() + " …"
 
 
 def inked(letters: Letters, lines: Sequence[str]) -> Inked:

@@ -13,11 +13,12 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.roster.cards import Card, CardMaker, Lacking
 from drafting.drawing.roster.feeds import Feeds, Stamp, feeds_of
 from drafting.drawing.roster.fitting import fitted_height, is_on, laid, room_of
-from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words
+from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words, shortened
 from drafting.drawing.roster.wishes import Wishes
 from drafting.model.pattern import Pattern
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 from drafting.text.catalogue import roster as says
+from drafting.text.catalogue.model import UNKNOWN_NAME
 from drafting.text.messages import Messages, Severity, did_you_mean
 from drafting.text.source import Span
 from drafting.text.table import Row, Table, key_of
@@ -26,6 +27,8 @@ Place = Callable[[str | None, Mapping[str, str]], tuple[Placed | None, Messages]
 """The pattern in a size, with measures set; or what keeps it from being placed."""
 Told = Callable[[str], None]
 """Told whom the work has come to."""
+AN_AMOUNT = "Write an amount with its unit, such as `12 mm`."
+"""A table is no place to add the measures that a name might have meant."""
 
 
 @dataclass(frozen=True)
@@ -157,8 +160,11 @@ class _Making:
 
     def place(self, row: Row) -> Placed | None:
         """The pattern as this row has it; None where it cannot be."""
+        is_said = [
+            self.is_said(row, heading, f"the measure `{name}`") for name, heading in self.feeds.measures
+        ]
         size = self.size(row)
-        if size is None and self.sizes:
+        if (size is None and self.sizes) or not all(is_said):
             return None
         values = tuple(row.cells[heading].text for _, heading in self.feeds.measures)
         key = (size, values)
@@ -169,7 +175,8 @@ class _Making:
         for message in found:
             if placed is None and message.severity is Severity.ERROR:
                 at = row.cells[self.feeds.measures[0][1]].at if self.feeds.measures else row.at
-                facts = {"line": row.line, "fault": message.says, "mend": message.mend}
+                mend = AN_AMOUNT if message.code == UNKNOWN_NAME.code else message.mend
+                facts = {"line": row.line, "fault": message.says, "mend": mend}
                 self.messages.say(says.SIZE_FAULT, at, facts)
         return placed
 
@@ -177,14 +184,25 @@ class _Making:
         """The size of a row by its title, capitals and blanks aside."""
         if self.feeds.size is None:
             return self.wishes.size or next(iter(self.sizes.values()), None)
+        known = list(self.sizes.values())
+        if not self.is_said(row, self.feeds.size, "the size", known[0]):
+            return None
         cell = row.cells[self.feeds.size]
         found = self.sizes.get(key_of(cell.text))
         if found is None:
-            known = list(self.sizes.values())
+            listed = ", ".join(f"`{title}`" for title in known)
             near = did_you_mean(cell.text, known)
-            facts = {"line": row.line, "size": cell.text, "known": ", ".join(known), "near": near}
+            facts = {"line": row.line, "size": cell.text, "known": listed, "near": near}
             self.messages.say(says.UNKNOWN_SIZE, cell.at, facts)
         return found
+
+    def is_said(self, row: Row, heading: str, what: str, known: str = "12 mm") -> bool:
+        """Whether there is anything in a cell that everybody needs."""
+        cell = row.cells[heading]
+        if not cell.text:
+            facts = {"line": row.line, "column": heading, "what": what, "known": known}
+            self.messages.say(says.NOT_SAID, cell.at, facts)
+        return bool(cell.text)
 
     # Stamps
 
@@ -207,7 +225,7 @@ class _Making:
         text = stamp.words if stamp.heading is None else row.cells[stamp.heading].text
         words = tuple(lines_of_words(text or ""))
         at = stamp.at if stamp.heading is None else row.cells[stamp.heading].at
-        facts = {"line": row.line, "text": " / ".join(words), "what": f"`{stamp.full_name}`"}
+        facts = {"line": row.line, "text": shortened(words), "what": f"`{stamp.full_name}`"}
         if not words:
             messages.say(says.CELL_EMPTY, row.at, {**facts, "column": stamp.heading})
             return

@@ -1,4 +1,4 @@
-"""Rosters: codes C130 to C149. Where they can, they point at the row of the table of people that they speak of."""
+"""Rosters: codes C130 to C149, C170 and C171. Where they can, they point at the row of the table that they speak of."""
 
 from __future__ import annotations
 
@@ -6,6 +6,11 @@ from drafting.text.messages import Entry, Severity
 
 # The table itself
 
+UNREADABLE_TABLE = Entry(
+    code="C170",
+    says="The table `{file}` cannot be read: {reason}.",
+    mend="Name a CSV file that is there, such as `crew.csv`: a line of headings, and a line for each person below it.",
+)
 UNKNOWN_ENCODING = Entry(
     code="C130",
     says="There is no encoding of text called `{encoding}`.",
@@ -87,6 +92,11 @@ UNKNOWN_SIZE = Entry(
     code="C144",
     says="Line {line}: the pattern is not made in the size `{size}`.",
     mend="Sizes are {known}.{near}",
+)
+NOT_SAID = Entry(
+    code="C171",
+    says="Line {line}: there is nothing under `{column}`, which tells {what}.",
+    mend="Write it there, such as `{known}`.",
 )
 LACKING_LETTERS = Entry(
     code="C145",
