@@ -85,8 +85,9 @@ class Sheet:
 
     @property
     def likeness(self) -> tuple[object, ...]:
-        """Panels of one size are alike; a hide is like no other."""
-        return (self.kind, self.size, self.margin, "" if self.kind == "panel" else self.name)
+        """All that a search goes by, so all but the name: panels of one size are alike."""
+        zones = self.defect_rings, self.poor_rings, self.firm_rings
+        return (self.kind, self.ring, self.margin, *zones, self.backbone)
 
 
 def panel(width: float, height: float, margin: float = 0.0, name: str = "panel") -> Sheet:

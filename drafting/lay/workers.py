@@ -11,7 +11,7 @@ import signal
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
 from threading import current_thread, main_thread
@@ -60,7 +60,7 @@ _tables: dict[tuple[object, ...], Table] = {}
 
 def table_of(kinds: tuple[Kind, ...], sheet: Sheet, gap: float) -> Table:
     """Panels are alike: the table of the last sheet serves the next."""
-    key = (sheet.likeness, gap, *((kind.name, kind.is_turned_over, kind.area) for kind in kinds))
+    key = (sheet.likeness, gap, *(replace(kind, demand=0) for kind in kinds))
     if key not in _tables:
         _tables.clear()
         _tables[key] = Table(kinds, sheet, gap)

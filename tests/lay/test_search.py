@@ -105,6 +105,26 @@ def test_nothing_lies_on_defects_nor_in_poor_zones_but_what_may() -> None:
     assert all(lay.polygon(spot).bounds[2] <= 150.01 for spot in spots if spot.kind == 2)
 
 
+def test_hides_of_one_name_are_laid_each_by_its_own_shape() -> None:
+    kinds = [kind(rectangle(40, 30), 60)]
+    shapes = rectangle(200, 120), ring([(0, 0), (200, 0), (0, 120)])
+    hides = [Sheet("shoulder", shape, backbone=0.0) for shape in shapes]
+    lay = lay_out(kinds, hides, gap=1.0, limits=Limits(steps=3))
+    assert len(lay.sheets) == 2 and verify(lay) == []
+
+
+def test_the_same_parts_are_laid_anew_with_another_freedom() -> None:
+    """No place is kept from the lay before."""
+    sheet = panel(35, 100)
+    counts = [
+        lay_out(
+            [kind(rectangle(48, 30), 3, freedom=freedom)], [sheet], gap=0.0, limits=Limits(steps=3)
+        ).n_laid
+        for freedom in (Freedom(), Freedom(across=True))
+    ]
+    assert counts == [0, 2]
+
+
 def test_pairs_are_turned_over() -> None:
     first = kind(HOOK, 2, "hook", grain=30.0)
     second = turned_over(first)
