@@ -212,6 +212,14 @@ class StrapTurnBack:
 
 
 @dataclass(frozen=True)
+class Punch:
+    """A punch of the shop, and how large its round holes are."""
+
+    name: str
+    across: float
+
+
+@dataclass(frozen=True)
 class Item:
     """The whole item in one size. `words` are its title, notes, steps and hardware."""
 
@@ -229,6 +237,8 @@ class Item:
     words: tuple[str, ...] = ()
     for_laser: bool = False
     """True when a file for a laser is asked for."""
+    punches: tuple[Punch, ...] = ()
+    """The shop's own table, empty where it says none."""
 
     def part(self, name: str) -> PlacedPart | None:
         return next((part for part in self.parts if part.name == name), None)

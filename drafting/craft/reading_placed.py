@@ -26,6 +26,7 @@ from drafting.craft.item import (
     PlacedSlit,
     PlacedTurn,
     Pocket,
+    Punch,
     PunchedHole,
     StitchLine,
     Stock,
@@ -89,6 +90,7 @@ class _Reading:
             tuple(self.stocks.values()),
             hardware,
             (*placed.notes, *(step.text for step in placed.item.steps)),
+            punches=tuple(Punch(one.name, one.across) for one in placed.item.punch_table),
         )
 
     # Pieces

@@ -61,7 +61,8 @@ def _slit_words(feature: PlacedFeature, slit: PlacedSlit, figures: Figures) -> s
 
 def punch_words(feature: PlacedFeature) -> str:
     """`, punch no_5`: which of the shop's punches its holes are made with, where that is said."""
-    names = dict.fromkeys(hole.punch for hole in feature.holes if hole.punch)
+    made_with = (feature.punch, *(hole.punch for hole in feature.holes))
+    names = dict.fromkeys(punch for punch in made_with if punch)
     return f", punch {' and '.join(names)}" if names else ""
 
 

@@ -151,6 +151,8 @@ class PlacedFeature:
     turned edge where it is cut. The `paths` or `rings` of a turn are the finished edge; cuts into its inner corners are
     a feature of kind `snip`, named after it."""
     stitches: tuple[PlacedStitches, ...] = ()
+    punch: str | None = None
+    """The name of the shop's punch that a round opening is said to be made with; each hole has its own."""
 
 
 @dataclass(frozen=True)
@@ -232,7 +234,7 @@ class PlacedThread:
 
 @dataclass(frozen=True)
 class PlacedPunch:
-    """A punch of the shop that some hole is made with."""
+    """A punch of the shop."""
 
     name: str
     across: float
@@ -297,6 +299,8 @@ class PlacedItem:
     hardware: tuple[PlacedHardware, ...] = ()
     contents: tuple[PlacedContent, ...] = ()
     steps: tuple[PlacedStep, ...] = ()
+    punch_table: tuple[PlacedPunch, ...] = ()
+    """All punches of the shop; `punches` are those that some hole is made with."""
 
 
 @dataclass(frozen=True)

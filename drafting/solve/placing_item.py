@@ -33,7 +33,8 @@ SAME_COUNT = 1e-9
 def place_item(
     pattern: Pattern, reader: Reader, messages: Messages, used_punches: Collection[str]
 ) -> PlacedItem:
-    """What the item needs beside its pieces: of a shop's punches those that are used."""
+    """What the item needs beside its pieces: of a shop's punches those that are used, and the whole table."""
+    punch_table = tuple(_punches(pattern, reader, messages, used_punches))
     return PlacedItem(
         tuple(
             PlacedStock(part.name, part.material, _Amounts(part, reader, messages).of("thick"), part.note)
@@ -44,10 +45,11 @@ def place_item(
             PlacedThread(part.name, _Amounts(part, reader, messages).of("thick"), part.note)
             for part in pattern.threads.values()
         ),
-        tuple(_punches(pattern, reader, messages, used_punches)),
+        tuple(punch for punch in punch_table if punch.name in used_punches),
         tuple(_hardware(part, _Amounts(part, reader, messages)) for part in pattern.hardware.values()),
         tuple(_contents(pattern, reader, messages)),
         tuple(PlacedStep(step.text, step.uses, step.note) for step in pattern.steps),
+        punch_table,
     )
 
 
@@ -98,8 +100,10 @@ def _punches(
             continue
         if part.name in used:
             yield PlacedPunch(part.name, reader.number(part.amounts["across"]), part.note)
-        elif part.name in pattern.punches:
-            _Amounts(part, reader, messages).of("across")
+        elif part.name in pattern.punches or f"{part.name}.across" in reader.values:
+            across = _Amounts(part, reader, messages).of("across")
+            if across is not None:
+                yield PlacedPunch(part.name, across, part.note)
 
 
 def _hardware(part: HardwarePart, amounts: _Amounts) -> PlacedHardware:

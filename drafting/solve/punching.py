@@ -35,7 +35,7 @@ class Punches:
         self.pattern, self.reader, self.size = pattern, reader, size
 
     def at_holes(self, placed: PlacedPiece, piece: Piece) -> PlacedPiece:
-        """The piece with the names of the punches at its holes."""
+        """The piece with the names of the punches at its holes and its round openings."""
         if not self._names:
             return placed
         names = {part.name: dict(self._of(part)) for part in piece.features}
@@ -57,7 +57,8 @@ class Punches:
         for hole in feature.holes:
             fits = (name for name, across in names.items() if abs(across - hole.across) < SAME_SIZE)
             holes.append(replace(hole, punch=next(fits, None)))
-        return replace(feature, holes=tuple(holes))
+        punch = next(iter(names), None) if feature.kind == "opening" else None
+        return replace(feature, holes=tuple(holes), punch=punch)
 
     def _of(self, part: ShapePart) -> Iterator[tuple[str, float]]:
         """The punches that a feature names, and their sizes."""
@@ -92,7 +93,7 @@ class Punches:
 
 
 def _sizes_of_holes(part: ShapePart) -> Iterator[Bound | None]:
-    if part.kind in ("hole", "row") and isinstance(part.form, RoundForm | RowForm | RowAlongForm):
+    if part.kind in ("hole", "row", "opening") and isinstance(part.form, RoundForm | RowForm | RowAlongForm):
         yield part.form.across
     if isinstance(part.work, SlitWork):
         yield from (part.work.end_holes, part.work.corner_holes)

@@ -19,6 +19,7 @@ from drafting.craft.item import (
     PlacedSlit,
     PlacedTurn,
     Pocket,
+    Punch,
     PunchedHole,
     StitchLine,
     Stock,
@@ -155,6 +156,11 @@ def turned(width: float, thick: float | None) -> Item:
     return item(part)
 
 
+def of_shop(across: float) -> Item:
+    table = (Punch("no_2", 2.5), Punch("no_5", 4.8))
+    return replace(plate(holes=(hole(0, 0, across),)), punches=table)
+
+
 def exact(length: float) -> Item:
     return plate(stitches=(StitchLine("seam", lay_out(straight(-40, 0, length - 40, 0), Request(Apart(4)))),))
 
@@ -222,4 +228,5 @@ BREAKS_AND_KEEPS: dict[str, tuple[Callable[[], Item], Callable[[], Item]]] = {
     "R34": (lambda: folded(1.3), lambda: folded(1.4)),
     "R35": (lambda: turned(9, None), lambda: turned(9, 0.6)),
     "R36": (lambda: turned(7.9, 0.6), lambda: turned(8, 0.6)),
+    "R37": (lambda: of_shop(4.91), lambda: of_shop(4.9)),
 }

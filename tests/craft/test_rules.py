@@ -194,6 +194,17 @@ def test_a_place_is_told_by_its_worst_figures() -> None:
     assert finding.breach.figure.measured == pytest.approx(3)
 
 
+def test_the_end_holes_of_a_slit_are_made_with_a_punch_of_the_shop_too() -> None:
+    table = (items.Punch("no_2", 2.5),)
+    for across, count in ((2.5, 0), (2.0, 2)):
+        sample = replace(plate(slits=(slit(-20, 0, 20, 0, across),)), punches=table)
+        assert len(of(check_rules(sample), "R37")) == count
+
+
+def test_without_a_table_every_size_of_hole_is_made() -> None:
+    assert of(check_rules(plate(holes=(hole(0, 0, 4.91),))), "R37") == []
+
+
 def test_a_tolerance_below_nothing_is_refused() -> None:
     with pytest.raises(NoTolerance):
         check_rules(plate(), tolerance=-0.1)

@@ -285,14 +285,21 @@ def test_long_notes_go_on_above_the_title_block() -> None:
 def test_a_hole_tells_its_punch_and_the_overview_all_of_them() -> None:
     text = POUCH.replace("end holes 3 mm", "end holes no_2")
     text += """  hole eye: 10 mm right of bar; level with bar; no_5 across
+  opening thumb: 45 mm right of bar; level with bar; no_9 across
   row spots: 70 mm right of bar; level with bar; lying level; 2 holes; 5 mm apart; no_2 across
 punch no_2: 2.5 mm across  "worn"
 punch no_5: 5 mm across
 punch no_9: 9 mm across
+punch no_11: 11 mm across
 """
     drafted = read(Source("pouch.draft", text)).place().placed
     told = " ".join(words(piece_sheet(drafted, "strap"), "note"))
-    for wanted in ("⌀5, punch no_5", "holes ⌀2.5, punch no_2", "2× ⌀2.5, 5 apart, punch no_2"):
+    for wanted in (
+        "⌀5, punch no_5",
+        "holes ⌀2.5, punch no_2",
+        "2× ⌀2.5, 5 apart, punch no_2",
+        "⌀9, punch no_9",
+    ):
         assert wanted in told
     listed = " ".join(words(overview(drafted), "wording"))
-    assert "Punches: no_2 ⌀2.5 mm (worn); no_5 ⌀5 mm." in listed
+    assert "Punches: no_2 ⌀2.5 mm (worn); no_5 ⌀5 mm; no_9 ⌀9 mm." in listed

@@ -123,3 +123,28 @@ def _bridges(part: PlacedPart) -> Iterator[tuple[str, str, float, Point]]:
         for hole in part.all_holes:
             distance = cut.line.distance_to_point(hole.center) - hole.across / 2
             yield cut.name, hole.name, max(distance, 0.0), hole.center
+
+
+def hole_of_no_punch(bench: Bench) -> Iterator[Breach]:
+    """Where the shop has a table of punches, each round hole is made with one of them."""
+    if not bench.item.punches:
+        return
+    for part in bench.item.parts:
+        for name, across, center in _holes_punched(part):
+            nearest = min(bench.item.punches, key=lambda punch: (abs(punch.across - across), punch.across))
+            figure = bench.too_much(abs(nearest.across - across), limits.PUNCH_FITS, 0)
+            if figure:
+                facts = {
+                    "hole": named(part, name),
+                    "across": mm(across),
+                    "punch": nearest.name,
+                    "punch_across": mm(nearest.across),
+                    "limit": mm(figure.limit),
+                }
+                yield Breach(part.name, figure, facts, (name, mm(across)), center)
+
+
+def _holes_punched(part: PlacedPart) -> Iterator[tuple[str, float, Point]]:
+    """Holes, those of rows, and those that stop a slit."""
+    yield from ((hole.name, hole.across, hole.center) for hole in part.all_holes)
+    yield from ((one.name, hole.across, hole.center) for one in part.slits for hole in one.slit.holes)

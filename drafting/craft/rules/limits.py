@@ -37,6 +37,9 @@ SMALLEST_PUNCH = 0.5
 SHALLOWEST_NOTCH = 0.5
 """A notch less deep is not seen (this room's own figure)."""
 
+PUNCH_FITS = 0.1
+"""A hole this near to a punch in size is made with it (this room's own figure)."""
+
 LEAST_BRIDGE = 3.0
 """Leather left beside a cut (common practice, no source)."""
 

@@ -348,6 +348,15 @@ RULES: tuple[Rule, ...] = (
         BY_HEART,
         leather.turn_width,
     ),
+    Rule(
+        says.HOLE_OF_NO_PUNCH,
+        "a hole that no punch of the shop makes",
+        f"{mm(limits.PUNCH_FITS)} off the nearest punch of the pattern's own table at most, where it has one",
+        "a hole comes out as large as its punch",
+        "the pattern's own table",
+        DERIVED,
+        cuts.hole_of_no_punch,
+    ),
 )
 
 BY_CODE: dict[str, Rule] = {rule.code: rule for rule in RULES}

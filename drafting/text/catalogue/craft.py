@@ -355,6 +355,13 @@ TURN_WIDTH = Entry(
     "Turn it `{nearest} outside`, or leave it.",
     Severity.NOTE,
 )
+HOLE_OF_NO_PUNCH = Entry(
+    "R37",
+    "`{hole}` has a hole {across} across, and no punch of the table makes it: `{punch}`, {punch_across} across, comes "
+    "nearest, and {limit} off is the most: {why}.",
+    "Write `{punch}` for its size, or add a punch of that size to the table, such as `punch another: {across} across`.",
+    Severity.WARNING,
+)
 SEAM_OF_UNKNOWN = Entry(
     code="K55",
     says="`{stock}` does not say how thick it is, so the thread of {seams} is reckoned as if it were nothing.",
