@@ -76,7 +76,6 @@ HAND_CUT = [
     "R10",
     "R12",
     "R14",
-    "R15",
     "R16",
     "R17",
     "R18",
@@ -101,6 +100,14 @@ def test_a_tolerance_counts_every_edge_that_takes_part() -> None:
     assert bridge.measured - bridge.worst == pytest.approx(0.4)
     slot = of(check_rules(BREAKS_AND_KEEPS["R16"][1](), tolerance=0.2), "R16")[0].breach.figure
     assert slot.measured - slot.worst == pytest.approx(0.8)
+
+
+def test_for_a_strap_cut_by_hand_there_is_a_buckle() -> None:
+    """Cut 0.5 mm off at both edges it still goes through a buckle 1 mm wider, and as drawn that is not too slack."""
+    found = check_rules(items.buckled(37, 38), tolerance=0.5)
+    assert of(found, "R14") == of(found, "R15") == []
+    assert of(check_rules(items.buckled(37.1, 38), tolerance=0.5), "R14")
+    assert of(check_rules(items.buckled(36.9, 38), tolerance=0.5), "R15")
 
 
 def test_a_tolerance_moves_the_middle_of_a_strap_and_the_walls_of_a_pocket_that_are_cut() -> None:

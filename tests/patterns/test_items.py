@@ -143,7 +143,7 @@ def test_the_watch_strap_is_as_long_as_its_turns_ask(size: str) -> None:
     buckle_turn = pi * (2 / 2 + 1.3 / 2)
     tail = 21 + buckle_turn / 2
     assert placed.pieces["short_top"].outline.width == near(15 + turn / 2 + by["short_l"] + tail)
-    around = 2 * (by["buckle"] + 4 * 1.3 / 2 + 4 * 0.8 / 2) + pi
+    around = 2 * (by["buckle"] - 1 + 2 * (1.3 + 0.8)) + pi * 1.3
     assert placed.pieces["fixed_keeper"].outline.width == near(around + 6)
 
 

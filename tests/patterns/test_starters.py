@@ -57,6 +57,12 @@ def test_a_starter_has_no_fault_in_any_size(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", STARTERS)
+def test_a_starter_keeps_every_rule_when_its_edges_are_cut_by_hand(name: str) -> None:
+    found = [(message.code, message.says) for message in starter(name).check(0.5)]
+    assert [said for said in found if said[0] not in SAID] == []
+
+
+@pytest.mark.parametrize("name", STARTERS)
 def test_a_starter_is_laid_out_the_tidy_way(name: str) -> None:
     source = starter_source(name)
     laid_out = tidy(parse(source)[0])
