@@ -59,7 +59,7 @@ class Arc:
     def is_anticlockwise(self) -> bool:
         return self.sweep > 0
 
-    @property
+    @cached_property
     def turning(self) -> float:
         """1 when it turns anticlockwise, -1 when clockwise."""
         return copysign(1.0, self.sweep)
@@ -99,7 +99,8 @@ class Arc:
 
     def direction_at(self, s: float) -> Vector:
         angle = self.start_angle + s / self.radius * self.turning
-        return Vector(-sin(angle), cos(angle)) * self.turning
+        turning = self.turning
+        return Vector(-sin(angle) * turning, cos(angle) * turning)
 
     def place_of(self, point: Point) -> float:
         """How far along the whole circle the point lies square, from half a circle's rest before the start
@@ -115,7 +116,8 @@ class Arc:
 
     def nearest(self, point: Point) -> float:
         """How far along the leg its nearest place to a point is."""
-        return min(max(self.place_of(point), 0.0), self.length)
+        place, length = self.place_of(point), self.length
+        return 0.0 if place <= 0.0 else length if place > length else place
 
     def distance_to_point(self, point: Point) -> float:
         place = self.place_of(point)

@@ -42,18 +42,21 @@ class Line:
     def point_at(self, s: float) -> Point:
         if s == self.length:
             return self.end
-        return self.start + self.direction * s
+        start, direction = self.start, self.direction
+        return Point(start.x + direction.x * s, start.y + direction.y * s)
 
     def direction_at(self, s: float) -> Vector:
         return self.direction
 
     def place_of(self, point: Point) -> float:
         """How far along the endless line the point lies square: below 0 before the start."""
-        return (point - self.start).dot(self.direction)
+        start, direction = self.start, self.direction
+        return (point.x - start.x) * direction.x + (point.y - start.y) * direction.y
 
     def nearest(self, point: Point) -> float:
         """How far along the leg its nearest place to a point is."""
-        return min(max(self.place_of(point), 0.0), self.length)
+        place, length = self.place_of(point), self.length
+        return 0.0 if place <= 0.0 else length if place > length else place
 
     def distance_to_point(self, point: Point) -> float:
         return self.point_at(self.nearest(point)).distance_to(point)

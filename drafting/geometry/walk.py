@@ -41,6 +41,15 @@ class Walk:
         """Where each leg starts, as length from the start of the walk; one more entry for the end."""
         return tuple(accumulate((leg.length for leg in self.legs), initial=0.0))
 
+    @cached_property
+    def _boxed(self) -> tuple[tuple[float, Leg, float, float, float, float], ...]:
+        """Each leg with its start, and the left, low, right and high of its box."""
+        boxes = ((leg, leg.bounds) for leg in self.legs)
+        return tuple(
+            (start, leg, box.min_x, box.min_y, box.max_x, box.max_y)
+            for start, (leg, box) in zip(self.starts, boxes, strict=False)
+        )
+
     @property
     def length(self) -> float:
         return self.starts[-1]
@@ -124,8 +133,12 @@ class Walk:
     def nearest(self, point: Point) -> tuple[float, Point]:
         """The place nearest to a point and where that is; the earliest of several that are as near."""
         best, place, found = float("inf"), 0.0, self.start
-        for start, leg in zip(self.starts, self.legs, strict=False):
-            if leg.bounds.distance_to_point(point) >= best:
+        x, y = point.x, point.y
+        for start, leg, left, low, right, high in self._boxed:
+            # As Bounds.distance_to_point, written out: a size asks for it some ten thousand times.
+            across = left - x if x < left else x - right if x > right else 0.0
+            up = low - y if y < low else y - high if y > high else 0.0
+            if (across * across + up * up) ** 0.5 >= best:
                 continue
             along = leg.nearest(point)
             there = leg.point_at(along)

@@ -174,7 +174,8 @@ def uneven(
     """Why a series does not come out, and the ends and the step of the nearest that does."""
     first, last, step = (shown_in(value, unit) for value in (start, end, by))
     if by == 0:
-        return f"a step of {step} leads nowhere", (first, last, shown_in(end - start, unit))
+        whole = end - start or UNITS.get(unit, Fraction(1))
+        return f"a step of {step} leads nowhere", (first, last, shown_in(whole, unit))
     count = (end - start) / by
     if count < 0:
         return f"steps of {step} never lead from {first} to {last}", (last, first, step)
@@ -187,7 +188,7 @@ def uneven(
 
 def unit_of(node: tree.Expression) -> str:
     words = node.span.text.split()
-    tail = re.sub(r"[\d./\s]", "", words[-1]) if words else ""
+    tail = re.sub(r"[-+\d./\s]", "", words[-1]) if words else ""
     return tail if tail in UNITS or tail == "deg" else ""
 
 

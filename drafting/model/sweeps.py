@@ -76,5 +76,5 @@ def _told(measure: MeasurePart, text: str, why: str, example: tuple[str, str, st
 
 
 def _unit(text: str) -> str:
-    word = re.sub(r"[\d./\s]", "", text)
+    word = re.sub(r"[-+\d./\s]", "", text)
     return word if word in UNITS or word == "deg" else ""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from math import degrees
 from typing import Any, Literal
@@ -52,6 +53,7 @@ from drafting.solve.placing_item import place_item
 from drafting.solve.placing_stitches import StitchPlacing
 from drafting.solve.punching import Punches
 from drafting.solve.reading import Reader
+from drafting.solve.remembering import Memory
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
 from drafting.solve.turning import cutting_ref, has_turns, leather_of, turned_features
@@ -65,7 +67,12 @@ Mirror = tuple[Point, Point]
 
 
 def assemble(
-    lowered: Lowered, values: Mapping[str, Any], size: str | None, stem: str, messages: Messages
+    lowered: Lowered,
+    values: Mapping[str, Any],
+    size: str | None,
+    stem: str,
+    messages: Messages,
+    memory: Memory,
 ) -> Placed:
     """All pieces that could be placed; of those that are missing the messages say why."""
     pattern = lowered.pattern
@@ -74,7 +81,9 @@ def assemble(
     punches = Punches(pattern, reader, size)
     for piece in pattern.pieces.values():
         try:
-            placed = _assemble_piece(lowered, reader, piece, messages)
+            placed = memory.made(
+                piece.name, values, messages, partial(_assemble_piece, lowered, piece, messages)
+            )
         except KeyError:
             # A dimension, a grain or a mirror line of something that could not be worked out, which is told already.
             if not messages.has_errors:
@@ -100,7 +109,10 @@ def assemble(
     )
 
 
-def _assemble_piece(lowered: Lowered, reader: Reader, piece: Piece, messages: Messages) -> PlacedPiece | None:
+def _assemble_piece(
+    lowered: Lowered, piece: Piece, messages: Messages, values: Mapping[str, Any]
+) -> PlacedPiece | None:
+    reader = Reader(values)
     outline = reader.values.get(LineRef(piece.name, "outline").key)
     if not isinstance(outline, OutlineLine) or cutting_ref(piece).key not in reader.values:
         return None

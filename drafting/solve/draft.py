@@ -29,6 +29,7 @@ from drafting.solve.outlines import flat_mirror_corners, mirror_points
 from drafting.solve.placed import Placed
 from drafting.solve.plan import Plan, PlanPart, Solution, make_plan
 from drafting.solve.reading import Reader
+from drafting.solve.remembering import Memory
 from drafting.solve.reporting import report, report_failures
 from drafting.solve.stitching import held_key, stitches_of
 from drafting.solve.trade import Trade
@@ -45,6 +46,7 @@ NUDGE = 1e-3
 class Planned:
     lowered: Lowered
     plan: Plan
+    memory: Memory = field(default_factory=Memory)
 
 
 @dataclass(frozen=True)
@@ -110,9 +112,9 @@ class Draft:
         report(planned.lowered, solution.findings, solution.values, messages)
         report_failures(planned.lowered, solution.failures, messages)
         _presume_all_told(planned.lowered, solution, messages)
-        drawn = assemble(planned.lowered, solution.values, title, self.stem, messages)
+        drawn = assemble(planned.lowered, solution.values, title, self.stem, messages, planned.memory)
         reader = Reader(solution.values)
-        joins = place_joins(self.pattern, self.trade, reader, messages)
+        joins = place_joins(self.pattern, self.trade, reader, messages, planned.memory)
         is_whole = len(drawn.pieces) == len(self.pattern.pieces)
         placed = replace(drawn, joins=joins) if is_whole else None
         check_ranges(self.pattern, solution.values, messages)

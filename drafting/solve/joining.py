@@ -6,13 +6,16 @@ have all of them. Of two that lie on one sheet, and so near that they are stacke
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from itertools import combinations
+from typing import Any
 
 from drafting.model.pattern import HolesForm, JoinedLine, JoinPart, LineRef, Pattern, StitchesRef
 from drafting.solve.lines import Unbuildable
 from drafting.solve.placed import PlacedJoin
 from drafting.solve.reading import Reader
+from drafting.solve.remembering import Memory
 from drafting.solve.stitching import base_of, line_count, numbered
 from drafting.solve.trade import Seam, SeamLine, Trade
 from drafting.text.catalogue import solve as says
@@ -28,17 +31,20 @@ def joined_lines(pattern: Pattern, join: JoinPart) -> list[tuple[LineRef, ...]]:
     return [tuple(numbered(one.line, index) for one in join.lines) for index in range(1, min(lists) + 1)]
 
 
-def place_joins(pattern: Pattern, trade: Trade, reader: Reader, messages: Messages) -> tuple[PlacedJoin, ...]:
+def place_joins(
+    pattern: Pattern, trade: Trade, reader: Reader, messages: Messages, memory: Memory
+) -> tuple[PlacedJoin, ...]:
     """Every seam whose lines could be laid out. Of several stretches that differ in one way the first is told."""
     found: list[PlacedJoin] = []
-    for join in pattern.joins:
+    for at, join in enumerate(pattern.joins):
         uneven = _uneven(pattern, join)
         if uneven:
             messages.extend([uneven.message])
             continue
         for lines in joined_lines(pattern, join):
             if all(StitchesRef(line).key in reader.values for line in lines):
-                found.append(_placed(pattern, trade, reader, join, lines, messages))
+                make = partial(_placed, pattern, trade, join, lines, messages)
+                found.append(memory.made((at, lines), reader.values, messages, make))
     return tuple(found)
 
 
@@ -66,11 +72,12 @@ def _words(count: int) -> str:
 def _placed(
     pattern: Pattern,
     trade: Trade,
-    reader: Reader,
     join: JoinPart,
     lines: tuple[LineRef, ...],
     messages: Messages,
+    values: Mapping[str, Any],
 ) -> PlacedJoin:
+    reader = Reader(values)
     seams = [
         SeamLine(f"{line.piece}.{line.text}", named.span, reader.stitches(StitchesRef(line)))
         for line, named in zip(lines, join.lines, strict=True)

@@ -20,6 +20,7 @@ from drafting.solve.layout import ComputedNode, Equation, FormulaNode
 from drafting.solve.loci import LocusSource, OneLocus
 from drafting.solve.meeting import Locus, Miss, meet
 from drafting.solve.on_paths import lies_on, touching_places
+from drafting.solve.remembering import are_same
 from drafting.solve.verify import measured
 
 Values = list[Any]
@@ -91,6 +92,8 @@ class ComputedStep:
             flat += item if isinstance(item, tuple) else (item,)
         self.inputs = tuple(flat)
         self.outputs = tuple(slot for slot in (node.output, node.output_x, node.output_y) if slot >= 0)
+        self.last: tuple[list[Any], Any] | None = None
+        """What it was last given, and what came of it: the next size may give it the same."""
 
     def run(self, values: Values) -> None:
         node = self.node
@@ -98,7 +101,11 @@ class ComputedStep:
             Point(values[item[0]], values[item[1]]) if isinstance(item, tuple) else values[item]
             for item in node.inputs
         ]
-        result = node.function(*arguments)
+        if self.last is not None and are_same(arguments, self.last[0]):
+            result = self.last[1]
+        else:
+            result = node.function(*arguments)
+            self.last = arguments, result
         values[node.output] = result
         if node.output_x >= 0:
             values[node.output_x] = result.x

@@ -61,3 +61,14 @@ def test_what_cannot_be_swept_is_told_with_a_mend(text: str, code: str, mend: st
 def test_a_measure_that_is_not_there_cannot_be_swept() -> None:
     with pytest.raises(UnknownName):
         PATTERN.sweep("rimm", "7mm..14mm/1mm")
+
+
+@pytest.mark.parametrize(
+    "text", ["14mm..7mm/0.5mm", "7mm..14mm/-1mm", "7mm..7mm/0mm", "7mm..14mm/0.3mm", "7mm..14mm"]
+)
+def test_the_mend_of_a_sweep_is_a_sweep(text: str) -> None:
+    with pytest.raises(Faults) as caught:
+        PATTERN.sweep("rim", text)
+    (mend,) = (message.mend for message in caught.value.messages)
+    name, _, mended = mend.removeprefix("Write for instance `--with ").removesuffix("`.").partition("=")
+    assert PATTERN.sweep(name, mended).values
