@@ -15,15 +15,16 @@ from drafting.cli.checking import place_checked, tell
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
 from drafting.cli.together import FilesTogether
-from drafting.cli.words import WrongUse
+from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import (
+    NO_SUCH_SIZE,
     UNFIT_COPIES,
     UNFIT_FORMAT,
     UNFIT_TAIL,
     UNFIT_YIELD,
     UNREADABLE_PRICES,
 )
-from drafting.text.messages import did_you_mean
+from drafting.text.messages import Messages, did_you_mean
 from drafting.text.source import UnreadableSource
 
 if TYPE_CHECKING:
@@ -157,16 +158,40 @@ def give(text: str, out: str | None) -> None:
 
 def placed_of(wanted: list[Wanted], given: Namespace) -> tuple[list[PlacedPattern], bool]:
     """Each pattern in its size; every fault of every one is told."""
+    from drafting.face import UnknownName
+
     placed: dict[Wanted, PlacedPattern] = {}
     is_sound = True
     words = Namespace(settings=given.settings, draft=False)
+    unknown = Messages()
     for file in dict.fromkeys(one.file for one in wanted):
         of_file = list(dict.fromkeys(one for one in wanted if one.file == file))
         sizes = [given.size if one.size is None else one.size for one in of_file]
-        checked = place_checked(load_named(file, given.blocks), words, sizes)
+        pattern = load_named(file, given.blocks)
+        try:
+            checked = place_checked(pattern, words, sizes)
+        except UnknownName as fault:
+            if fault.kind != "size":
+                raise
+            tell_sizes(file, sizes, pattern.sizes, unknown)
+            continue
         placed |= dict(zip(of_file, checked.placed, strict=False))
         is_sound = is_sound and not checked.has_faults
+    if unknown.has_errors:
+        raise WrongWords(unknown)
     return [placed[one] for one in wanted if one in placed], is_sound
+
+
+def tell_sizes(file: str, asked: list[str | None], known: tuple[str, ...], messages: Messages) -> None:
+    """Every size asked of a pattern that it is not made in."""
+    titles = ", ".join(f"`{title}`" for title in known)
+    for size in (size for size in asked if size is not None and size not in known):
+        mend = (
+            f"Its sizes are {titles}.{did_you_mean(size, known)}"
+            if known
+            else "It has none: leave the size out."
+        )
+        messages.add(NO_SUCH_SIZE, at=None, file=file, size=size, mend=mend)
 
 
 def wanted_of(word: str) -> Wanted:

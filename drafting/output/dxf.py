@@ -10,6 +10,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from functools import lru_cache
 from io import StringIO
 from math import degrees, pi, tan
 from typing import TYPE_CHECKING, Literal
@@ -97,6 +98,7 @@ def _add_layer(document: Document, layer: Layer, release: Release) -> None:
         added.description = layer.means
 
 
+@lru_cache(maxsize=256)
 def nearest_index(color: tuple[int, int, int]) -> int:
     """The colour of DXF's own table, 1 to 255, that looks most like a colour of red, green and blue; black is 7, which
     a screen shows as black or white, whichever is seen."""

@@ -196,8 +196,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
 }
 
-SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C55", "C74", "C75", "C76", "C77", "C78"}
-"""Here below, and those of single commands in test_cut.py, test_template.py and test_proof.py."""
+SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C55", "C74", "C75", "C76", "C77", "C78", "C172"}
+"""Here below, and those of single commands in test_cut.py, test_list.py, test_template.py and test_proof.py."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),

@@ -90,6 +90,20 @@ def test_a_pattern_with_faults_is_not_listed(run: Run, tag: str, folder: Path) -
     assert not (folder / "list.txt").exists()
 
 
+def test_every_size_that_is_not_there_is_told_with_its_pattern(run: Run, tag: str, folder: Path) -> None:
+    ran = run("list", "sizes.draft/brod", "sizes.draft:2/huge", "tag.draft/slim", tag, "--out", "list.txt")
+    told = [line.strip() for line in ran.err.splitlines() if "size" in line]
+    assert told == [
+        "`sizes.draft` is not made in the size `brod`.",
+        "mend: Its sizes are `slim`, `broad`. Did you mean `broad`?",
+        "`sizes.draft` is not made in the size `huge`.",
+        "mend: Its sizes are `slim`, `broad`.",
+        "`tag.draft` is not made in the size `slim`.",
+        "mend: It has none: leave the size out.",
+    ]
+    assert ran.code == 2 and not (folder / "list.txt").exists()
+
+
 def test_a_fault_of_the_price_list_is_told_at_its_row(run: Run, tag: str, folder: Path) -> None:
     (folder / "p.csv").write_text("name,price,currency\nbody,1,EUR\nfilm,2,GBP\n", encoding="utf-8")
     ran = run("list", tag, "--prices", "p.csv")

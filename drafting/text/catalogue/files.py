@@ -200,6 +200,11 @@ NO_FOLDER = Entry(
     says="`{folder}` is no folder, and `{option}` takes one.",
     mend="Name a folder that is there, such as `{option} patterns/blocks`.",
 )
+NO_SUCH_SIZE = Entry(
+    code="C172",
+    says="`{file}` is not made in the size `{size}`.",
+    mend="{mend}",
+)
 UNFIT_COPIES = Entry(
     code="C101",
     says="`{given}` asks for `{copies}` copies, and a batch is from 1 to {most}.",
