@@ -148,7 +148,9 @@ def _add_freedom(parser: ArgumentParser) -> None:
 
 
 def _add_search(parser: ArgumentParser) -> None:
-    parser.add_argument("--time", metavar="S", help=f"search so many seconds; else {SECONDS:.0f}")
+    parser.add_argument(
+        "--time", metavar="S", help=f"search so many seconds, but fill each sheet once; else {SECONDS:.0f}"
+    )
     parser.add_argument(
         "--steps", metavar="N", help="search so many steps on each sheet, however long it takes"
     )

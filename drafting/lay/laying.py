@@ -65,11 +65,14 @@ def lay_out(
 ) -> Lay:
     """Lay the parts on the sheets, in their order. What finds no room is told by the lay's `missing`.
 
-    Sheets that stay empty are not in the lay. Ctrl-C ends it with the best so far.
+    Sheets that stay empty are not in the lay. Ctrl-C ends it with the best so far, and goes on up
+    where nothing is laid yet.
     """
     with Workers(limits.workers) as workers:
         laying = _Laying(tuple(kinds), list(sheets), gap, limits, workers, tell)
         laid = laying.run()
+    if laying.was_stopped and not laid:
+        raise KeyboardInterrupt
     return Lay(laying.kinds, tuple(laid), gap, limits.seed, limits.seconds is None, laying.was_stopped)
 
 

@@ -35,6 +35,8 @@ SHORTER = 0.004
 LEAST_SHORTER = 0.2
 MOST_MISSES = 30
 """After so many steps without it a goal of whole items is lowered, unless it is the next above the best."""
+MOST_REGIONS = 5000
+"""So many moved regions are kept."""
 FEW = 12
 """So many regions are taken away one by one; more are joined first."""
 WORTH = {"firm": 4.0, "usable": 1.0, "poor": 0.8}
@@ -86,20 +88,25 @@ class Search:
         self.demand, self.sets = tuple(demand), sets
         self.goals: Goals | None = None
         self.misses = 0
+        self.regions: dict[tuple[Laid, int], Geometry] = {}
         self.random = Random(seed)
         self.should_stop, self.tell = should_stop, tell
         self.laid: list[Laid] = []
         self.boxes: list[Window] = []
         self.limit = inf
         self.steps = 0
-        self.was_stopped = False
+        self.is_filled = self.was_stopped = False
         self.worths = [WORTH[kind.zone] * kind.area for kind in table.kinds]
         self.best = Best((), 0.0, 0.0, 0.0, 0)
 
     def run(self, steps: int | None) -> Best:
-        """Search until so many steps are done or it is told to stop; Ctrl-C stops it, too."""
+        """Search until so many steps are done or it is told to stop; Ctrl-C stops it, too.
+
+        However short the time, the sheet is filled once: what is not laid then really finds no room.
+        """
         try:
             self.fill(None, self.kinds_by_size(0.0), self.direction(0.15))
+            self.is_filled = True
             self.keep_if_better()
             while self.laid and (steps is None or self.steps < steps) and not self.should_stop():
                 self.steps += 1
@@ -108,6 +115,8 @@ class Search:
                 self.keep_if_better()
         except KeyboardInterrupt:
             self.was_stopped = True
+            if not self.best.laid:
+                self.best = self.now()
         return self.best
 
     @property
@@ -138,13 +147,16 @@ class Search:
         if self.goals is not None and not any(self.left):
             self.drop_goals()
             self.fill(None, self.kinds_by_size(0.0), self.direction(0.15))
-        whole = sum(self.sets.complete(self.counts)) if self.sets else 0
-        now = Best(tuple(self.laid), self.area, self.worth, self.reach, self.steps, whole)
+        now = self.now()
         if now.value > self.best.value:
             self.best = now
             self.tell(now)
         if self.is_complete and self.laid:
             self.shorten()
+
+    def now(self) -> Best:
+        whole = sum(self.sets.complete(self.counts)) if self.sets else 0
+        return Best(tuple(self.laid), self.area, self.worth, self.reach, self.steps, whole)
 
     def shorten(self) -> None:
         """Nothing may reach as far right as now: what does is torn out."""
@@ -266,7 +278,7 @@ class Search:
         free = {number: self.free(number, window) for number in self.table.by_kind[kind]}
         reaches = {number: self.table.shapes[number].reach(direction) for number in free}
         count = rejected = 0
-        while self.left[kind] and rejected < MOST_REJECTED and not self.should_stop():
+        while self.left[kind] and rejected < MOST_REJECTED and not (self.is_filled and self.should_stop()):
             places = [
                 (*nearest, number)
                 for number, region in free.items()
@@ -335,10 +347,16 @@ class Search:
             & (boxes[:, 1] < places[3] + top + gap)
             & (boxes[:, 3] > places[1] + bottom - gap)
         )
-        return [
-            _moved(self.table.no_fit(self.laid[n].shape, number), self.laid[n].x, self.laid[n].y)
-            for n in np.flatnonzero(near)
-        ]
+        return [self.kept_out(self.laid[n], number) for n in np.flatnonzero(near)]
+
+    def kept_out(self, one: Laid, number: int) -> Geometry:
+        """Where a laid part keeps a shape out. Most parts lie still, so it is kept."""
+        key = (one, number)
+        if key not in self.regions:
+            if len(self.regions) >= MOST_REGIONS:
+                self.regions.clear()
+            self.regions[key] = _moved(self.table.no_fit(one.shape, number), one.x, one.y)
+        return self.regions[key]
 
     def is_free(self, number: int, x: float, y: float) -> bool:
         """Asked again of each place that is chosen: the corner of a sliver may lie where nothing may."""

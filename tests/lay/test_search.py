@@ -18,6 +18,7 @@ from drafting.lay import Freedom, Kind, Lay, Limits, Sheet, lay_out, panel, roll
 from drafting.lay.kinds import turned_over
 from drafting.lay.laying import unfit_kinds
 from drafting.lay.nofit import SLACK, convex_parts, inner_fit, no_fit
+from drafting.lay.search import Laid, Search
 from tests.lay.shapes import kind, rectangle, ring
 
 HOOK = ring([(0, 0), (60, 0), (60, 15), (18, 15), (18, 45), (0, 45)])
@@ -123,6 +124,34 @@ def test_the_same_parts_are_laid_anew_with_another_freedom() -> None:
         for freedom in (Freedom(), Freedom(across=True))
     ]
     assert counts == [0, 2]
+
+
+def test_no_time_leaves_nothing_out_that_has_room() -> None:
+    panels = [panel(100, 60, name=f"panel {n}") for n in range(40)]
+    lay = lay_out([kind(HOOK, 30), kind(WEDGE, 30)], panels, gap=2.0, limits=Limits(seconds=1e-6, steps=None))
+    assert lay.is_complete and verify(lay) == []
+
+
+def test_ctrl_c_within_the_first_filling_keeps_what_is_laid(monkeypatch: pytest.MonkeyPatch) -> None:
+    put = Search.put
+
+    def interrupted(self: Search, one: Laid) -> None:
+        put(self, one)
+        if len(self.laid) == 3:
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(Search, "put", interrupted)
+    lay = lay_out([kind(HOOK, 6)], [panel(300, 200)], gap=2.0)
+    assert (lay.n_laid, lay.was_stopped, verify(lay)) == (3, True, [])
+
+
+def test_ctrl_c_before_anything_is_laid_keeps_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(self: Search, *given: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Search, "fill", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        lay_out([kind(HOOK, 6)], [panel(300, 200)], gap=2.0)
 
 
 def test_pairs_are_turned_over() -> None:
