@@ -83,7 +83,7 @@ def worked_out(pattern: Pattern, asked: list[Asked], is_quick: bool) -> Sizes:
 
     rows: list[SizedRow] = []
     share = -(-len(asked) // MOST_STEPS)
-    with Progress(-(-len(asked) // share)) as progress:
+    with Progress(-(-len(asked) // share), is_even=True) as progress:
         for row in (quick_rows if is_quick else rows_of)(pattern.draft, asked):
             if len(rows) % share == 0:
                 progress.step(f"working out {row.asked.name or 'the pattern'}")

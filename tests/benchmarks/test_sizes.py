@@ -14,7 +14,9 @@ from pytest_benchmark.fixture import BenchmarkFixture
 import drafting
 from drafting.craft.lists.in_processes import rows_of
 from drafting.craft.lists.quick_sizes import quick_rows
-from drafting.craft.lists.sizing import sized_row
+from drafting.craft.lists.sizing import Settings, sized_row
+from drafting.solve.draft import Draft
+from tests.solve.forgetting import forget
 
 SWEEPS = {
     "badge-holder": ("rim", "8mm..12mm/0.0004mm"),
@@ -47,3 +49,59 @@ def test_ten_thousand_sizes(benchmark: BenchmarkFixture, name: str) -> None:
     benchmark.extra_info["one by one against at once"] = round(alone * len(asked) / quick)
     benchmark.extra_info["one by one against several processes"] = round(alone / judged, 2)
     benchmark.pedantic(lambda: list(quick_rows(pattern.draft, asked)), rounds=3)
+
+
+MOVED = {
+    "badge-holder": "rim",
+    "belt": "waist",
+    "blade-sheath": "blade_l",
+    "card-wallet": "card_w",
+    "coaster-tray": "disc_d",
+    "coin-pouch": "disc_d",
+    "cup-sleeve": "top_d",
+    "glasses-case": "reach",
+    "hatch-tag": "rim",
+    "key-fob": "bowl_d",
+    "key-tray": "room_l",
+    "notebook-cover": "book_w",
+    "pitch-pipe-case": "pipe_w",
+    "strap-end": "strap_w",
+    "tool-panel": "margin",
+    "tool-roll": "margin",
+    "watch-strap": "lug",
+}
+"""A measure of each starter that is swept with all rules."""
+FEW = 24
+
+
+@pytest.mark.benchmark(group="sizes with rules")
+@pytest.mark.parametrize("name", MOVED)
+def test_sizes_with_rules(benchmark: BenchmarkFixture, name: str) -> None:
+    """In one process, by the time of the processor: a size of a sweep against one after which nothing is remembered."""
+    pattern = drafting.load(f"patterns/{name}.draft")
+    title, measure = (pattern.sizes or (None,))[0], MOVED[name]
+    value = pattern.draft.size(*_given(pattern, title)).drawn.measures[measure]
+    asked = pattern.asked_sizes(title, {measure: f"{value:g}mm..{value + 0.001 * FEW:g}mm/0.001mm"})
+    sized_row(pattern.draft, asked[0])
+    start = time.process_time()
+    for one in asked[1 : FEW // 4]:
+        _forget(pattern.draft)
+        sized_row(pattern.draft, one)
+    alone = (time.process_time() - start) / (FEW // 4 - 1)
+    pattern.draft.fits.clear()
+    start = time.process_time()
+    rows = benchmark.pedantic(lambda: [sized_row(pattern.draft, one) for one in asked], rounds=1)
+    in_turn = (time.process_time() - start) / len(rows)
+    assert all(row.is_judged for row in rows)
+    benchmark.extra_info["one alone against one of a sweep"] = round(alone / in_turn, 2)
+    benchmark.extra_info["seconds of one processor for 10,000, reckoned"] = round(10_000 * in_turn)
+
+
+def _given(pattern: drafting.Pattern, title: str | None) -> tuple[str | None, Settings]:
+    (asked, *_) = pattern.asked_sizes(title, {})
+    return asked.title, asked.settings
+
+
+def _forget(draft: Draft) -> None:
+    for planned in draft.plans.values():
+        forget(planned)

@@ -9,24 +9,17 @@ import pytest
 
 import drafting
 from drafting.geometry.point import Point
-from drafting.solve.draft import Draft, Planned
+from drafting.solve.draft import Draft
 from drafting.solve.remembering import Memory, is_same_value
-from drafting.solve.steps import ComputedStep
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source
 from tests.patterns.starters import STARTERS, starter_path
+from tests.solve.forgetting import forget
 
 STEPS = ("+0.3", "-0.2", "+0.3")
 """mm that a measure is moved by, one size after the other."""
-
-
-def forget(planned: Planned) -> None:
-    planned.memory.kept.clear()
-    for step in planned.plan.steps:
-        if isinstance(step, ComputedStep):
-            step.last = None
 
 
 def swept_measures(pattern: drafting.Pattern) -> list[tuple[str, float]]:
