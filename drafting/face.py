@@ -18,6 +18,7 @@ from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
 from math import inf
+from numbers import Integral
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -951,7 +952,7 @@ def lay_order(
     from drafting.lay import Freedom, Limits, lay_out
     from drafting.lay.ordering import Wish, order_sheets
 
-    batch = [(placed.placed, placed.pattern.bound, copies) for placed, copies in order]
+    batch = [(placed.placed, placed.pattern.bound, whole_copies(copies)) for placed, copies in order]
     skins = [(placed.placed, placed.pattern.bound) for placed in hides]
     wish = Wish(panel, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
                 tuple(firm), tuple(poor), freedoms or {})  # fmt: skip
@@ -979,6 +980,13 @@ def read_prices(path: str | Path) -> PriceList:
     return prices
 
 
+def whole_copies(copies: object) -> int:
+    """How many copies of a pattern a batch has; ValueError tells what is no whole number from 1 on."""
+    if not isinstance(copies, Integral) or isinstance(copies, bool) or copies < 1:
+        raise ValueError(f"{copies!r} is no number of copies: that is a whole number from 1 on")
+    return int(copies)
+
+
 def list_order(
     order: Iterable[tuple[PlacedPattern, int]],
     *,
@@ -989,14 +997,13 @@ def list_order(
     """What so many copies of placed patterns take together, and cost by a price list.
 
     `fraction` is the yield, the part of a hide that becomes parts; `tail` the mm of thread that each needle keeps.
-    ValueError tells copies below 1, a yield that is not above 0 and up to 1, and a tail below 0.
+    ValueError tells copies that are no whole number from 1 on, a yield that is not above 0 and up to 1, and a tail
+    below 0.
     """
     from drafting.craft.lists.order import Entry, Order
     from drafting.craft.lists.sewing import NEEDLE_TAIL
 
-    batch = list(order)
-    if any(copies < 1 for _, copies in batch):
-        raise ValueError("a batch has at least one copy of each pattern")
+    batch = [(placed, whole_copies(copies)) for placed, copies in order]
     if not 0 < fraction <= 1:
         raise ValueError(f"a yield of {fraction} is no part of a hide")
     tail = NEEDLE_TAIL if tail is None else tail

@@ -164,7 +164,7 @@ def test_a_lay_from_python() -> None:
     assert drafting.read_lay(laid.to_json()).lay == laid.lay
     assert laid.drawings()[0].to_svg().startswith("<?xml")
     with pytest.raises(ValueError, match="at least one part"):
-        drafting.lay_order([(tag, 0)], panel=(200, 200, None))
+        drafting.lay_order([], panel=(200, 200, None))
     with pytest.raises(ValueError, match="a panel, a roll or a hide"):
         drafting.lay_order([(tag, 1)])
 

@@ -76,11 +76,19 @@ def test_from_python_it_is_the_same(run: Run, tag: str) -> None:
     assert json.loads(ran.out) == listed.record()
 
 
-@pytest.mark.parametrize("wrong", [{"order": 0}, {"fraction": 0}, {"fraction": 1.5}, {"tail": -1}])
+@pytest.mark.parametrize("wrong", [{"fraction": 0}, {"fraction": 1.5}, {"tail": -1}])
 def test_python_refuses_what_is_no_batch(folder: Path, tag: str, wrong: dict[str, float]) -> None:
-    copies = int(wrong.pop("order", 1))
     with pytest.raises(ValueError):
-        drafting.list_order([(drafting.load(tag).place(), copies)], **wrong)  # type: ignore[arg-type]
+        drafting.list_order([(drafting.load(tag).place(), 1)], **wrong)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("copies", [0, -3, 1.5, True, "12", float("nan")])
+def test_python_refuses_what_is_no_number_of_copies(folder: Path, tag: str, copies: int) -> None:
+    order = [(drafting.load(tag).place(), copies)]
+    with pytest.raises(ValueError, match="is no number of copies"):
+        drafting.list_order(order)
+    with pytest.raises(ValueError, match="is no number of copies"):
+        drafting.lay_order(order, panel=(600.0, 400.0, None))
 
 
 def test_a_pattern_with_faults_is_not_listed(run: Run, tag: str, folder: Path) -> None:
