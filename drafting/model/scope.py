@@ -81,7 +81,8 @@ class Symbol:
 
     @property
     def what(self) -> str:
-        return "an argument" if self.argument else WHAT_IT_IS.get(self.kind, f"a {self.kind}")
+        kind = self.statement.kind if isinstance(self.statement, tree.Unread) else self.kind
+        return "an argument" if self.argument else WHAT_IT_IS.get(kind, f"a {kind}")
 
     @property
     def is_unread(self) -> bool:

@@ -83,6 +83,8 @@ class Layout:
     has_begun: bool = False
     is_astray: bool = False
     """The statement before stood in the wrong place: its neighbors are not told again."""
+    has_homeless: bool = False
+    """A part was told to have no piece to stand in: the others below the same head follow from that."""
     strays: list[Statement] = field(default_factory=list)
     """Statements of the pattern found inside a piece; they wait for its end."""
 
@@ -221,10 +223,13 @@ class Layout:
         """The end of the open head."""
         events: list[Event] = ["out"] if self.body_indent is not None else []
         events += self.strays
-        self.head, self.body_indent, self.strays = None, None, []
+        self.head, self.body_indent, self.has_homeless, self.strays = None, None, False, []
         return events
 
     def _tell_homeless(self, line: Line, word: str) -> None:
+        if self.has_homeless:
+            return
+        self.has_homeless = True
         entry = says.NO_PATTERN if word in self.words.heading else says.NO_PIECE
         self.messages.add(entry, at=self._span(line.marks[0]), word=word)
 

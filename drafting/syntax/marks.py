@@ -266,6 +266,7 @@ def _shortened(text: str, longest: int = 30) -> str:
     return text if len(text) <= longest else text[: longest - 1].rstrip() + "…"
 
 
+@lru_cache(maxsize=4096)
 def number_of(written: str) -> Fraction | None:
     """`5`, `3.85`, `5/8` and `5 1/4` as exact numbers; None where a fraction has nothing below its line."""
     try:

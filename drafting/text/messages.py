@@ -67,13 +67,35 @@ class Message:
         return (*place, self.code, self.says)
 
 
+MOST_PLACES = 12
+"""So many further places are shown of one message; a name that is lacking may stand in thousands."""
+
+
+@dataclass(frozen=True)
+class _Gathered:
+    """The places of which one message, the one of this `index`, is said."""
+
+    index: int
+    places: dict[Span, None]
+
+    def told(self, message: Message) -> Message:
+        """The message at the first of its places, with the next ones and how many more there are."""
+        first, *others = sorted(self.places, key=lambda place: place.start)
+        shown = others if len(others) <= MOST_PLACES else others[: MOST_PLACES - 1]
+        again = [Related(place, "here too") for place in shown]
+        if len(shown) < len(others):
+            more = len(others) - len(shown)
+            again.append(Related(others[len(shown)], f"here too, the first of {more} more places"))
+        return replace(message, at=first, related=tuple(again))
+
+
 @dataclass
 class Messages:
     """What has been found so far, each fault once."""
 
     found: list[Message] = field(default_factory=list)
     seen: set[tuple[str, Span | None, str, tuple[str, ...]]] = field(default_factory=set)
-    gathered: dict[tuple[str, str], Message] = field(default_factory=dict)
+    gathered: dict[tuple[str, str], _Gathered] = field(default_factory=dict)
 
     def add(
         self,
@@ -105,15 +127,11 @@ class Messages:
         `of` tells apart what reads alike: the same name may lack in two pieces.
         """
         message = Message(entry, at, entry.says.format(**facts), entry.mend.format(**facts))
-        earlier = self.gathered.get((of, message.says))
-        if earlier is not None:
-            self.found.remove(earlier)
-            places = {at, *(related.at for related in earlier.related), *([earlier.at] if earlier.at else [])}
-            first, *others = sorted(places, key=lambda place: place.start)
-            again = tuple(Related(place, "here too") for place in others)
-            message = replace(earlier, at=first, related=again)
-        self.gathered[of, message.says] = message
-        self.found.append(message)
+        gathered = self.gathered.get((of, message.says))
+        if gathered is None:
+            gathered = self.gathered[of, message.says] = _Gathered(len(self.found), {})
+            self.found.append(message)
+        gathered.places[at] = None
 
     def extend(self, messages: Iterable[Message]) -> None:
         for message in messages:
@@ -128,6 +146,8 @@ class Messages:
 
     def __iter__(self) -> Iterator[Message]:
         """In the order of the text."""
+        for gathered in self.gathered.values():
+            self.found[gathered.index] = gathered.told(self.found[gathered.index])
         return iter(sorted(self.found, key=lambda message: message.sort_key))
 
     def __len__(self) -> int:

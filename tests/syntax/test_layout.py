@@ -115,5 +115,10 @@ def test_a_leg_that_is_not_deeper_is_told_and_read() -> None:
     assert len(file.items[0].parts[0].clauses[0].legs) == 2
 
 
+def test_parts_below_a_pattern_whose_piece_is_lost_are_told_once() -> None:
+    text = 'pattern "x" piece b\n  point a: at (0, 0)\n  point c: at a\n  point d: at a\npiece e\n'
+    assert codes(text) == ["T01", "T43"]
+
+
 def test_lines_outside_of_anything_are_told_once() -> None:
     assert codes("point p: at (0, 0)\npoint q: at p\nmeasure a = 1 mm\npoint r: at p\n") == ["T43", "T43"]

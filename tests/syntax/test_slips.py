@@ -24,6 +24,7 @@ IN_A_PIECE = [
     # A colon, a sign or a small word is missing.
     ("point brow 12 mm above foot", "T03", "point brow 12 mm", "point brow: 12 mm above foot"),
     ("outline foot to heel", "T03", "outline foot", "outline: foot to heel"),
+    ("point brow at foot", "T03", "point brow at", "point brow: at foot"),
     ("measure rim 8 mm", "T03", "measure rim 8 mm", "measure rim = 8 mm"),
     ("point brow: 12 mm right foot", "T03", "12 mm right", "point brow: 12 mm right of foot"),
     ("point brow: 12 mm right from foot", "T03", "12 mm right from", "point brow: 12 mm right of foot"),

@@ -49,9 +49,11 @@ def tell_dot_behind(trouble: Trouble) -> Repair | None:
 def tell_lacking_at(trouble: Trouble) -> Repair | None:
     """`point foot: (0, 0)`, `point foot = (0, 0)`."""
     found, start = trouble.found, trouble.at - 1
+    if found is None or not is_sign(found, ","):
+        return None
     while start > 0 and not is_sign(trouble.marks[start], "(),"):
         start -= 1
-    if found is None or not is_sign(found, ",") or start < 1 or not is_sign(trouble.marks[start], "("):
+    if start < 1 or not is_sign(trouble.marks[start], "("):
         return None
     if not is_sign(trouble.marks[start - 1], ":;="):
         return None

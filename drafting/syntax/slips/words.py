@@ -400,6 +400,9 @@ def tell_wrong_word(trouble: Trouble) -> Repair | None:
     fitting = [word for word in trouble.accepted if word in INSERTED and trouble.can_read([word], 1)]
     if len(fitting) != 1 or (found.text not in (*SMALL_WORDS, "x") and not _is_stray(trouble)):
         return None
+    if fitting == [":"] and trouble.can_read([":"]) and not _is_name_in(trouble, [":"]):
+        tell_lacks(trouble, ":")
+        return Repair(((":", found),))
     before = trouble.text(trouble.clause_start, trouble.at)
     mended = trouble.mended(fitting[0], 1)
     trouble.tell(says.WRONG_SIGN, before=before, right=fitting[0], found=found.text, mended=mended)
