@@ -23,6 +23,7 @@ from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
 from drafting.text.catalogue.lays import (
+    ALTERED_LAY,
     NO_GRAIN_TO_LIE_BY,
     NO_LAY,
     NO_SUCH_PIECE,
@@ -177,9 +178,12 @@ def read_lay(file: str) -> LaidOut:
     from drafting.text.source import read_source
 
     try:
-        return drafting.read_lay(read_source(file).text)
+        laid = drafting.read_lay(read_source(file).text)
     except NoLay as reason:
         raise WrongUse(NO_LAY, file=file, reason=reason) from None
+    for violation in laid.violations():
+        raise WrongUse(ALTERED_LAY, file=file, difference=violation)
+    return laid
 
 
 def lay_named(given: Namespace) -> LaidOut | None:

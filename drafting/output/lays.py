@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from importlib.metadata import PackageNotFoundError, version
-from math import cos, radians, sin
+from math import cos, isfinite, radians, sin
 from typing import Any
 
 from shapely import Polygon, unary_union
@@ -28,6 +28,7 @@ from drafting.version import VERSION
 FORM = "awlwright lay 1"
 LIBRARIES = ("shapely", "numpy", "spyrrow")
 LEAST_ZONE = 1.0
+MOST_DIGITS = 15
 """In mm²: what is less of a zone is a sliver."""
 
 
@@ -105,7 +106,7 @@ def _ring(ring: Ring) -> list[list[float]]:
 def lay_from_json(text: str) -> tuple[Lay, str]:
     """The lay that a text holds, and its title. Raises NoLay."""
     try:
-        read = json.loads(text)
+        read = json.loads(text, parse_float=_finite, parse_constant=_finite, parse_int=_countable)
         if not isinstance(read, dict) or read.get("form") != FORM:
             raise NoLay(f"it does not begin with `{FORM}`")
         kinds = tuple(_read_kind(one) for one in read["kinds"])
@@ -127,6 +128,20 @@ def lay_from_json(text: str) -> tuple[Lay, str]:
         raise NoLay(f"line {fault.lineno} is no JSON") from None
     except (TypeError, ValueError, IndexError, AttributeError, GeometryFault):
         raise NoLay("something in it is not as this tool writes it") from None
+
+
+def _finite(text: str) -> float:
+    """Raises ValueError for what is no number of a lay, such as NaN or 1e999."""
+    number = float(text)
+    if not isfinite(number):
+        raise ValueError(text)
+    return number
+
+
+def _countable(text: str) -> int:
+    if len(text) > MOST_DIGITS:
+        raise ValueError(text)
+    return int(text)
 
 
 def _read_kind(one: Mapping[str, Any]) -> Kind:

@@ -213,6 +213,7 @@ SAID = {
         "tag.draft --panel 600x400 --steps 1 --out o",
         "The lay does not hold what it must, so no file was kept: on sheet 1 parts 1 and 2: gap, by 0.5.",
     ),
+    "C182": ("altered.json --out o", "`altered.json` holds a lay that cannot be cut, so it is not drawn: on sheet 1 part"),
     "C123": ("tag.draft --hide empty.draft --out o", "`empty.draft` has no piece, so there is no hide in it."),
     "K60": ("tag.draft --panel 60x60 --out o", "`tag: tag` is 40 mm by 90 mm and goes on no panel, turned as it may be."),
     "K61": ("tag.draft --hide bare.draft --out o", "The hide `shoulder` has no backbone, and `tag: tag` must lie along it."),
@@ -229,10 +230,22 @@ SAID = {
 }  # fmt: skip
 
 
+def altered_lay() -> str:
+    """Two tags, the first of which was moved off the panel."""
+    tag = drafting.load("tag.draft").place()
+    kept = json.loads(
+        drafting.lay_order([(tag, 1)], panel=(200, 200, None), limits=Limits(steps=1)).to_json()
+    )
+    kept["sheets"][0]["parts"][0][2] -= 50
+    return json.dumps(kept)
+
+
 @pytest.mark.parametrize("code", SAID)
 def test_every_message_is_said(code: str, run: Run, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """And nothing is written by a run that says an error."""
     words, says = SAID[code]
+    if code == "C182":
+        (folder / "altered.json").write_text(altered_lay(), encoding="utf-8")
     if code == "C122":
         wrong = [Violation("gap", 0, (0, 1), 0.5)]
         monkeypatch.setattr("drafting.lay.verify", lambda lay: wrong)
@@ -269,7 +282,15 @@ def test_a_hide_that_crosses_itself_is_told_at_its_place(run: Run, folder: Path)
 
 @pytest.mark.parametrize(
     "text",
-    ["", "[]", '{"form": "awlwright lay 1"}', '{"form": "awlwright lay 1", "kinds": 3, "sheets": []}'],
+    [
+        "",
+        "[]",
+        '{"form": NaN}',
+        '{"form": 1e999}',
+        f'{{"form": {"9" * 5000}}}',
+        '{"form": "awlwright lay 1"}',
+        '{"form": "awlwright lay 1", "kinds": 3, "sheets": []}',
+    ],
 )
 def test_a_file_that_is_no_lay_is_told(text: str, run: Run, folder: Path) -> None:
     (folder / "lay.json").write_text(text, encoding="utf-8")

@@ -79,6 +79,11 @@ UNTRUE_LAY = Entry(
     says="The lay does not hold what it must, so no file was kept: {difference}.",
     mend="This is a fault of the tool, not of the pattern: please report it with the files and the command.",
 )
+ALTERED_LAY = Entry(
+    code="C182",
+    says="`{file}` holds a lay that cannot be cut, so it is not drawn: {difference}.",
+    mend="Take the file as the command wrote it, or lay the pattern anew.",
+)
 OTHER_HIDE_PIECES = Entry(
     code="C123",
     says="`{file}` has no piece, so there is no hide in it.",
