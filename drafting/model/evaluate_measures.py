@@ -126,7 +126,16 @@ def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages
                     value=shown(value, part.kind),
                     low=shown(low, part.kind),
                     high=shown(high, part.kind),
+                    note=f" ({part.note})" if part.note else "",
+                    mend=_back_in_range(part, value, low, high),
                 )
+
+
+def _back_in_range(part: MeasurePart, value: Any, low: Any, high: Any) -> str:
+    """The nearest value that would do, and a range that the value would lie in."""
+    nearest = f"{shown(low, part.kind)} or more" if value < low else f"{shown(high, part.kind)} or less"
+    from_, to = shown(min(low, value), part.kind), shown(max(high, value), part.kind)
+    return f"Let it come to {nearest}, or write `between {from_} and {to}`."
 
 
 def _ranges(

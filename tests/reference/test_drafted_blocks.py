@@ -97,3 +97,43 @@ def test_rounder_bends_take_less_leather() -> None:
     rounded = made("moulded-front", "front", arguments.format("4 mm", "3 mm")).measure("part.rise").value
     assert sharp == pytest.approx(18 - 2 + pi)
     assert rounded == pytest.approx(pi / 2 * 5 - 4 + 9 + pi / 2 * 4) and rounded < sharp
+
+
+def test_a_tube_is_a_cone_that_goes_straight_up() -> None:
+    """Its side is pi d by its height (derived), less what stays open; a cone that is all but one agrees."""
+    arguments = "across = 64 mm, rise = 70 mm, gape = 2 mm"
+    tube = made("cone", "tube", arguments)
+    assert measured(tube, "part.width", "part.height") == pytest.approx([pi * 64 - 2, 70])
+    near = made("cone", "side", "top = 64.1 mm, low = 64 mm, rise = 70 mm, gape = 2 mm")
+    assert near.measure("part.area").value == pytest.approx(tube.measure("part.area").value, rel=1e-3)
+
+
+@pytest.mark.parametrize("top", ["64 mm", "50 mm"])
+def test_a_cone_that_is_none_is_told_once_in_the_makers_terms(top: str) -> None:
+    with pytest.raises(face.Faults) as raised:
+        made("cone", "side", f"top = {top}, low = 64 mm, rise = 70 mm")
+    (message,) = raised.value.messages
+    assert message.code == "M34" and "alike at both ends is a `tube`" in message.says
+
+
+BOX = "long = 90 mm, wide = 60 mm, high = 25 mm, thick = 2 mm"
+BOX_SEAMS = "join part.north_up with part.east_up\njoin part.south_up with part.side_up\n"
+
+
+def test_a_mitred_box_has_every_wall_reach_the_outer_corner() -> None:
+    """Derived: outside it is one thickness larger on every side, and both edges of a corner stand on that line."""
+    placed = made("box-corner", "mitred", BOX, BOX_SEAMS)
+    assert measured(placed, "2*part.north_end.x", "2*part.east_n.y") == pytest.approx([90 + 4, 60 + 4])
+    assert placed.messages.has_errors is False
+
+
+def test_the_ears_of_a_lapped_box_lie_on_the_short_walls() -> None:
+    """Derived: an ear bends round the outside of the short wall, 47 mm from the middle, and its seam is as far from the
+    long wall as the holes beneath it."""
+    placed = made("box-corner", "lapped", BOX, BOX_SEAMS)
+    bend = pi / 2 * (1 + 2 / 2)
+    (seam, ear) = measured(placed, "part.north_low.x - part.flat_n.x", "part.flat_n.x - part.ear_n.x")
+    assert ear == pytest.approx(bend)
+    inside_of_ear = placed.measure("part.ear_n.x").value + 2 / 2
+    assert inside_of_ear == pytest.approx(90 / 2 + 2)
+    assert placed.measure("part.east_low.y").value == pytest.approx(60 / 2 - 2 / 2 - seam)

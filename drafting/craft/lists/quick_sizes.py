@@ -200,7 +200,10 @@ def _range_teller(part: MeasurePart, value: Array, low: Array, high: Array) -> C
     def tell(at: int) -> Found:
         amounts = {"value": value[at], "low": low[at], "high": high[at]}
         facts = {word: shown(amount, part.kind) for word, amount in amounts.items()}
-        return Found(MEASURE_RANGE.code, "error", MEASURE_RANGE.says.format(name=part.name, **facts))
+        note = f" ({part.note})" if part.note else ""
+        return Found(
+            MEASURE_RANGE.code, "error", MEASURE_RANGE.says.format(name=part.name, note=note, **facts)
+        )
 
     return tell
 

@@ -88,9 +88,7 @@ SIZE_SERIES = Entry(
 SIZE_BRACES = Entry(
     "M33", "The title `{title}` asks for `{{{name}}}`, which this size does not set.", "It sets {offers}."
 )
-MEASURE_RANGE = Entry(
-    "M34", "`{name}` is {value}, outside its range {low} to {high}.", "Change the value or the range."
-)
+MEASURE_RANGE = Entry("M34", "`{name}`{note} is {value}, outside its range {low} to {high}.", "{mend}")
 NO_OUTLINE = Entry("M35", "The piece `{piece}` has no outline.", "Add for instance `outline: a to b to c`.")
 NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "Change the amounts it is made from.")
 NOT_IN_LIST = Entry(
