@@ -118,7 +118,15 @@ def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages
     for part in (*pattern.measures.values(), *pattern.brought_measures.values(), *of_pieces):
         for key, low, high in _ranges(part, values, messages):
             value = values[key]
-            if not low - 1e-9 <= value <= high + 1e-9:
+            if low > high:
+                messages.add(
+                    says.RANGE_UPSIDE_DOWN,
+                    at=part.span,
+                    name=part.name,
+                    low=shown(low, part.kind),
+                    high=shown(high, part.kind),
+                )
+            elif not low - 1e-9 <= value <= high + 1e-9:
                 messages.add(
                     says.MEASURE_RANGE,
                     at=part.span,

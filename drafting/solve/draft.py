@@ -137,7 +137,8 @@ class Draft:
         return {**settings, **{fit.wanted.name: _constant(fit.value) for fit in fits}}, fits
 
     def _wanted(self, settings: Mapping[str, tuple[Bound, ...]]) -> list[Wanted]:
-        """Every fit of this size, but those whose measure or range has no value, which is told elsewhere."""
+        """Every fit of this size, but those whose measure or range has no value, or whose range ends before it begins:
+        that is told elsewhere."""
         known_formulas = formulas(self.pattern, settings)
         known = pure_values(known_formulas, Messages())
         keys = [bound for fit in self.pattern.fits for bound in _bounds_of(self.pattern, fit)]
@@ -151,7 +152,8 @@ class Draft:
                 written, low, high, within = (reader.number(bound) for bound in _bounds_of(self.pattern, fit))
                 refs = (ref for line in fit.lines for ref in stitches_of(self.pattern, line.line))
                 lines = tuple(held_key(ref) for ref in refs)
-                wanted.append(Wanted(fit, written, low, high, lines, within))
+                if low <= high:
+                    wanted.append(Wanted(fit, written, low, high, lines, within))
         return wanted
 
     def _held_at(self, settings: Mapping[str, tuple[Bound, ...]]) -> HeldAt:

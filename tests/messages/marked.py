@@ -28,7 +28,7 @@ USED = Path(__file__).parent / "used"
 """Where the files lie that the cases use."""
 HEAD = "#=== "
 MENDED = "#mended|"
-MARK = re.compile(r"#\s*(\^+(\+\d+)? [A-Z]\d\d |mend: |also )|#\^")
+MARK = re.compile(r"#\s*(\^+(\+\d+)? [A-Z]\d\d\d? |mend: |also )|#\^")
 
 
 @dataclass(frozen=True)

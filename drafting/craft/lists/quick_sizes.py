@@ -21,7 +21,7 @@ from drafting.solve.amounts import shown as shown_amount
 from drafting.solve.boxes_many import Boxes, Numbers, boxes_of, needed_keys
 from drafting.solve.draft import SAME_AMOUNT, Draft
 from drafting.solve.many import Array, Columns
-from drafting.text.catalogue.model import CHECK_FAILS, MEASURE_RANGE
+from drafting.text.catalogue.model import CHECK_FAILS, MEASURE_RANGE, RANGE_UPSIDE_DOWN
 
 NEAR = 1e-6
 """mm, and parts of an area, to which both ways must agree."""
@@ -201,9 +201,8 @@ def _range_teller(part: MeasurePart, value: Array, low: Array, high: Array) -> C
         amounts = {"value": value[at], "low": low[at], "high": high[at]}
         facts = {word: shown(amount, part.kind) for word, amount in amounts.items()}
         note = f" ({part.note})" if part.note else ""
-        return Found(
-            MEASURE_RANGE.code, "error", MEASURE_RANGE.says.format(name=part.name, note=note, **facts)
-        )
+        entry = RANGE_UPSIDE_DOWN if low[at] > high[at] else MEASURE_RANGE
+        return Found(entry.code, "error", entry.says.format(name=part.name, note=note, **facts))
 
     return tell
 

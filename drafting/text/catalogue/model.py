@@ -89,6 +89,11 @@ SIZE_BRACES = Entry(
     "M33", "The title `{title}` asks for `{{{name}}}`, which this size does not set.", "It sets {offers}."
 )
 MEASURE_RANGE = Entry("M34", "`{name}`{note} is {value}, outside its range {low} to {high}.", "{mend}")
+RANGE_UPSIDE_DOWN = Entry(
+    "M107",
+    "The range of `{name}` begins at {low} and ends at {high}.",
+    "Say the smaller first: `between {high} and {low}`.",
+)
 NO_OUTLINE = Entry("M35", "The piece `{piece}` has no outline.", "Add for instance `outline: a to b to c`.")
 NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "Change the amounts it is made from.")
 NOT_IN_LIST = Entry(
