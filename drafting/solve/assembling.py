@@ -18,6 +18,7 @@ from drafting.geometry.intersect import path_intersections
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.reading import mirrored_reading
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.walk import Walk
 from drafting.model.pattern import (
@@ -62,6 +63,7 @@ from drafting.solve.working import placed_work
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Messages
 
+LETTERED = ("label", "stamp")
 REMOVED = ("slot", "hole", "row", "opening", "slit")
 Mirror = tuple[Point, Point]
 
@@ -244,6 +246,9 @@ def _features(
         raise Unbuildable(says.HALF_TWIN, part.span, name=part.name)
     twin = replace(twin, stitches=twin.stitches or stitching.twins(made.stitches, mirror))
     twin = replace(twin, holes=tuple(_other_holes(twin, made)))
+    if part.kind in LETTERED and made.spot and twin.spot:
+        along = degrees((mirror[1] - mirror[0]).angle)
+        twin = replace(twin, spot=replace(twin.spot, direction=mirrored_reading(made.spot.direction, along)))
     yield _placed(part, twin, part.name + "'", work.mirrored(*mirror) if work else None, is_twin=True)
 
 

@@ -1,4 +1,4 @@
-"""How long true-size sheets take: a large roll over more than twenty tiles, and batches of 300 pieces in one file.
+"""How long true-size sheets take: large rolls over more than twenty tiles, and batches of 300 pieces in one file.
 
 Baseline is the composing of the sheets; writing and proving are ratios to it in the same run, and the proof to both
 together (`extra_info`): that is to stay below 1, the roll below 2 s and a batch below 5 s and 300 MB. Run with
@@ -39,13 +39,13 @@ def batch() -> Placed:
     return placed("Ferry batch", [*rounds, *[piece(f"tag {n}", first.outline) for n in range(50)]])
 
 
-def starter(name: str) -> Callable[[], Placed]:
-    return lambda: drafting.load(starter_path(name)).place().placed
+def starter(name: str, size: str | None = None) -> Callable[[], Placed]:
+    return lambda: drafting.load(starter_path(name)).place(size).placed
 
 
 PRINTED: dict[str, tuple[Callable[[], Placed], int | None, int]] = {
     "roll": (roll, None, 20),
-    "tool roll": (starter("tool-roll"), None, 4),
+    "tool roll": (starter("tool-roll", "pipe mandrels"), None, 20),
     "300 shapes": (batch, None, 10),
     "300 pieces of a pouch": (starter("coin-pouch"), 100, 100),
     "300 pieces of a badge holder": (starter("badge-holder"), 75, 50),

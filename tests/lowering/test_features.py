@@ -141,6 +141,13 @@ def test_a_twin_lies_the_other_way_round() -> None:
     assert near(twin.center, -12, 30)
 
 
+@pytest.mark.parametrize(("lying", "twin"), [(0, 0), (30, 330), (60, 120), (90, 90), (120, 60), (180, 180)])
+def test_words_are_read_nearest_to_how_they_ran(lying: int, twin: int) -> None:
+    """On a twin over a plumb line: moved with it, and never on their head where the first are not."""
+    text = HALF + f'  stamp own: at (12 mm, 30 mm); lying {lying} deg; text "A"; 3 mm high\n'
+    assert features(text)["own'"].direction == pytest.approx(twin)
+
+
 def test_an_opening_drafted_as_one_half_is_whole() -> None:
     text = (
         HALF

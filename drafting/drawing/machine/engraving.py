@@ -14,6 +14,7 @@ from drafting.drawing.marks import ORIGIN, Group, Lettering, Stroke
 from drafting.drawing.stroke_letters import stroke_text, stroke_width
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.reading import mirrored_reading
 from drafting.solve.placed import PlacedFeature
 
 CROSS = 2.0
@@ -78,6 +79,6 @@ def turned_over(feature: PlacedFeature) -> PlacedFeature:
     return replace(
         feature,
         center=feature.center.mirrored(*TURNING) if feature.center else None,
-        direction=-feature.direction if feature.direction else feature.direction,
+        direction=None if feature.direction is None else mirrored_reading(feature.direction, 90.0),
         rings=tuple(ring.mirrored(*TURNING) for ring in feature.rings),
     )

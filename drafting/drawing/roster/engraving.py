@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import cos, radians
+from math import radians
 
 from drafting.drawing.marks import ORIGIN, Drawing, Group, Stroke
 from drafting.drawing.roster.feeds import Stamp
@@ -22,6 +22,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import box
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.reading import mirrored_reading
 
 GAP = 5.0
 """mm between pieces, and round them all."""
@@ -115,21 +116,20 @@ def _rooms(person: Person, inscription: Inscription) -> list[Room]:
     """Of the stamp, and of its twin where it has one."""
     piece, stamp = stamp_on(person.placed, inscription.stamp)
     twins = [feature for feature in piece.features if feature.is_twin and feature.name == f"{stamp.name}'"]
-    return [room_of(piece, feature) for feature in (stamp, *twins)]
+    return [room_of(feature) for feature in (stamp, *twins)]
 
 
 def _turned_over(room: Room) -> Room:
     """On the piece's other hand words read the way that is nearer to how they did."""
-    angle = 180.0 - room.angle
-    nearer = angle if cos(radians(angle - room.angle)) >= -1e-9 else angle + 180.0
-    return replace(room, center=room.center.mirrored(*AXIS), along=Vector.at_angle(radians(nearer)))
+    along = Vector.at_angle(radians(mirrored_reading(room.angle, 90.0)))
+    return replace(room, center=room.center.mirrored(*AXIS), along=along)
 
 
 def _boxes(person: Person, wishes: Wishes) -> Iterator[Bare]:
     """The box of each stamp alone, lying level."""
     for inscription in person.inscriptions:
         piece, stamp = stamp_on(person.placed, inscription.stamp)
-        room = room_of(piece, stamp)
+        room = room_of(stamp)
         level = replace(room, center=ORIGIN, along=Vector(1.0, 0.0))
         if stamp.rings:
             edge = stamp.rings[0].moved(ORIGIN - room.center).turned(-radians(room.angle), ORIGIN)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import cos, degrees, radians
+from math import degrees, radians
 
 from drafting.drawing.label_words import asked_height, box_sizes
 from drafting.drawing.roster.letters import Inked
@@ -44,24 +44,14 @@ class Room:
         return replace(self, center=self.center + move)
 
 
-def room_of(piece: PlacedPiece, stamp: PlacedFeature) -> Room:
+def room_of(stamp: PlacedFeature) -> Room:
     assert stamp.center is not None
-    along = Vector.at_angle(radians(reading_direction(piece, stamp)))
+    along = Vector.at_angle(radians(stamp.direction or 0.0))
     if not stamp.rings:
         return Room(stamp.center, along, None, None, asked_height(stamp))
     wide, high = box_sizes(stamp.rings[0], along, 1.0)
     margin = MARGIN * high
     return Room(stamp.center, along, max(wide - 2 * margin, 0.0), max(high - 2 * margin, 0.0), None)
-
-
-def reading_direction(piece: PlacedPiece, stamp: PlacedFeature) -> float:
-    """In degrees. Where the mirror turns a twin's words by more than a quarter, they run the other way."""
-    direction = stamp.direction or 0.0
-    if not stamp.is_twin or piece.mirror is None:
-        return direction
-    axis = degrees((piece.mirror[1] - piece.mirror[0]).angle)
-    original = 2 * axis - direction
-    return direction if cos(radians(direction - original)) >= -1e-9 else direction + 180.0
 
 
 def fitted_height(room: Room, words: Inked) -> float:

@@ -249,7 +249,7 @@ class _Making:
     ) -> float | None:
         """How high the capitals come out; None where they are too low, or run off the leather."""
         piece, feature = stamp_on(placed, stamp)
-        room, ink = room_of(piece, feature), inked(self.letters, words)
+        room, ink = room_of(feature), inked(self.letters, words)
         height = fitted_height(room, ink)
         figures = {"height": self.figures.length(height), "least": self.figures.length(self.wishes.least)}
         if height < self.wishes.least:
