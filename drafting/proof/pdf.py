@@ -199,8 +199,8 @@ class PageProof:
             ends, sizes = ends[seen.all(axis=1)], sizes[seen.all(axis=1)]
         if not len(ends):
             return True
-        x, y = ends[0].mean(axis=0).tolist()
-        first = self._nearest((x, y))
+        box = box_of_two(*ends[0].tolist())
+        first = self._nearest(_middle(box), box)
         return first is not None and self._are_here(range(first, first + len(ends)), ends, sizes)
 
     def _are_here(self, here: range, ends: Any, sizes: Any) -> bool:
@@ -254,14 +254,15 @@ class PageProof:
         return index
 
     def _nearest(self, middle: Place, box: Box | None = None) -> int | None:
-        """The line on the page with this middle, and this box where one is given, that no other line has claimed."""
+        """The line on the page with this middle, and this box where one is given, that no other line has claimed.
+        Without a box it is one of a cross, so no dot of a stitch on the same place."""
         column, row = _cell(*middle)
         for dx, dy in NEAR_CELLS:
             for index in self.by_middle.get((column + dx, row + dy), ()):
                 if index in self.found:
                     continue
                 measured = self.boxes[index]
-                if _is_near(measured, box) if box else _is_near(_middle(measured), middle):
+                if _is_near(measured, box) if box else _is_across(measured, middle):
                     return index
         return None
 
@@ -382,6 +383,12 @@ def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
             edge >= side for edge, side in zip(window[2:], line[2:], strict=True)
         )
     return _is_near(window, written)
+
+
+def _is_across(measured: Box, middle: Place) -> bool:
+    """Whether a line that is no dot has its middle there."""
+    left, low, right, high = measured
+    return max(right - left, high - low) > SAME_LENGTH and _is_near(_middle(measured), middle)
 
 
 def _is_near(first: Sequence[float], second: Sequence[float]) -> bool:
