@@ -31,7 +31,7 @@ SIZES = {
     "pitch-pipe-case": ("round pipe", "boxed fork"),
     "strap-end": ("small", "concert"),
     "tool-panel": ("metric", "inch", "jeweller"),
-    "tool-roll": ("voicing", "bench", "needle files"),
+    "tool-roll": ("voicing", "bench", "needle files", "pipe mandrels"),
     "watch-strap": ("20 mm lugs", "18 mm lugs", "22 mm lugs"),
 }
 
