@@ -19,7 +19,7 @@ from drafting.text.source import Source
 from tests.patterns.starters import PATTERNS, STARTERS, starter_path
 
 PICTURES = PATTERNS / "pictures"
-WIDEST = 1500
+WIDEST = 1440
 """Dots from left to right, at most."""
 FINEST = 110.0
 """Dots an inch, at most: an A4 sheet is then some 900 dots wide."""
