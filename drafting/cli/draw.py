@@ -21,7 +21,7 @@ from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
 from drafting.cli.together import FilesTogether
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
+from drafting.text.catalogue.files import NOT_OURS, NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
@@ -67,6 +67,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--every-size", action="store_true", help="draw every size, each into a folder of its name below DIR"
     )
     add_draft(parser)
+    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
     parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
 
 
@@ -81,6 +82,8 @@ def run(given: Namespace) -> int:
     if checked.placed:
         sized = zip(folders.values(), checked.placed, strict=True)
         sheets = [sheet for out, placed in sized for sheet in sheets_of(out, placed, given.pieces)]
+        if not given.replace:
+            expect_ours(sheets, given.png)
         write_sheets(sheets, given.png)
         tell_sizes(pattern, given)
     return checked.exit_code
@@ -114,6 +117,18 @@ def file_names(names: Iterable[str]) -> dict[str, str]:
         taken.add(unique.casefold())
         found[name] = unique
     return found
+
+
+def expect_ours(sheets: list[Sheet], with_picture: bool) -> None:
+    """Nothing that another program wrote is written over unasked."""
+    from drafting.output.png import is_our_picture
+    from drafting.output.svg import is_our_drawing
+
+    for sheet in sheets:
+        kinds = {sheet.path: is_our_drawing, sheet.path.with_suffix(".png"): is_our_picture}
+        for path, is_ours in kinds.items():
+            if path.is_file() and (with_picture or path == sheet.path) and not is_ours(path.read_bytes()):
+                raise WrongUse(NOT_OURS, file=path)
 
 
 def write_sheets(sheets: list[Sheet], with_picture: bool) -> None:

@@ -18,6 +18,7 @@ from svgwrite.base import BaseElement
 from drafting.drawing.lettering import FAMILIES, font_size, has_fixed_width
 from drafting.drawing.lines import LineKind
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Mark, Stroke, Ticks
+from drafting.drawing.record import MARK
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -31,6 +32,11 @@ FINE = 4
 """Decimals of stitch marks, of which there are thousands: a tenth of a micrometre."""
 INK = "#000000"
 PAPER = "#ffffff"
+
+
+def is_our_drawing(data: bytes) -> bool:
+    """Whether a drawing was written here: its record says so."""
+    return MARK.encode() in data[:200]
 
 
 def to_svg(drawing: Drawing) -> str:

@@ -8,13 +8,12 @@ digest of the drawing it was made from, by which a test tells whether it is stil
 from __future__ import annotations
 
 import re
-import zlib
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 
 import drafting
-from drafting.output.png import to_png
+from drafting.output.png import END, text_chunk, to_png
 from drafting.text.source import Source
 from tests.patterns.starters import PATTERNS, STARTERS, starter_path
 
@@ -25,7 +24,6 @@ FINEST = 110.0
 """Dots an inch, at most: an A4 sheet is then some 900 dots wide."""
 MM_PER_INCH = 25.4
 KEYWORD = b"Drawn from\0"
-END = b"\0\0\0\0IEND\xaeB`\x82"
 
 
 def drawings() -> Iterator[tuple[Path, str, float]]:
@@ -52,11 +50,7 @@ def block_examples() -> dict[str, str]:
 def picture(svg: str, width: float) -> bytes:
     """A PNG small enough for a page, with the digest of its drawing in a text chunk before its end."""
     png = to_png(svg, min(FINEST, WIDEST / width * MM_PER_INCH))
-    if not png.endswith(END):
-        raise AssertionError("a PNG ends with its IEND chunk")
-    text = b"tEXt" + KEYWORD + digest(svg)
-    chunk = (len(text) - 4).to_bytes(4, "big") + text + zlib.crc32(text).to_bytes(4, "big")
-    return png.removesuffix(END) + chunk + END
+    return png.removesuffix(END) + text_chunk(KEYWORD + digest(svg)) + END
 
 
 def digest(svg: str) -> bytes:
