@@ -81,14 +81,18 @@ class CraftFault(Exception):
         super().__init__(self.entry.says.format(**{"line": "this line", **facts}))
 
 
+PITCH = "a pitch of {}"
+PER_INCH = "{} stitches per inch"
+IRON = "an iron numbered {}"
+
+
 class NoPitch(CraftFault):
     """A pitch of nothing, or of less."""
 
     entry = says.NO_PITCH
 
-    def __init__(self, pitch: float) -> None:
-        super().__init__(pitch=mm(pitch))
-        self.pitch = pitch
+    def __init__(self, number: float, of: str) -> None:
+        super().__init__(pitch=of.format(mm(number) if of == PITCH else plain(number)))
 
 
 class PitchTooLong(CraftFault):

@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from drafting.craft.faults import NoPitch
+from drafting.craft.faults import IRON, PER_INCH, PITCH, NoPitch
 from drafting.text.quantities import MM_PER_INCH
 
 MM_PER_LIGNE = Fraction(1000 * 1000, 443296)
@@ -84,16 +84,16 @@ def nominal_pitch(spacing: Spacing) -> float | None:
     """The pitch that was asked for, or None when stitches were counted."""
     match spacing:
         case Every(pitch) | Apart(pitch):
-            return expect_pitch(pitch)
+            return expect_pitch(pitch, PITCH)
         case PerInch(number):
-            return pitch_per_inch(expect_pitch(number))
+            return pitch_per_inch(expect_pitch(number, PER_INCH))
         case FrenchIron(number):
-            return pitch_of_iron(expect_pitch(number))
+            return pitch_of_iron(expect_pitch(number, IRON))
         case Stitches() | AsManyAs():
             return None
 
 
-def expect_pitch(pitch: float) -> float:
-    if not pitch > 0:
-        raise NoPitch(pitch)
-    return pitch
+def expect_pitch(number: float, of: str) -> float:
+    if not number > 0:
+        raise NoPitch(number, of)
+    return number

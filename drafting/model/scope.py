@@ -480,7 +480,9 @@ def _base_of(
     if key in trail:
         scope.faulty.update(name.removeprefix(scope.prefix) for name in trail)
         cycle = " → ".join(f"`{name}`" for name in (*trail[trail.index(key) :], key))
-        scope.messages.add(says.LIKE_CYCLE, at=ref.span, cycle=cycle)
+        scope.messages.add(
+            says.LIKE_CYCLE, at=ref.span, cycle=cycle, name=item.name.text, like=f"{how} {ref.text}"
+        )
         return None
     symbol = home.names.get(wanted)
     fits: tuple[type[tree.Piece | tree.Block], ...] = (tree.Piece, tree.Block)

@@ -147,6 +147,15 @@ def test_the_watch_strap_is_as_long_as_its_turns_ask(size: str) -> None:
     assert placed.pieces["fixed_keeper"].outline.width == near(around + 6)
 
 
+@pytest.mark.parametrize("size", SIZES["watch-strap"])
+def test_the_watch_strap_has_the_widths_and_lengths_of_the_trade(size: str) -> None:
+    """F-20, common practice, no source: lugs of 18, 20 or 22 mm, 2 to 4 mm of taper, 75 to 80 mm beside the buckle
+    and 115 to 120 mm beside the tip, longer on a broad strap."""
+    _, by = place("watch-strap", size)
+    assert by["lug"] in (18, 20, 22) and 2 <= by["lug"] - by["buckle"] <= 4
+    assert 75 <= by["short_l"] <= 80 and 115 <= by["long_l"] <= 130
+
+
 @pytest.mark.parametrize("size", SIZES["coin-pouch"])
 def test_the_gusset_goes_round_once(size: str) -> None:
     """104 mm less twice 4 mm: 96 pi = 301.59 mm is 75.4 pitches of 4 mm; the nearest whole ring has 75, 300 mm round, and its

@@ -39,6 +39,14 @@ def test_a_handbook_coefficient_is_a_neutral_part(coefficient: float, k: float) 
     assert flat == pytest.approx(coefficient * 2 + math.pi / 2 * 5, abs=1e-5)
 
 
+def test_a_bend_is_told_by_the_angle_turned_through() -> None:
+    """E-06: Machinery's Handbook, 31st ed., p. 1421: a drawing that shows 60 deg between the legs bends by 120 deg."""
+    folds = "  fold sharp: plumb through a; bent 120 deg round 20 mm\n"
+    assert measured("2 mm thick; 0.5 neutral", folds, "part.sharp.allowance") == pytest.approx(
+        math.radians(180 - 60) * (10 + 0.5 * 2), abs=1e-6
+    )
+
+
 def test_a_fold_on_itself_takes_half_a_circle_round_the_middle() -> None:
     """E-05: pi T / 2."""
     fold = "  fold hem: plumb through a; bent 180 deg round 0\n"

@@ -6,7 +6,7 @@ filled in by its rule; `{why}` is the rule's reason, in the maker's terms.
 
 from drafting.text.messages import Entry, Severity
 
-NO_PITCH = Entry("K01", "`{line}` asks for a pitch of {pitch}.", "Write a pitch, such as `every 3.85 mm`.")
+NO_PITCH = Entry("K01", "`{line}` asks for {pitch}.", "Write a pitch, such as `every 3.85 mm`.")
 PITCH_TOO_LONG = Entry(
     "K02",
     "`{line}` holds no stitch of {pitch}: its {stretch}stretch is {length} long.",

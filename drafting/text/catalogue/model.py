@@ -50,7 +50,11 @@ TWIN_FACTS = Entry(
     "`{name}` is fixed by its twin and takes no facts.",
     "Take the statement out: `{base}` places both.",
 )
-LIKE_CYCLE = Entry("M20", "Each of these is made like the next: {cycle}.", "Write one of them out.")
+LIKE_CYCLE = Entry(
+    "M20",
+    "Each of these is made like the next: {cycle}.",
+    "Give `{name}` an `outline` of its own in place of `{like}`.",
+)
 NOTHING_WITHOUT = Entry("M21", "There is no `{name}` in `{base}` to leave out.", "It has {offers}.{near}")
 NO_FUNCTION = Entry("M22", "There is no function `{name}`.", "There are {offers}.{near}")
 ARGUMENTS = Entry("M23", "`{function}` takes {takes}, not {given}.", "Write for instance `{example}`.")
