@@ -92,7 +92,7 @@ def best_leader(board: Board, note: Note, outline: Ring, axis: Axis | None, heig
     for part in _parts(board, choices_of(note, axis, height)):
         if part.costs[0] >= least:
             continue
-        for cost, leader in _by_cost(board, part):
+        for cost, leader in _by_cost(board, part, least):
             if cost >= least:
                 break
             if not _is_free(board, leader):
@@ -113,21 +113,24 @@ def _parts(board: Board, choices: Sequence[Choices]) -> Iterator[Choices]:
             yield ordered.chosen(slice(start, start + AT_ONCE))
 
 
-def _by_cost(board: Board, choices: Choices) -> Iterator[tuple[float, Leader]]:
-    """The leaders that may be free, with what they cost, the least first."""
-    shut = board.run_into_words(choices.ways)
-    for boxes in choices.line_boxes:
-        shut |= board.taken(boxes)
-    free = choices.chosen(~shut)
-    costs = free.costs.copy()
-    for lines in (free.ways, free.stubs):
-        costs += (
-            CROSSING * crossings(board.drawn, lines)
-            + EXTENSION_CROSSING * crossings(board.extensions, lines)
-            + TANGLE * crossings(board.untouchable, lines)
-        )
-    for index in np.argsort(costs, kind="stable"):
-        yield float(costs[index]), free.leader(index)
+def _by_cost(board: Board, choices: Choices, most: float) -> Iterator[tuple[float, Leader]]:
+    """The leaders that may be free and cost less than `most`, with what they cost, the least first.
+
+    What most ways fail at is asked first, and each question of those alone that are still in the running.
+    """
+    left = choices.cheaper(most)
+    left = left.chosen(~board.run_into_words(left.ways))
+    for index in range(len(left.texts)):
+        left = left.chosen(~board.taken(left.line_boxes[index]))
+    for there, price in (
+        (board.untouchable, TANGLE),
+        (board.extensions, EXTENSION_CROSSING),
+        (board.drawn, CROSSING),
+    ):
+        crossed = crossings(there, left.ways) + crossings(there, left.stubs)
+        left = replace(left, costs=left.costs + price * crossed).cheaper(most)
+    for row in np.argsort(left.costs, kind="stable"):
+        yield float(left.costs[row]), left.leader(row)
 
 
 def _is_free(board: Board, leader: Leader) -> bool:

@@ -101,7 +101,7 @@ def test_what_a_step_uses_stands_out() -> None:
         for step in steps
         if step.picture
     ]  # fmt: skip
-    assert tinted == [["front"], ["gusset"], ["back", "front", "gusset"]]
+    assert tinted == [["front"], ["front"], ["gusset"], ["back", "front", "gusset"]]
 
 
 def without(picture: Picture, name: str) -> Picture:
