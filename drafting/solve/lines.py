@@ -22,6 +22,8 @@ class Unbuildable(Exception):
         messages = Messages()
         messages.say(entry, at, facts)
         self.message: Message = messages.found[0]
+        self.others: tuple[Message, ...] = ()
+        """Of the same shape, what else is wrong with it."""
         super().__init__(self.message.says)
 
 

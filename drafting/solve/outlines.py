@@ -319,11 +319,18 @@ def round_and_station(
     """Carry out every fillet and clip at once, then say where along the ring each named place is."""
     parts: dict[int, CornerPart] = {}
     shapes: dict[int, RoundBy | ClipBy] = {}
+    faults: list[Unbuildable] = []
     for part in corners:
-        for name, is_twin in _corner_names(rough, part, piece):
-            index = rough.names.index(name)
-            parts[index] = part
-            shapes[index] = _corner_shape(reader, part, is_twin)
+        try:
+            for name, is_twin in _corner_names(rough, part, piece):
+                index = rough.names.index(name)
+                parts[index] = part
+                shapes[index] = _corner_shape(reader, part, is_twin)
+        except Unbuildable as fault:
+            faults.append(fault)
+    if faults:
+        faults[0].others = tuple(fault.message for fault in faults[1:])
+        raise faults[0]
     try:
         ring, new_legs = shape_corners(rough.ring, shapes)
     except GeometryFault as fault:

@@ -59,7 +59,7 @@ def report_failures(lowered: Lowered, failures: Mapping[str, Exception], message
     """Nodes that could not be computed: shapes with a message of their own, or numbers that do not exist."""
     for key, failure in failures.items():
         if isinstance(failure, Unbuildable):
-            messages.extend([failure.message])
+            messages.extend([failure.message, *failure.others])
             continue
         span = lowered.spans.get(key)
         if isinstance(failure, GeometryFault):

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.lowering.drafted import CARD, HALF, SQUARE, check, drafted
+from tests.lowering.drafted import CARD, HALF, SQUARE, check, codes, drafted
 
 CORNER = 1 - math.pi / 4
 """What a fillet of radius 1 takes off a square corner."""
@@ -295,3 +295,11 @@ def test_a_cut_box_on_a_mirror_line_names_every_new_corner() -> None:
     text += "  outline: box 40 mm by 60 mm\n  cut away above tip naming left_lip, right_lip\n"
     assert sorted(corners(text)) == ["bottom_left", "bottom_right", "left_lip", "right_lip"]
     check(text, {"back.area": 1600})
+
+
+def test_every_corner_that_is_cut_by_nothing_or_less_is_told_at_once() -> None:
+    text = (
+        CARD
+        + "  fillet heel by 0 mm\n  fillet brow by 500 mm\n  clip tip by -3 mm\n  hole eye: at foot; 0 mm across\n"
+    )
+    assert codes(text) == ["P23", "P23", "P23"]
