@@ -130,7 +130,7 @@ BAD = [
         PLATE + "  stitch seam: 4 mm inside outline; 0 per inch\n",
         "K01",
         "0 per inch",
-        "a pitch of 0 mm",
+        "0 stitches per inch",
         ("0 per inch", "every 3.85 mm"),
     ),
     Bad(
