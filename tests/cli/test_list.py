@@ -163,3 +163,10 @@ def test_what_is_no_number_of_copies_is_refused(folder: Path, copies: str) -> No
     with pytest.raises(WrongUse) as caught:
         wanted_of(f"tag.draft:{copies}")
     assert caught.value.message.code == "C101"
+
+
+def test_the_sizes_of_a_buckle_are_told_in_both_units(run: Run, folder: Path) -> None:
+    buckle = "hardware buckle: need 1; 16 mm inside; 2 mm prong; 3 mm bar\npiece tag:"
+    (folder / "strap.draft").write_text(TAG.replace("piece tag:", buckle), encoding="utf-8")
+    ran = run("list", "strap.draft")
+    assert "buckle: 16 mm inside [0.63 in], prong 2 mm [0.079 in], bar 3 mm [0.118 in]" in ran.out

@@ -12,7 +12,7 @@ from drafting.craft.lists.needs import Thing
 from drafting.drawing.amounts import Figures
 from drafting.text.prices import PER
 
-SIZE_WORDS = {"thick": "|{}| thick", "inside": "|{}| inside", "prong": "prong {}", "bar": "bar {}"}
+SIZE_WORDS = {"thick": "|{}| thick", "inside": "|{}| inside", "prong": "prong |{}|", "bar": "bar |{}|"}
 
 
 def thing_words(thing: Thing, figures: Figures) -> str:
