@@ -35,7 +35,7 @@ from drafting.model.pattern import (
     StripWork,
     TurnWork,
 )
-from drafting.solve.amounts import mm, place
+from drafting.solve.amounts import mm, mm_at_least, place
 from drafting.solve.lines import OutlineLine, RowLine, Station, Unbuildable
 from drafting.solve.lowering import Lowered, spot_of
 from drafting.solve.outlines import cut_side, distance_off, is_cut_off
@@ -481,7 +481,7 @@ def _expect_on_leather(
         part.span,
         name=part.name,
         piece=piece.name,
-        distance=mm(distance),
+        distance=mm_at_least(distance),
         where=place(where),
     )
 

@@ -17,7 +17,7 @@ from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import CheckPart, FitPart, Pattern, SizeRow
-from drafting.solve.amounts import plain, shown
+from drafting.solve.amounts import mm_at_least, mm_at_most, plain, shown
 from drafting.solve.assembling import assemble
 from drafting.solve.far_side import tell_far_side
 from drafting.solve.fit_search import Held
@@ -36,6 +36,7 @@ from drafting.solve.trade import Trade
 from drafting.text.catalogue import model as model_says
 from drafting.text.catalogue import shapes as says
 from drafting.text.messages import Message, Messages
+from drafting.text.quantities import LENGTH
 
 SAME_AMOUNT = 1e-9
 STILL = 1e-8
@@ -237,6 +238,7 @@ class Draft:
                     left=shown(left, check.kind),
                     right=shown(right, check.kind),
                     note=f" (“{check.note}”)" if check.note else "",
+                    otherwise=_as_it_is(check, text, left, right),
                 )
 
     def all_sizes(self) -> list[SizeRow | None]:
@@ -262,6 +264,18 @@ def _presume_all_told(lowered: Lowered, solution: Solution, messages: Messages) 
     lost = [key for key in lowered.holders if key not in solution.values]
     if lost and not messages.has_errors:
         raise AssertionError(f"no place and no word for {', '.join(lost)}")
+
+
+def _as_it_is(check: CheckPart, text: str, left: float, right: float) -> str:
+    """The check that would hold, to be typed; of lengths only, for an area has no unit of its own in the language."""
+    head, found, _ = text.partition(f" {check.operator} ")
+    if not found or check.kind is not LENGTH:
+        return "the check"
+    if check.operator == "=":
+        return f"write `check {text.partition(' within ')[0]} within {mm_at_least(abs(left - right))}`"
+    if check.operator in (">=", ">"):
+        return f"write `check {head} >= {mm_at_most(left)}`"
+    return f"write `check {head} <= {mm_at_least(left)}`"
 
 
 def holds(check: CheckPart, left: float, right: float, within: float) -> bool:

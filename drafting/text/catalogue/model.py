@@ -106,7 +106,7 @@ NOT_IN_LIST = Entry(
 CHECK_FAILS = Entry(
     "M38",
     "The check `{text}` does not hold: {left} against {right}{note}.",
-    "Change a measure, or the check.",
+    "Change a measure, or {otherwise}.",
 )
 CUT_COUNT = Entry("M39", "`cut {count}` makes no piece.", "Write `cut 1` or more.")
 EMPTY_PATTERN = Entry(

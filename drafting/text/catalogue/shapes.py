@@ -137,7 +137,7 @@ DIRECTION_UNSURE = Entry(
 AWAY_FROM_PIECE = Entry(
     "P37",
     "`{name}` reaches {distance} off the piece `{piece}` at {where}.",
-    "Move it inside the outline, or make it smaller.",
+    "Move it {distance} inwards, or make it smaller by as much.",
 )
 OPEN_NOT_ROUNDED = Entry(
     "P38",
