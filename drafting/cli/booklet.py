@@ -14,9 +14,9 @@ from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.print import paper_named, told_of_prints
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_OURS, UNFIT_BOOKLET, UNTRUE_FILE
+from drafting.text.catalogue.files import UNFIT_BOOKLET, UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Leaflet, PlacedPattern
@@ -72,10 +72,7 @@ def expect_booklet(out: Path, may_replace: bool) -> None:
 
     if out.suffix.lower() not in KINDS:
         raise WrongUse(UNFIT_BOOKLET, file=out, stem=out.stem or "booklet")
-    if out.is_file() and not may_replace:
-        data = out.read_bytes()
-        if not (is_ours(data) or is_our_page(data)):
-            raise WrongUse(NOT_OURS, file=out)
+    expect_ours(out, lambda data: is_ours(data) or is_our_page(data), may_replace)
 
 
 def write_booklet(placed: PlacedPattern, leaflet: Leaflet, out: Path) -> None:

@@ -19,9 +19,9 @@ from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NOT_OURS, NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
+from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
@@ -82,8 +82,7 @@ def run(given: Namespace) -> int:
     if checked.placed:
         sized = zip(folders.values(), checked.placed, strict=True)
         sheets = [sheet for out, placed in sized for sheet in sheets_of(out, placed, given.pieces)]
-        if not given.replace:
-            expect_ours(sheets, given.png)
+        expect_free(sheets, given.png, given.replace)
         write_sheets(sheets, given.png)
         tell_sizes(pattern, given)
     return checked.exit_code
@@ -119,16 +118,15 @@ def file_names(names: Iterable[str]) -> dict[str, str]:
     return found
 
 
-def expect_ours(sheets: list[Sheet], with_picture: bool) -> None:
-    """Nothing that another program wrote is written over unasked."""
+def expect_free(sheets: list[Sheet], with_picture: bool, may_replace: bool) -> None:
+    """No file of another program stands where a drawing or its picture goes."""
     from drafting.output.png import is_our_picture
     from drafting.output.svg import is_our_drawing
 
     for sheet in sheets:
-        kinds = {sheet.path: is_our_drawing, sheet.path.with_suffix(".png"): is_our_picture}
-        for path, is_ours in kinds.items():
-            if path.is_file() and (with_picture or path == sheet.path) and not is_ours(path.read_bytes()):
-                raise WrongUse(NOT_OURS, file=path)
+        expect_ours(sheet.path, is_our_drawing, may_replace)
+        if with_picture:
+            expect_ours(sheet.path.with_suffix(".png"), is_our_picture, may_replace)
 
 
 def write_sheets(sheets: list[Sheet], with_picture: bool) -> None:

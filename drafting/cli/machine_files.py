@@ -16,10 +16,9 @@ from drafting.cli.failures import UntrueFile, unknown_name
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
 from drafting.cli.terminal import page_of
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import (
-    NOT_OURS,
     SPARE_WORD,
     UNENGRAVED,
     UNFIT_LAYERS,
@@ -163,8 +162,7 @@ def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: bool) -> li
     """Write all of them, read each back from the disk, and hold it against its drawing; all stand or none does."""
     listed, form = list(sheets), asked.form
     for sheet in listed:
-        if sheet.path.is_file() and not may_replace and not form.is_ours(sheet.path.read_bytes()):
-            raise WrongUse(NOT_OURS, file=sheet.path)
+        expect_ours(sheet.path, form.is_ours, may_replace)
     with FilesTogether() as files:
         with Progress(len(listed)) as progress:
             for sheet in listed:

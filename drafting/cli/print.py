@@ -16,11 +16,10 @@ from typing import TYPE_CHECKING
 from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import (
     MISSING_LETTERS,
-    NOT_OURS,
     TOO_MANY_TILES,
     UNFIT_BATCH,
     UNFIT_CORRECTION,
@@ -82,7 +81,7 @@ def run(given: Namespace) -> int:
         copies_of(given.copies),
     )
     out = Path(given.out)
-    expect_ours(out, given.replace)
+    expect_our_pdf(out, given.replace)
     pattern = load_named(given.file, given.blocks)
     checked = place_checked(pattern, given, [given.size])
     for placed in checked.placed:
@@ -135,12 +134,11 @@ def told_of_prints() -> Iterator[None]:
         raise WrongUse(MISSING_LETTERS, letters=fault.told) from None
 
 
-def expect_ours(out: Path, may_replace: bool) -> None:
-    """Nothing that another program wrote is written over unasked."""
+def expect_our_pdf(out: Path, may_replace: bool) -> None:
+    """A place where no PDF of another program stands."""
     from drafting.output.pdf import is_ours
 
-    if out.is_file() and not may_replace and not is_ours(out.read_bytes()):
-        raise WrongUse(NOT_OURS, file=out)
+    expect_ours(out, is_ours, may_replace)
 
 
 def write_print(placed: PlacedPattern, out: Path, prints: Prints) -> int:

@@ -18,7 +18,7 @@ from drafting.cli.draw import file_names
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import unknown_name
 from drafting.cli.machine_files import Format, add_format, expect_true, format_named, layers_from
-from drafting.cli.print import expect_ours, paper_named
+from drafting.cli.print import expect_our_pdf, paper_named
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
 from drafting.cli.together import FilesTogether
@@ -120,7 +120,7 @@ def run(given: Namespace) -> int:
     separator = separator_named(given.separator)
     form = format_named(given.format, given.dxf_version, ("svg", "dxf"))
     out = Path(given.out)
-    expect_ours(out / "cards.pdf", given.replace)
+    expect_our_pdf(out / "cards.pdf", given.replace)
     pattern = load_named(given.file, given.blocks)
     table, said = table_named(given.people, given.encoding, separator)
     unsound = Messages() if given.settings else pattern.check()

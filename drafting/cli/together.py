@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import shutil
 import signal
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,7 +18,13 @@ from types import TracebackType
 from typing import Self
 
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNWRITABLE_FILE
+from drafting.text.catalogue.files import NOT_OURS, UNWRITABLE_FILE
+
+
+def expect_ours(path: Path, is_ours: Callable[[bytes], bool], may_replace: bool) -> None:
+    """Nothing that another program wrote is written over unasked; `is_ours` knows a file of this tool by its bytes."""
+    if path.is_file() and not may_replace and not is_ours(path.read_bytes()):
+        raise WrongUse(NOT_OURS, file=path)
 
 
 @dataclass(frozen=True)
