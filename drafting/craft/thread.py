@@ -85,12 +85,25 @@ def thread_through(layout: Layout, thicknesses: Sequence[float], tail: float = 0
     expect_not_negative(thickness=min(thicknesses), tail=tail)
     gaps, (at_start, at_end) = layout.gaps, layout.request.back
     n_holes, n_gaps = len(thicknesses), len(gaps)
-    round_again = thicknesses[0] if layout.is_ring else -thicknesses[0]
-    in_seam = NEEDLES * sum(gaps) + NEEDLES * sum(thicknesses) + round_again
     back = sum(gaps[:at_start]) + sum(gaps[n_gaps - at_end :])
     passed = [(thicknesses[at % n_holes] + thicknesses[(at + 1) % n_holes]) / 2 for at in range(at_start)]
     passed += [thicknesses[at] for at in range(n_gaps - at_end, n_gaps)]
+    in_seam = _in_seam(sum(gaps), thicknesses, layout.is_ring)
     return ThreadNeed(sum(gaps), in_seam, NEEDLES * (back + sum(passed) + tail))
+
+
+def thread_together(
+    parts: Sequence[ThreadNeed], thicknesses: Sequence[float], is_ring: bool, tail: float = 0.0
+) -> ThreadNeed:
+    """Lines that meet, sewn on with one thread: through the holes that they share it passes as through any other."""
+    seam, extra = sum(part.seam for part in parts), sum(part.extra for part in parts)
+    return ThreadNeed(seam, _in_seam(seam, thicknesses, is_ring), extra + NEEDLES * tail)
+
+
+def _in_seam(seam: float, thicknesses: Sequence[float], is_ring: bool) -> float:
+    """Two pitches a stitch and both ends through every hole, but once through the first of an open line."""
+    round_again = thicknesses[0] if is_ring else -thicknesses[0]
+    return NEEDLES * seam + NEEDLES * sum(thicknesses) + round_again
 
 
 def thickness_where_exact(times: float) -> float:

@@ -132,7 +132,10 @@ join back.right with gusset.edge
 
 
 def test_where_a_layer_ends_only_its_own_holes_pass_through_it() -> None:
-    """The wallet's pockets and front begin lower than the back: 40 holes, of which each layer says how many it has."""
+    """The wallet's pockets and front begin lower than the back: 40 holes, of which each layer says how many it has.
+
+    The halves share the hole at the foot.
+    """
     one = item("card-wallet")
     seam = next(seam for seam in entry(one).seams if seam.lines[0] == "back.seam")
     lines = {
@@ -144,17 +147,121 @@ def test_where_a_layer_ends_only_its_own_holes_pass_through_it() -> None:
     gaps, back = lines["back.seam"].gaps, 2
     n_holes = [len(lines[line].holes) for line in seam.lines]
     assert max(n_holes) == n_holes[0] == 40 and min(n_holes) < 40
-    first, second, third = (
+    first, second, third, last = (
         sum(
             any(hole.point.distance_to(each.point) < 1e-6 for each in lines[line].holes)
             for line in seam.lines
         )
-        for hole in lines["back.seam"].holes[:3]
+        for hole in (*lines["back.seam"].holes[:3], lines["back.seam"].holes[-1])
     )
     assert (first, third) == (1, 2)  # mm of goat: the back alone, then the upper pocket under it
     again = 2 * sum(gaps[:back]) + first + 2 * second + third
-    expected = 2 * sum(gaps) + 2 * sum(n_holes) - first + again + 300
+    expected = 2 * (2 * sum(gaps) + again) + 2 * (2 * sum(n_holes) - last) - first + 300
     assert seam.thread.length == pytest.approx(expected)
+
+
+HALVES = """\
+stock body: leather; 2 mm thick
+piece back: cut 1 from body; mirrored over foot..top
+  point foot: at (0, 0)
+  point top: plumb with foot; 80 mm above foot
+  point heel: level with foot; 50 mm right of foot
+  point brow: plumb with heel; level with top
+  point low: at (0, 8 mm) from foot
+  point high: at (0, -8 mm) from top
+  point wing: at (40 mm, 8 mm) from foot
+  point ear: at (40 mm, -8 mm) from top
+  outline: foot to heel to brow to top
+  stitch seam: {seam}
+piece front: like back
+join back.seam with front.seam
+"""
+
+
+def saddle(pitches: list[float], thick: float) -> float:
+    """2Np + (2N + 1)t and two tails of 150 mm. Derived, reference F-03."""
+    return 2 * sum(pitches) + (2 * len(pitches) + 1) * thick + 300
+
+
+@pytest.mark.parametrize(
+    ("seam", "pitches"),
+    [
+        ("low to wing; 10 stitches", [4.0] * 20),
+        ("wing to low; 10 stitches", [4.0] * 20),
+        ("wing to ear to high; 26 stitches", [4.0] * 52),
+        ("low to wing to ear to high; 36 stitches", [4.0] * 72),
+    ],
+    ids=["from the line", "to the line", "round a corner", "all round"],
+)
+def test_a_half_seam_and_its_twin_that_meet_are_one_seam(seam: str, pitches: list[float]) -> None:
+    """One thread, with one pair of tails, and in the hole on the mirror line it passes as in any other."""
+    (sewn,) = entry(placed(HALVES.format(seam=seam))).seams
+    assert (sewn.lines, sewn.stitches, sewn.thick) == (("back.seam", "front.seam"), len(pitches), 4)
+    assert sewn.thread.length == pytest.approx(saddle(pitches, 4))
+
+
+def test_halves_that_do_not_meet_are_two_seams() -> None:
+    found = entry(placed(HALVES.format(seam="wing to low; 10 stitches; 4 mm short at end"))).seams
+    assert [seam.lines for seam in found] == [("back.seam", "front.seam"), ("back.seam'", "front.seam'")]
+    assert [seam.thread.length for seam in found] == pytest.approx([saddle([3.6] * 10, 4)] * 2)
+
+
+def test_both_halves_are_sewn_twice_where_they_say_so() -> None:
+    """The drawing shows two stitches sewn twice at the free end of either half."""
+    (sewn,) = entry(placed(HALVES.format(seam="wing to low; 10 stitches; 2 back at start"))).seams
+    assert sewn.thread.length == pytest.approx(saddle([4.0] * 20, 4) + 2 * 2 * 2 * (4 + 4))
+
+
+def test_a_seam_that_goes_on_may_have_another_piece_on_either_half() -> None:
+    """One of 3 mm on the left, one of 1 mm on the right; in the hole on the mirror line both."""
+    text = (
+        HALVES.replace("join back.seam with front.seam\n", "")
+        + """\
+stock thin: leather; 1 mm thick
+stock firm: leather; 3 mm thick
+piece right: cut 1 from thin
+  outline: box 60 mm by 20 mm
+  stitch row: top_left to top_right; 10 stitches; 10 mm short
+piece left: cut 1 from firm
+  outline: box 60 mm by 20 mm
+  stitch row: top_left to top_right; 10 stitches; 10 mm short
+join back.seam with right.row
+join back.seam' with left.row
+"""
+    )
+    sewn, *others = entry(placed(text.format(seam="wing to low; 10 stitches"))).seams
+    assert sewn.lines == ("back.seam", "left.row", "right.row") or sewn.lines == (
+        "back.seam",
+        "right.row",
+        "left.row",
+    )
+    assert [seam.lines for seam in others] == [("front.seam",)]
+    thicknesses = [3.0] * 10 + [2.0 + 1 + 3] + [5.0] * 10
+    assert sewn.thick == 6
+    assert sewn.thread.length == pytest.approx(2 * 80 + 2 * sum(thicknesses) - 3 + 300)
+
+
+def test_halves_that_part_are_sewn_apart_beyond_the_mirror_line() -> None:
+    """The back goes on into its left half with a strip; the front's left half is sewn to nothing."""
+    text = (
+        HALVES
+        + """\
+piece strip: cut 1 from body
+  outline: box 60 mm by 20 mm
+  stitch row: top_left to top_right; 10 stitches; 10 mm short
+join back.seam' with strip.row
+"""
+    )
+    sewn, alone = entry(placed(text.format(seam="wing to low; 10 stitches"))).seams
+    assert (sewn.lines, alone.lines) == (("back.seam", "front.seam", "strip.row"), ("front.seam'",))
+    assert (sewn.stitches, alone.stitches, alone.thick) == (20, 10, 2)
+
+
+def test_of_pockets_each_hole_on_either_half_counts() -> None:
+    """The wallet's seam goes on round its foot: 39 stitches and their twins."""
+    seam = next(seam for seam in entry(item("card-wallet")).seams if seam.lines[0] == "back.seam")
+    assert (seam.stitches, seam.goes_on) == (78, True)
+    assert seam.lines == ("back.seam", "upper.side_seam", "lower.side_seam", "front.seam")
 
 
 def test_a_stock_of_unknown_thickness_is_told() -> None:

@@ -1,8 +1,9 @@
 """Placed -> every seam that is sewn, through what, and the thread it takes.
 
 Stitch lines that are joined, pricked through from each other or that meet over a fold are one seam, sewn once through
-all its layers; a join of mirrored lines holds for their twins as well. Where a layer ends under the seam only the holes
-that are in it pass through it. Of pieces cut more than once:
+all its layers; a join of mirrored lines holds for their twins as well. A line that meets its twin on the mirror line
+goes on into it. Where a layer ends under the seam only the holes that are in it pass through it. Of pieces cut more
+than once:
 
 - if every piece of a seam is cut in the same multiple, the item has that many such seams;
 - if one line is joined as often as its piece is cut, each join takes one of them (a gusset cut twice, for two sides);
@@ -11,15 +12,16 @@ that are in it pass through it. Of pieces cut more than once:
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from math import gcd
-from typing import cast
+from typing import Literal, cast
 
 from drafting.craft.lists.parts import in_copy
+from drafting.craft.lists.walks import Walk, meeting_ends, walk_of
 from drafting.craft.stitches import Layout
-from drafting.craft.thread import ThreadNeed, thread_through
+from drafting.craft.thread import ThreadNeed
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import HolesForm, LineRef, MirrorForm, Pattern
@@ -33,7 +35,8 @@ NEEDLE_TAIL = 150.0
 class Sewn:
     """A seam: its lines by `piece.line`, how thick the leather is where it is thickest, and how often an item has it.
 
-    `unknown` names the stocks that do not say how thick they are: they are reckoned as nothing.
+    Of a line that goes on into its twin the drafted half is named, and both are counted. `unknown` names the stocks
+    that do not say how thick they are: they are reckoned as nothing.
     """
 
     lines: tuple[str, ...]
@@ -42,6 +45,8 @@ class Sewn:
     times: int
     thread: ThreadNeed
     unknown: tuple[str, ...]
+    goes_on: bool = False
+    """True where it goes on into the twins of its lines, across the mirror line."""
 
 
 def seams_of(placed: Placed, pattern: Pattern, tail: float = NEEDLE_TAIL) -> tuple[Sewn, ...]:
@@ -51,10 +56,12 @@ def seams_of(placed: Placed, pattern: Pattern, tail: float = NEEDLE_TAIL) -> tup
 
 @dataclass(frozen=True)
 class _Tie:
-    """Lines that lie in one seam; `is_join` where the pattern says so by a join."""
+    """Lines that lie in one seam, and how their holes meet: in their order, from the other end, in their places, or
+    not at all, where a line goes on into its twin. `is_join` where the pattern says so by a join."""
 
     lines: tuple[str, ...]
-    is_join: bool
+    how: Literal["ahead", "back", "place", "on"]
+    is_join: bool = False
 
 
 class _Sewing:
@@ -71,23 +78,32 @@ class _Sewing:
         self.sources = dict(self._pricked())
 
     def seams(self) -> Iterator[Sewn]:
-        ties = list(self._ties())
-        for group in _groups(list(self.lines), [tie.lines for tie in ties]):
-            inside = [tie for tie in ties if tie.lines[0] in group]
+        self.ties = tuple(self._ties())
+        for group in _groups(list(self.lines), [tie.lines for tie in self.ties]):
+            inside = [tie for tie in self.ties if tie.lines[0] in group]
             yield from self._split(group, inside)
 
     # What lies in one seam
 
     def _ties(self) -> Iterator[_Tie]:
-        joined = [join.lines for join in self.placed.joins]
-        known = {line for lines in joined for line in lines}
-        for lines in joined:
-            yield _Tie(lines, True)
-            twins = tuple(_twin(line) for line in lines)
+        known = {line for join in self.placed.joins for line in join.lines}
+        for join in self.placed.joins:
+            how: Literal["ahead", "back"] = "back" if join.is_reversed else "ahead"
+            yield _Tie(join.lines, how, True)
+            twins = tuple(_twin(line) for line in join.lines)
             if all(twin in self.lines for twin in twins) and known.isdisjoint(twins):
-                yield _Tie(twins, True)
-        yield from (_Tie(pair, False) for pair in self.sources.items())
-        yield from (_Tie(pair, False) for pair in self._folded())
+                yield _Tie(twins, how, True)
+        yield from (_Tie(pair, "place") for pair in self.sources.items())
+        yield from (_Tie(pair, "ahead") for pair in self._folded())
+        yield from (_Tie((line, _twin(line)), "on") for line in self.lines if self._goes_on(line))
+
+    def _goes_on(self, line: str) -> bool:
+        """Whether a line meets its twin on the mirror line."""
+        twin = self.lines.get(_twin(line))
+        return twin is not None and any(meeting_ends(self._layout(line), cast(Layout, twin.layout)))
+
+    def _layout(self, line: str) -> Layout:
+        return cast(Layout, self.lines[line].layout)
 
     def _pricked(self) -> Iterator[tuple[str, str]]:
         """Each line pricked through from another, with that other."""
@@ -127,42 +143,91 @@ class _Sewing:
         n_joins = {line: sum(line in join for join in joins) for line in group}
         shared = [line for line in group if n_joins[line] > 1 and cut[line] == n_joins[line]]
         if not shared:
-            yield self._sewn(group, cut, times)
+            yield from self._sewn(group, cut, times)
             return
         apart = [tuple(line for line in tie.lines if line not in shared) for tie in ties]
         for part in _groups([line for line in group if line not in shared], [tie for tie in apart if tie]):
             with_them = [
                 line for line in shared if any(line in join and set(part) & set(join) for join in joins)
             ]
-            yield self._sewn((*part, *with_them), {**cut, **dict.fromkeys(with_them, 1)}, times)
+            yield from self._sewn((*part, *with_them), {**cut, **dict.fromkeys(with_them, 1)}, times)
 
-    def _sewn(self, lines: Sequence[str], layers: Mapping[str, int], times: int) -> Sewn:
-        walked = min(lines, key=lambda line: (line in self.sources, not self.lines[line].layout.is_ring))
-        layout = cast(Layout, self.lines[walked].layout)
-        thicknesses = [0.0] * len(layout.holes)
-        for line in lines:
-            thick = layers[line] * (self._thick(line) or 0.0)
-            for index in self._holes_in(line, len(thicknesses)):
-                thicknesses[index] += thick
-        unknown = dict.fromkeys(self._stock(line) for line in lines if self._thick(line) is None)
-        need = thread_through(layout, thicknesses, self.tail)
-        return Sewn(tuple(lines), layout.stitches, max(thicknesses), times, need, tuple(unknown))
+    def _sewn(self, lines: Sequence[str], layers: Mapping[str, int], times: int) -> Iterator[Sewn]:
+        """The seam of these lines; what it does not reach, where two halves part, is sewn by itself."""
+        walked = self._walked(lines)
+        walk = walk_of(*(self._layout(line) for line in walked))
+        reached = self._reached(walked, walk, lines)
+        thicknesses = [0.0] * walk.n_holes
+        for line, places in reached.items():
+            for at in places:
+                thicknesses[at] += layers[line] * (self._thick(line) or 0.0)
+        unknown = dict.fromkeys(self._stock(line) for line in reached if self._thick(line) is None)
+        need = walk.thread(thicknesses, self.tail)
+        goes_on = len(walked) > 1
+        names = tuple(line for line in lines if line in reached and not (goes_on and _twin_of(line, reached)))
+        yield Sewn(names, walk.stitches, max(thicknesses), times, need, tuple(unknown), goes_on)
+        left = [line for line in lines if line not in reached]
+        if left:
+            yield from self._sewn(left, layers, times)
+
+    def _walked(self, lines: Sequence[str]) -> tuple[str, ...]:
+        """The line whose holes are counted, with the twin that it goes on into: rings and whole lines before others."""
+
+        def goes_on(line: str) -> bool:
+            return _twin(line) in lines and self._goes_on(line)
+
+        first = min(
+            lines,
+            key=lambda line: (line in self.sources, not self.lines[line].layout.is_ring, not goes_on(line)),
+        )
+        return (first, _twin(first)) if goes_on(first) else (first,)
+
+    def _is_second_half(self, line: str, reached: Collection[str]) -> bool:
+        return _twin_of(line, reached) and self._goes_on(line)
+
+    def _reached(self, walked: Sequence[str], walk: Walk, lines: Sequence[str]) -> dict[str, frozenset[int]]:
+        """Which holes of the walk go through the piece of each line; one on the mirror line is told of one half."""
+        orders = dict(zip(walked, walk.orders, strict=True))
+        todo = list(walked)
+        for known in todo:
+            for other, order in self._beside(known, orders[known]):
+                if other in lines and other not in orders:
+                    orders[other] = order
+                    todo.append(other)
+        reached = {line: frozenset(order) for line, order in orders.items()}
+        return {
+            line: places - reached[_twin(line)] if self._is_second_half(line, reached) else places
+            for line, places in reached.items()
+        }
+
+    def _beside(self, known: str, order: tuple[int, ...]) -> Iterator[tuple[str, tuple[int, ...]]]:
+        """Every line that is tied to a known one, and which holes of the walk its own are."""
+        for tie in self.ties:
+            if tie.how != "on" and known in tie.lines:
+                for other in tie.lines:
+                    if other != known and (met := self._met(tie, known, order, other)):
+                        yield other, met
+
+    def _met(self, tie: _Tie, known: str, order: tuple[int, ...], other: str) -> tuple[int, ...]:
+        """Nothing where only some of the holes are there: those are found in their places, by another tie."""
+        if tie.how == "place":
+            places = dict(zip(self._places(known), order, strict=True))
+            return tuple(places[place] for place in self._places(other) if place in places)
+        count, needed = len(order), len(self.lines[other].layout.holes)
+        is_ring = self.lines[known].layout.is_ring
+        if needed > count + is_ring or needed < count - self.lines[other].layout.is_ring:
+            return ()
+        met = [order[at % count] for at in range(needed)]
+        return tuple(reversed(met)) if tie.how == "back" else tuple(met)
+
+    def _places(self, line: str) -> list[tuple[int, int]]:
+        return [_place(hole.point) for hole in self.lines[line].layout.holes]
 
     def _stock(self, line: str) -> str:
         return self.placed.pieces[_piece(line)].stock or ""
 
     def _thick(self, line: str) -> float | None:
         return self.thick.get(self._stock(line))
-
-    def _holes_in(self, line: str, n_holes: int) -> Sequence[int]:
-        """Which holes of the seam go through the piece of a line: all, but where it was pricked and has only some."""
-        source = self.sources.get(line)
-        if source is None:
-            return range(n_holes)
-        places = {_place(hole.point) for hole in self.lines[line].layout.holes}
-        holes = self.lines[source].layout.holes
-        there = [index for index, hole in enumerate(holes) if _place(hole.point) in places]
-        return range(n_holes) if len(there) == len(holes) else [index for index in there if index < n_holes]
 
 
 def _piece(line: str) -> str:
@@ -178,6 +243,11 @@ def _twin(line: str) -> str:
     """`front.seam'` of `front.seam`, and back again; of one of a list `front.seams'.2`."""
     piece, name, *index = line.split(".")
     return ".".join([piece, name.rstrip("'") if name.endswith("'") else f"{name}'", *index])
+
+
+def _twin_of(line: str, lines: Collection[str]) -> bool:
+    """Whether a line is the twin of one of these."""
+    return line.split(".")[1].endswith("'") and _twin(line) in lines
 
 
 def _groups(lines: Sequence[str], ties: Sequence[Sequence[str]]) -> list[tuple[str, ...]]:

@@ -78,6 +78,11 @@ def seams_table(entry: Entry) -> Table:
     figures = Figures.shown_by(entry.placed.show)
     rows = [_seam(entry, seam, figures) for seam in entry.seams]
     remarks = [f"Each needle keeps a tail of {figures.told('{}', entry.tail)}; back-stitches are counted."]
+    whole = [seam.lines[0] for seam in entry.seams if seam.goes_on]
+    if whole:
+        remarks.append(
+            f"Of {', '.join(f'`{name}`' for name in whole)} both halves are one seam, counted together."
+        )
     columns = "seam | >stitches | >sewn through | >thread of one | >in all"
     return Table.of(f"Seams of {title_of(entry)}", columns, rows, [*remarks, *_unknown(entry.seams)])
 
