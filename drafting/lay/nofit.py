@@ -7,6 +7,7 @@ Minkowski sum). It is made of the hulls of convex parts, and grown by the gap. A
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -73,9 +74,13 @@ def _is_convex(loop: Loop) -> bool:
 
 def sums(first: Sequence[Corners], second: Sequence[Corners]) -> list[Geometry]:
     """The convex hulls of all differences of corners: a part of `first` less a part of `second`."""
-    pairs = [(a[:, None, :] - b[None, :, :]).reshape(-1, 2) for a in first for b in second]
-    numbers = np.repeat(np.arange(len(pairs)), [len(pair) for pair in pairs])
-    return list(shapely.convex_hull(shapely.multipoints(np.concatenate(pairs), indices=numbers)))
+    corners, counts = np.concatenate(first), np.array([len(part) for part in first])
+    hulls: list[Geometry] = []
+    for part in second:
+        differences = (corners[:, None, :] - part[None, :, :]).reshape(-1, 2)
+        numbers = np.repeat(np.arange(len(first)), counts * len(part))
+        hulls += list(shapely.convex_hull(shapely.linestrings(differences, indices=numbers)))
+    return hulls
 
 
 def no_fit(first: Sequence[Corners], second: Sequence[Corners], gap: float) -> Geometry:
@@ -100,22 +105,20 @@ def _fit_in(region: Polygon, shape: Polygon, parts: Sequence[Corners]) -> Geomet
     if low_x - left > high_x - right or low_y - bottom > high_y - top:
         return Polygon()
     room = shapely.box(low_x - left, low_y - bottom, high_x - right, high_y - top)
-    if region.equals(shapely.box(*region.bounds)):
+    around = _around(region)
+    if not around:
         return room
-    crossing = shapely.union_all(sums(_border(region), parts))
-    faces = getattr(clear := room.difference(crossing), "geoms", [clear])
-    return MultiPolygon([face for face in faces if _lies_inside(face, region, parts[0][0])])
+    clear = room.difference(shapely.union_all(sums(around, parts)))
+    faces = getattr(clear, "geoms", [clear])
+    return MultiPolygon([face for face in faces if isinstance(face, Polygon) and face.area >= FINEST**2])
 
 
-def _border(region: Polygon) -> list[Corners]:
-    """The sides of a region, of its holes too."""
-    rings = [shapely.get_coordinates(ring) for ring in (region.exterior, *region.interiors)]
-    return [ring[n : n + 2] for ring in rings for n in range(len(ring) - 1)]
+@lru_cache(maxsize=64)
+def _around(region: Polygon) -> tuple[Corners, ...]:
+    """Convex parts of all that is within a region's box and not in the region: far fewer than its sides.
 
-
-def _lies_inside(face: Geometry, region: Polygon, corner: Corners) -> bool:
-    """Where the border is not crossed a shape lies all inside or all outside: one corner of it tells."""
-    if face.area < FINEST**2 or not isinstance(face, Polygon):
-        return False
-    place = face.representative_point()
-    return bool(shapely.contains_xy(region, place.x + corner[0], place.y + corner[1]))
+    Whatever lies in the box and touches none of them lies in the region.
+    """
+    rest = shapely.box(*region.bounds).difference(region)
+    bare = [part for part in getattr(rest, "geoms", [rest]) if isinstance(part, Polygon) and part.area > 0]
+    return tuple(corners for part in bare for corners in convex_parts(part))

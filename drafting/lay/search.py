@@ -21,6 +21,7 @@ import numpy as np
 import shapely
 from shapely import Geometry
 
+from drafting.lay.bare import Bare
 from drafting.lay.nofit import Corners
 from drafting.lay.sets import Goals, Sets
 from drafting.lay.table import Table
@@ -256,26 +257,49 @@ class Search:
     # Filling
 
     def fill(self, window: Window | None, kinds: Sequence[int], direction: Corners) -> None:
-        room = inf if window is None else self.room_in(window)
+        if window is None:
+            self.fill_all(kinds, direction)
+            return
+        room = self.room_in(window)
         for kind in kinds:
             if 0.99 * self.table.kinds[kind].area <= room:
-                laid = self.fill_kind(kind, window, direction)
+                laid = self.fill_kind(self.table.by_kind[kind], window, direction)
                 room -= laid * self.table.kinds[kind].area
+
+    def fill_all(self, kinds: Sequence[int], direction: Corners) -> None:
+        """The whole sheet. Where a shape fits takes long to work out, so none is asked for that has no room anyway."""
+        bare = Bare(self.table.region("poor"))
+        bare.take(self.polygon(one) for one in self.laid)
+        for kind in kinds:
+            numbers = [number for number in self.table.by_kind[kind] if self.may_have_room(number, bare)]
+            if numbers:
+                count = self.fill_kind(numbers, None, direction)
+                bare.take(self.polygon(one) for one in self.laid[len(self.laid) - count :])
+
+    def may_have_room(self, number: int, bare: Bare) -> bool:
+        if self.table.knows_inner(number):
+            return True
+        places = bare.places(self.table.shapes[number].discs)
+        return self.without_neighbors(places, number) is not None
+
+    def polygon(self, one: Laid) -> Geometry:
+        return _moved(self.table.shapes[one.shape].polygon, one.x, one.y)
 
     def room_in(self, window: Window) -> float:
         """How much leather is free in a window, in mm²."""
         low_x, low_y, high_x, high_y = window
         near = [
-            _moved(self.table.shapes[one.shape].polygon, one.x, one.y)
+            self.polygon(one)
             for one, box in zip(self.laid, self.boxes, strict=True)
             if box[0] < high_x and box[2] > low_x and box[1] < high_y and box[3] > low_y
         ]
         taken = shapely.area(shapely.clip_by_rect(near, *window)).sum() if near else 0.0
         return float(shapely.clip_by_rect(self.table.region("poor"), *window).area - taken)
 
-    def fill_kind(self, kind: int, window: Window | None, direction: Corners) -> int:
-        """Lay as many of a kind as there is room for; how many."""
-        free = {number: self.free(number, window) for number in self.table.by_kind[kind]}
+    def fill_kind(self, numbers: Sequence[int], window: Window | None, direction: Corners) -> int:
+        """Lay as many of a kind, in these of its turns, as there is room for; how many."""
+        kind = self.table.shapes[numbers[0]].kind
+        free = {number: self.free(number, window) for number in numbers}
         reaches = {number: self.table.shapes[number].reach(direction) for number in free}
         count = rejected = 0
         while self.left[kind] and rejected < MOST_REJECTED and not (self.is_filled and self.should_stop()):

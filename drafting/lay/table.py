@@ -15,6 +15,7 @@ from shapely import Geometry, Polygon, unary_union
 from shapely.affinity import rotate
 
 from drafting.geometry.path import Ring
+from drafting.lay.bare import Disc, discs_in
 from drafting.lay.flatten import polygon_outside
 from drafting.lay.kinds import Kind, Zone
 from drafting.lay.nofit import SLACK, Corners, convex_parts, grown, inner_fit, no_fit
@@ -37,6 +38,10 @@ class Shape:
     @cached_property
     def corners(self) -> Corners:
         return np.asarray(shapely.get_coordinates(self.polygon.convex_hull))
+
+    @cached_property
+    def discs(self) -> list[Disc]:
+        return discs_in(self.polygon)
 
     def reach(self, direction: Corners) -> float:
         """How far it reaches in a direction, from its own (0, 0)."""
@@ -75,6 +80,10 @@ class Table:
             region = self.region(self.kinds[shape.kind].zone)
             self._inner[number] = inner_fit(region, shape.polygon, shape.parts)
         return self._inner[number]
+
+    def knows_inner(self, number: int) -> bool:
+        """Whether it is worked out already where a shape lies wholly in its region."""
+        return number in self._inner
 
     def no_fit(self, first: int, second: int) -> Geometry:
         """Where the second may not lie when the first lies at (0, 0)."""

@@ -10,15 +10,18 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Point as Point2
 from shapely import Polygon
 
 from drafting.geometry.curves import circle
 from drafting.geometry.point import Point
 from drafting.lay import Freedom, Kind, Lay, Limits, Sheet, lay_out, panel, roll, verify
+from drafting.lay.bare import Bare, discs_in
 from drafting.lay.kinds import turned_over
 from drafting.lay.laying import unfit_kinds
 from drafting.lay.nofit import SLACK, convex_parts, inner_fit, no_fit
 from drafting.lay.search import Laid, Search
+from drafting.lay.workers import _tables
 from tests.lay.shapes import kind, rectangle, ring
 
 HOOK = ring([(0, 0), (60, 0), (60, 15), (18, 15), (18, 45), (0, 45)])
@@ -219,6 +222,34 @@ def test_an_inner_fit_is_where_a_shape_is_inside(seed: int) -> None:
         moved = shapely.transform(shape, lambda corners, x=x, y=y: corners + (x, y))  # noqa: RUF005
         if moved.distance(region.boundary) > 1e-6 or moved.crosses(region.boundary):
             assert region.contains(moved) == fits.contains(shapely.Point(x, y))
+
+
+@settings(max_examples=10, deadline=None)
+@given(st.integers(0, 10**6))
+def test_discs_rule_no_place_out_where_a_shape_may_lie(seed: int) -> None:
+    """By definition: wherever a shape lies on the bare leather, clear of what is laid there, is among the places."""
+    random = Random(seed)
+    shape, other = blob(random, 9, 20), blob(random, 7, 40)
+    discs = discs_in(shape)
+    assert all(shape.buffer(0.01).contains(Point2(x, y).buffer(radius)) for x, y, radius in discs)
+    region = blob(random, 12, 100)
+    bare = Bare(region)
+    bare.take([other])
+    places = bare.places(discs)
+    for _ in range(60):
+        x, y = random.uniform(-100, 100), random.uniform(-100, 100)
+        moved = shapely.transform(shape, lambda corners, x=x, y=y: corners + (x, y))  # noqa: RUF005
+        if region.contains(moved) and moved.disjoint(other):
+            assert places.contains(Point2(x, y))
+    assert Bare(blob(random, 8, 5)).places(discs_in(blob(random, 8, 60))).is_empty
+
+
+def test_ruling_places_out_changes_no_lay(monkeypatch: pytest.MonkeyPatch) -> None:
+    sheets = [panel(240, 160, 5)]
+    ruled_out = laid(*MIXED, sheets=sheets, steps=4)
+    _tables.clear()
+    monkeypatch.setattr(Search, "may_have_room", lambda self, number, bare: True)
+    assert laid(*MIXED, sheets=sheets, steps=4) == ruled_out
 
 
 @settings(max_examples=3, deadline=None)
