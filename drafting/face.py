@@ -57,6 +57,7 @@ if TYPE_CHECKING:
     from drafting.drawing.booklet import Booklet
     from drafting.drawing.machine import Layer, MachineSheet, Template
     from drafting.drawing.prints import Paper, PrintSheet
+    from drafting.drawing.record import Record
     from drafting.drawing.roster import Person, Roster, Wishes
     from drafting.lay import Freedom, Lay, Limits, Violation
     from drafting.lay.laying import Progress
@@ -258,6 +259,21 @@ class Pattern:
             raise Faults(messages)
         return sweep
 
+    def record(
+        self,
+        what: str,
+        size: str | None,
+        measures: Mapping[str, Setting],
+        is_draft: bool,
+        asked: Mapping[str, object],
+    ) -> Record:
+        """What a file says of what it was made from; see `drafting/drawing/record.py`."""
+        from drafting.drawing.record import Record
+
+        given = {name: value if isinstance(value, str) else float(value) for name, value in measures.items()}
+        pattern = Path(self.source.name).name
+        return Record(what, pattern, self.fingerprint, VERSION, size, given, is_draft, asked)
+
     def size_table(self, size: str | None = None, /, **measures: Setting) -> Sizes:
         """Every size, or one, worked out with all its rules; a measure may be swept: `rim="7mm..14mm/0.5mm"`.
 
@@ -271,13 +287,19 @@ class Pattern:
         """The same, with the measures in a mapping."""
         from drafting.craft.lists.in_processes import rows_of
 
-        return Sizes(self, tuple(rows_of(self.draft, self.asked_sizes(size, measures))))
+        rows = tuple(rows_of(self.draft, self.asked_sizes(size, measures)))
+        return Sizes(self, rows, size, measures)
 
     def quick_sizes(self, size: str | None = None, /, **measures: Setting) -> Sizes:
         """The same without seams and rules of the workshop, thousands of sizes at once."""
+        return self.quick_sizes_with(size, measures)
+
+    def quick_sizes_with(self, size: str | None, measures: Mapping[str, Setting]) -> Sizes:
+        """The same, with the measures in a mapping."""
         from drafting.craft.lists.quick_sizes import quick_rows
 
-        return Sizes(self, tuple(quick_rows(self.draft, self.asked_sizes(size, measures))))
+        rows = tuple(quick_rows(self.draft, self.asked_sizes(size, measures)))
+        return Sizes(self, rows, size, measures, is_quick=True)
 
     def asked_sizes(self, size: str | None, measures: Mapping[str, Setting]) -> list[Asked]:
         """Each size with each value of what is swept, ready to be worked out."""
@@ -339,7 +361,11 @@ class Pattern:
             judged = placed.verdict.messages if own or measures else Messages()
             return (None if judged.has_errors else placed.placed), judged
 
-        return roster_of(self.bound, place, table, wishes, letters_lacking, told)
+        roster, found = roster_of(self.bound, place, table, wishes, letters_lacking, told)
+        if roster is None:
+            return None, found
+        made_from = self.record("roster", wishes.size, measures, False, asked_of_roster(table, wishes))
+        return replace(roster, made_from=made_from), found
 
     def influence(
         self, name: str, /, size: str | None = None, **measures: Setting
@@ -473,7 +499,8 @@ class RosterOfPeople:
         if not person.inscriptions:
             raise ValueError(f"{person.title} has no words engraved")
         wishes = self.roster.wishes
-        drawing = engraving(person, wishes, blanks_of(person, wishes))
+        record = self.roster.record("engraving", person.number)
+        drawing = engraving(person, wishes, blanks_of(person, wishes), record)
         return CutSheet(MachineSheet(None, drawing, wishes.layers, (), 0.0))
 
     def cards_pdf(self) -> bytes:
@@ -549,14 +576,7 @@ class PlacedPattern:
 
     def _record(self, what: str, **asked: object) -> str:
         """What a file says of what it was made from."""
-        from drafting.drawing.record import Record
-
-        given = {
-            name: value if isinstance(value, str) else float(value) for name, value in self.given.items()
-        }
-        pattern = Path(self.pattern.source.name).name
-        facts = (self.pattern.fingerprint, VERSION, self.size, given, self.is_draft, asked)
-        return Record(what, pattern, *facts).line
+        return self.pattern.record(what, self.size, self.given, self.is_draft, asked).line
 
     def prints(
         self,
@@ -585,8 +605,7 @@ class PlacedPattern:
         sheets = print_sheets(self.placed, chosen, names, facts, times)
         asked = {"paper": chosen.called, "pieces": names, "correction": correction, "copies": copies}
         record = self._record("print", **asked)
-        recorded = (replace(sheet, drawing=replace(sheet.drawing, record=record)) for sheet in sheets)
-        return Prints(tuple(recorded), correction, times)
+        return Prints(_recorded(sheets, record), correction, times)
 
     def booklet(self, paper: str | Paper = "a4") -> Leaflet:
         """All that is to be read beside the sheets: pieces, measures, lists, steps, sewing, checks and cautions.
@@ -768,6 +787,8 @@ class Listed:
     """What a batch takes: `order` has the numbers, the rest writes them."""
 
     order: Order
+    made_from: str = ""
+    """The line by which a file is known again as one of this tool."""
 
     @property
     def messages(self) -> Messages:
@@ -813,6 +834,16 @@ class Sizes:
 
     pattern: Pattern
     rows: tuple[SizedRow, ...]
+    size: str | None = None
+    """The one that was asked for; None for all."""
+    given: Mapping[str, Setting] = field(default_factory=dict)
+    """The measures that were set or swept, as they were given."""
+    is_quick: bool = False
+
+    def made_from(self, piece: str | None = None) -> str:
+        """The line by which a file is known again and held against its pattern; `piece` is the one that is drawn."""
+        asked = {"quick": self.is_quick, "piece": piece}
+        return self.pattern.record("sizes", self.size, self.given, False, asked).line
 
     def record(self) -> list[dict[str, Any]]:
         """A record for each size: mm, mm², and what is said of it."""
@@ -858,7 +889,7 @@ class Sizes:
         if not placed:
             first = self.rows[0].asked
             raise Faults(self.pattern.draft.size(first.title, first.settings).messages)
-        return Sheet(nested(placed, piece))
+        return Sheet(replace(nested(placed, piece), record=self.made_from(piece)))
 
     def _repr_markdown_(self) -> str:
         return self.to_markdown()
@@ -882,13 +913,22 @@ class LaidOut:
         """Each sheet of stock, reduced to a handy paper."""
         from drafting.drawing.lay_sheets import lay_drawing
 
-        return [Sheet(lay_drawing(self.lay, number, self.title)) for number in range(len(self.lay.sheets))]
+        drawn = (lay_drawing(self.lay, number, self.title) for number in range(len(self.lay.sheets)))
+        return [Sheet(replace(sheet, record=self.made_from)) for sheet in drawn]
 
     def cuts(self) -> list[Drawing]:
         """The outlines on each sheet of stock at true size, for a machine."""
         from drafting.drawing.lay_sheets import lay_cut
 
-        return [lay_cut(self.lay, number, self.title) for number in range(len(self.lay.sheets))]
+        cut = (lay_cut(self.lay, number, self.title) for number in range(len(self.lay.sheets)))
+        return [replace(sheet, record=self.made_from) for sheet in cut]
+
+    @cached_property
+    def made_from(self) -> str:
+        """The line by which its files are known again; all are drawn from lay.json, and carry the fingerprint of it."""
+        from drafting.drawing.record import Record
+
+        return Record("lay", "lay.json", fingerprint([self.to_json()]), VERSION).line
 
     @cached_property
     def placed(self) -> Placed:
@@ -905,7 +945,7 @@ class LaidOut:
         names = list(self.placed.pieces)
         times = dict.fromkeys(names, 1)
         sheets = print_sheets(self.placed, chosen, names, PrintFacts(fingerprint([self.to_json()])), times)
-        return Prints(tuple(sheets), 1.0, times)
+        return Prints(_recorded(sheets, self.made_from), 1.0, times)
 
     def to_json(self) -> str:
         """The lay as a text that `read_lay` reads back and that draws to the same bytes."""
@@ -923,7 +963,8 @@ class LaidOut:
         """What is left of the sheets as texts of hides, by names such as `leftover-1-2`."""
         from drafting.output.lays import leftover_texts
 
-        return leftover_texts(self.lay, self.title)
+        texts = leftover_texts(self.lay, self.title)
+        return {name: f"# {self.made_from}\n\n{text}" for name, text in texts.items()}
 
 
 def lay_order(
@@ -1010,7 +1051,29 @@ def list_order(
     if not 0 <= tail < inf:
         raise ValueError(f"a needle cannot keep {tail} mm of thread")
     entries = (Entry(placed.placed, placed.pattern.bound, copies, tail) for placed, copies in batch)
-    return Listed(Order(tuple(entries), prices, Fraction(fraction).limit_denominator(10**6)))
+    numbers = Order(tuple(entries), prices, Fraction(fraction).limit_denominator(10**6))
+    return Listed(numbers, _record_of_order("list", batch).line)
+
+
+def _recorded(sheets: Iterable[PrintSheet], record: str) -> tuple[PrintSheet, ...]:
+    return tuple(replace(sheet, drawing=replace(sheet.drawing, record=record)) for sheet in sheets)
+
+
+def asked_of_roster(table: Table, wishes: Wishes) -> dict[str, Any]:
+    """What a file of a roster says besides its pattern: its table, by name and fingerprint, and all wishes."""
+    people = {"people": Path(table.source.name).name, "table": fingerprint([table.source.text])}
+    return {**people, "encoding": table.encoding, "separator": table.separator, **wishes.words()}
+
+
+def _record_of_order(what: str, batch: Sequence[tuple[PlacedPattern, int]]) -> Record:
+    """What a file of several patterns was made from: their names, and the fingerprint of all their texts."""
+    from drafting.drawing.record import Record
+
+    names = [Path(placed.pattern.source.name).name for placed, _ in batch]
+    text = fingerprint(source.text for placed, _ in batch for source in placed.pattern.sources)
+    sizes = [placed.size for placed, _ in batch]
+    asked = {"copies": [copies for _, copies in batch], "sizes": sizes}
+    return Record(what, ", ".join(names), text, VERSION, asked=asked)
 
 
 def fingerprint(texts: Iterable[str]) -> str:

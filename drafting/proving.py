@@ -8,62 +8,120 @@ another library reads in it.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from drafting.drawing.marks import Drawing
 from drafting.drawing.record import Record
-from drafting.face import Pattern, PlacedPattern, UnknownName
-from drafting.proof.disagreement import Disagreement
+from drafting.face import Faults, Pattern, PlacedPattern, UnknownName, fingerprint
+from drafting.proof.disagreement import LACKING, Disagreement
 from drafting.proof.made import kind_of, record_in
+
+if TYPE_CHECKING:
+    from drafting.drawing.roster import Roster
+    from drafting.text.table import Table
 
 
 class NotMadeHere(ValueError):
     """A file that does not say what it was made from: of another program, or saved by one."""
 
 
+class NothingToProve(ValueError):
+    """A file of this tool that follows from other files of it and from prices; `what` kind it is."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"a {what} is not held against a pattern")
+        self.what = what
+
+
+class NoPeople(ValueError):
+    """A file of a roster whose table of people, `name`, is not to be found."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(f"there is no {name}")
+        self.name = name
+
+
+Changed = tuple[str, str, str]
+"""A file that another was made from, and the fingerprints of its text then and now."""
+
+
 @dataclass(frozen=True)
 class Proved:
-    """`differences` is empty for a file that is true; `is_current` tells that the text has not changed since."""
+    """`differences` is empty for a file that is true; `changed` names each text that has changed since: the pattern,
+    or the table of a roster, with the fingerprints of then and now."""
 
     record: Record
     kind: str
     pattern: str
     text: str
     differences: tuple[Disagreement, ...]
+    people: Changed | None = None
 
     @property
-    def is_current(self) -> bool:
-        return self.record.text == self.text
+    def changed(self) -> list[Changed]:
+        texts = [(self.pattern, self.record.text, self.text), *([self.people] if self.people else [])]
+        return [(name, then, now) for name, then, now in texts if then != now]
 
 
 def record_of_file(data: bytes) -> Record:
-    """What a file says it was made from. Raises NotMadeHere."""
+    """What a file says it was made from. Raises NotMadeHere, or NothingToProve."""
     record = record_in(data)
-    if record is None or record.what not in CHECKS:
+    if record is not None and record.what in UNPROVED:
+        raise NothingToProve(record.what)
+    if _is_lay(data):
+        raise NothingToProve("lay")
+    if record is None or record.what not in {*CHECKS, *CHECKS_OF_ROSTERS, "sizes"}:
         raise NotMadeHere
     return record
 
 
+def _is_lay(data: bytes) -> bool:
+    if not data.startswith(b"{"):
+        return False
+    from drafting.output.lays import is_our_lay
+
+    return is_our_lay(data)
+
+
 def pattern_beside(record: Record, file: Path) -> Path | None:
     """The pattern by the name that the file has for it: beside it, above it, or where the command stands."""
-    name = Path(record.pattern).name
+    return beside(record.pattern, file)
+
+
+def beside(named: str, file: Path) -> Path | None:
+    name = Path(named).name
     places = (file.parent / name, file.parent.parent / name, Path(name))
     return next((place for place in places if place.is_file()), None)
 
 
-def prove(data: bytes, pattern: Pattern, record: Record) -> Proved:
-    """Hold a file against a pattern. Raises Faults where the pattern cannot be placed so."""
+def prove(data: bytes, pattern: Pattern, record: Record, file: Path | None = None) -> Proved:
+    """Hold a file against a pattern; `file` is where it lies, and where its table of people is looked for. Raises
+    Faults where the pattern cannot be placed so, NoPeople where there is no such table."""
+    people = _people(record, file or Path()) if record.what in CHECKS_OF_ROSTERS else None
     kind = kind_of(data) or ""
     try:
-        place = pattern.place_draft if record.draft else pattern.place_with
-        found = CHECKS[record.what](data, kind, place(record.size, record.measures), record.asked)
+        found = _differences(data, kind, pattern, record, people)
     except UnknownName as gone:
         found = [Disagreement(f"the {gone.kind} `{gone.name}`", "its place", "not there", "there")]
     except (KeyError, TypeError, ValueError) as fault:
         found = [Disagreement("the file", "what it was asked for", "known", str(fault) or "not known")]
-    return Proved(record, kind, pattern.source.name, pattern.fingerprint, tuple(found))
+    changed = None
+    if people is not None:
+        changed = (people.source.name, str(record.asked["table"]), fingerprint([people.source.text]))
+    return Proved(record, kind, pattern.source.name, pattern.fingerprint, tuple(found), changed)
+
+
+def _differences(
+    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table | None
+) -> Sequence[Disagreement]:
+    if people is not None:
+        return _of_roster(data, kind, pattern, record, people)
+    if record.what == "sizes":
+        return _sizes(data, kind, pattern, record)
+    place = pattern.place_draft if record.draft else pattern.place_with
+    return CHECKS[record.what](data, kind, place(record.size, record.measures), record.asked)
 
 
 Asked = Mapping[str, Any]
@@ -130,6 +188,91 @@ def _machine_file(data: bytes, kind: str, drawing: Drawing) -> Sequence[Disagree
     return readers[kind](data, drawing)
 
 
+def _sizes(data: bytes, kind: str, pattern: Pattern, record: Record) -> Sequence[Disagreement]:
+    from drafting.proof.machine import faults_in_nests
+    from drafting.proof.tables import check_table
+
+    table = pattern.quick_sizes_with if record.asked["quick"] else pattern.size_table_with
+    sizes = table(record.size, record.measures)
+    if kind == "svg":
+        return faults_in_nests(data, sizes.drawing(record.asked["piece"]).drawing)
+    writers = {"csv": sizes.to_csv, "json": sizes.to_json, "md": sizes.to_markdown, "text": sizes.to_text}
+    return check_table(data, kind, writers[kind]())
+
+
+# Rosters
+
+
+def _people(record: Record, file: Path) -> Table:
+    """The table of a roster as it is now."""
+    from drafting.text.table import read_table
+
+    asked = record.asked
+    place = beside(asked["people"], file)
+    if place is None:
+        raise NoPeople(asked["people"])
+    table, found = read_table(place, asked["encoding"], asked["separator"])
+    if table is None or found.has_errors:
+        raise Faults(found)
+    return table
+
+
+def _of_roster(
+    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table
+) -> Sequence[Disagreement]:
+    """Of a file of one person only that row is fitted, unless the letters of all are of one height."""
+    from drafting.drawing.roster import wishes_of
+
+    wishes, number = wishes_of(record.asked), record.asked["number"]
+    rows = [row for row in people.rows if not row.is_empty]
+    if number is not None and number > len(rows):
+        return [Disagreement("the table of people", f"row {number}", LACKING, "there")]
+    if number is not None and not wishes.is_even:
+        people = replace(people, rows=tuple(rows[number - 1 : number]))
+        number = 1
+    roster, found = pattern.roster_with(people, wishes, record.measures)
+    if roster is None:
+        raise Faults(found)
+    return CHECKS_OF_ROSTERS[record.what](data, kind, roster, number)
+
+
+def _engraving(data: bytes, kind: str, roster: Roster, number: int | None) -> Sequence[Disagreement]:
+    from drafting.drawing.roster import blanks_of, engraving
+    from drafting.proof.engraving import check_engraving
+
+    person = roster.people[(number or 1) - 1]
+    if not person.inscriptions:
+        return [Disagreement(person.title, "what is engraved", "nothing", "there")]
+    drawing = engraving(person, roster.wishes, blanks_of(person, roster.wishes))
+    return check_engraving(data, drawing) if kind == "svg" else _machine_file(data, kind, drawing)
+
+
+def _cards(data: bytes, kind: str, roster: Roster, number: int | None) -> Sequence[Disagreement]:
+    from drafting.drawing.roster import card_sheets
+    from drafting.proof.cards import check_cards
+
+    return check_cards(data, card_sheets(roster))
+
+
+def _work_list(data: bytes, kind: str, roster: Roster, number: int | None) -> Sequence[Disagreement]:
+    """Whatever the engravings are called: one for each who has words engraved."""
+    from drafting.drawing.roster import card_sheets
+    from drafting.output.work_list import work_list
+    from drafting.proof.tables import check_table, rows_of
+
+    named = [row.get("engraving", "") for row in rows_of(data.decode("utf-8-sig", "replace"), "csv")]
+    names = dict(enumerate(named, start=1))
+    files = {one.number: names.get(one.number) or "a file name" for one in roster.people if one.inscriptions}
+    return check_table(data, kind, work_list(roster, files, card_sheets(roster)))
+
+
+CHECKS_OF_ROSTERS: dict[str, Callable[[bytes, str, Roster, int | None], Sequence[Disagreement]]] = {
+    "engraving": _engraving,
+    "cards": _cards,
+    "roster": _work_list,
+}
+UNPROVED = ("list", "lay")
+"""A list reckons with prices, which may have changed as they like, and the files of a lay are drawn again from it."""
 CHECKS: dict[str, Callable[[bytes, str, PlacedPattern, Asked], Sequence[Disagreement]]] = {
     "print": _print,
     "drawing": _drawing,

@@ -19,7 +19,7 @@ from drafting.cli.list import Wanted, add_order, copies_of, placed_of, wanted_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
 from drafting.cli.reading import add_blocks, length_named, load_named
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
 from drafting.text.catalogue.lays import (
@@ -69,6 +69,8 @@ PANEL = re.compile(
     r"\s*([0-9]+(?:\.[0-9]+)?)\s*[x×]\s*([0-9]+(?:\.[0-9]+)?)\s*(?:mm)?\s*(?::\s*([0-9]{1,4}))?\s*"
 )
 FREEDOM = re.compile(r"\s*([^=]+?)\s*=\s*(?:(along)|(across)|(any)|([0-9]+(?:\.[0-9]+)?)\s*(?:deg|°)?)\s*")
+FILES = re.compile(r"lay\.(json|pdf)|sheet-[0-9]+\.(svg|png|dxf)|leftover-[0-9]+-[0-9]+\.draft")
+"""What the files of a lay are called."""
 SECONDS = 20.0
 """Without a word on it, and without steps."""
 WORKERS = 2
@@ -89,6 +91,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
     )
+    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
     add_blocks(parser)
 
 
@@ -160,6 +163,7 @@ def _add_search(parser: ArgumentParser) -> None:
 
 def run(given: Namespace) -> int:
     paper = paper_named(given.paper) if given.paper else None
+    expect_free(Path(given.out), given.replace)
     if len(given.files) == 1 and given.files[0].endswith(".json"):
         write_all(read_lay(given.files[0]), Path(given.out), paper, given)
         return FINE
@@ -170,6 +174,21 @@ def run(given: Namespace) -> int:
     write_all(laid, Path(given.out), paper, given)
     print(laid.to_text(), end="")
     return FINE
+
+
+def expect_free(out: Path, may_replace: bool) -> None:
+    """Nothing of another program stands where a file of a lay may go; asked before the search, which may be long."""
+    from drafting.output.dxf import is_our_dxf
+    from drafting.output.lays import is_our_lay
+    from drafting.output.pdf import is_ours
+    from drafting.output.png import is_our_picture
+    from drafting.output.signed import is_signed
+
+    kinds = {".json": is_our_lay, ".pdf": is_ours, ".svg": is_signed, ".png": is_our_picture, ".dxf": is_our_dxf,
+             ".draft": is_signed}  # fmt: skip
+    for path in sorted(out.iterdir()) if out.is_dir() else ():
+        if FILES.fullmatch(path.name):
+            expect_ours(path, kinds[path.suffix], may_replace)
 
 
 def read_lay(file: str) -> LaidOut:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from drafting.cli.checking import place_checked, tell
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import (
     NO_SUCH_SIZE,
@@ -99,12 +99,14 @@ def add_format(parser: ArgumentParser, formats: tuple[str, ...]) -> None:
         "--format", metavar="F", default="table", help=f"one of {', '.join(formats)}; without it a table"
     )
     parser.add_argument("--out", metavar="FILE", help="write it to a file")
+    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
 
 
 def run(given: Namespace) -> int:
     import drafting
 
     expect_format(given.format, FORMATS)
+    expect_free(given)
     fraction, tail = fraction_of(given.fraction), length_named("--tail", given.tail, UNFIT_TAIL)
     copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
     wanted = [wanted_of(word) for word in given.files]
@@ -115,7 +117,7 @@ def run(given: Namespace) -> int:
     order = [(one, one_wanted.copies or copies) for one, one_wanted in zip(placed, wanted, strict=True)]
     listed = drafting.list_order(order, fraction=fraction, prices=prices, tail=tail)
     tell(listed.messages)
-    give(text_of(listed, given.format), given.out)
+    give(text_of(listed, given.format), given, listed.made_from)
     return FINE
 
 
@@ -146,14 +148,24 @@ def expect_format(given: str, formats: tuple[str, ...]) -> None:
         )
 
 
-def give(text: str, out: str | None) -> None:
-    """To a file, whole or not at all, or to the output."""
-    if out is None:
+def expect_free(given: Namespace) -> None:
+    """No file of another program stands where this one goes; asked before the work is done."""
+    from drafting.output.signed import is_signed
+
+    if given.out is not None:
+        expect_ours(Path(given.out), is_signed, given.replace)
+
+
+def give(text: str, given: Namespace, made_from: str) -> None:
+    """To a file that says what it was made from, whole or not at all, or to the output."""
+    from drafting.output.signed import signed
+
+    if given.out is None:
         print(text, end="")
         return
     with FilesTogether() as files:
-        files.write(Path(out), text.encode("utf-8"))
-    print(out, file=sys.stderr)
+        files.write(Path(given.out), signed(text, given.format, made_from).encode("utf-8"))
+    print(given.out, file=sys.stderr)
 
 
 def placed_of(wanted: list[Wanted], given: Namespace) -> tuple[list[PlacedPattern], bool]:

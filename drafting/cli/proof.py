@@ -18,7 +18,9 @@ from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import (
     DIFFERS,
     NO_PATTERN,
+    NO_PEOPLE,
     NOT_MADE_HERE,
+    NOTHING_TO_PROVE,
     TEXT_CHANGED,
     UNREADABLE_MADE_FILE,
 )
@@ -32,14 +34,16 @@ if TYPE_CHECKING:
 TELLS = """\
 Read files that this tool wrote, SVG, PDF, DXF or HTML, by a library that did not write them, and hold them
 against their pattern as it is now: every outline, hole, slot and stitch present, in place and in size within
-0.01 mm, nothing beside them. A print is rendered, too, and its scales are measured in dots. Each file knows
+0.01 mm, nothing beside them. A print is rendered, too, and its scales are measured in dots. Tables of sizes
+are held cell by cell, and files of a roster against their table of people, too. Each file knows
 which pattern it was made from, in which size, and from which text; it is told when that text has changed.
-The pattern is looked for beside the file, in the folder above, and where you are. A file that differs ends it with
-the exit code 1."""
+Patterns and tables are looked for beside the file, in the folder above, and where you are. Lists of a batch and lays
+are not held: they are written anew. A file that differs ends it with the exit code 1."""
 EXAMPLES = (
     "awlwright proof tag.pdf",
     "awlwright proof drawings/*.svg --pattern tag.draft",
     "awlwright proof tag.pdf machine/tag-cut.dxf --json",
+    "awlwright proof badges/cards.pdf badges/roster.csv badges/engraving/*.svg",
 )
 
 
@@ -100,7 +104,14 @@ def outcome_of(file: str, pattern: str | None, blocks: str | None) -> Outcome:
 
 
 def proved_file(file: str, pattern: str | None, blocks: str | None) -> Proved:
-    from drafting.proving import NotMadeHere, pattern_beside, prove, record_of_file
+    from drafting.proving import (
+        NoPeople,
+        NothingToProve,
+        NotMadeHere,
+        pattern_beside,
+        prove,
+        record_of_file,
+    )
 
     try:
         data = Path(file).read_bytes()
@@ -110,16 +121,20 @@ def proved_file(file: str, pattern: str | None, blocks: str | None) -> Proved:
         raise WrongUse(UNREADABLE_MADE_FILE, file=file, reason=reason) from None
     except NotMadeHere:
         raise WrongUse(NOT_MADE_HERE, file=file) from None
+    except NothingToProve as kind:
+        raise WrongUse(NOTHING_TO_PROVE, file=file, what=kind.what) from None
     found = pattern or pattern_beside(record, Path(file))
     if found is None:
         raise WrongUse(NO_PATTERN, file=file, pattern=record.pattern)
-    return prove(data, load_named(str(found), blocks), record)
+    try:
+        return prove(data, load_named(str(found), blocks), record, Path(file))
+    except NoPeople as people:
+        raise WrongUse(NO_PEOPLE, file=file, people=people.name) from None
 
 
 def said_of(file: str, proved: Proved) -> Iterator[Message]:
-    if not proved.is_current:
-        facts = {"file": file, "pattern": proved.pattern, "then": proved.record.text, "now": proved.text}
-        yield WrongUse(TEXT_CHANGED, **facts).message
+    for name, then, now in proved.changed:
+        yield WrongUse(TEXT_CHANGED, file=file, pattern=name, then=then, now=now).message
     if proved.differences:
         told = [str(difference) for difference in proved.differences[:MOST_TOLD]]
         more = len(proved.differences) - len(told)

@@ -21,7 +21,7 @@ from drafting.cli.machine_files import Format, add_format, expect_true, format_n
 from drafting.cli.print import expect_our_pdf, paper_named
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
-from drafting.cli.together import FilesTogether
+from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR, UNREADABLE_TABLE
 from drafting.text.messages import Messages, Severity
@@ -121,6 +121,7 @@ def run(given: Namespace) -> int:
     form = format_named(given.format, given.dxf_version, ("svg", "dxf"))
     out = Path(given.out)
     expect_our_pdf(out / "cards.pdf", given.replace)
+    expect_our_list(out / "roster.csv", given.replace)
     pattern = load_named(given.file, given.blocks)
     table, said = table_named(given.people, given.encoding, separator)
     unsound = Messages() if given.settings else pattern.check()
@@ -132,7 +133,7 @@ def run(given: Namespace) -> int:
         roster, found = pattern.roster_with(table, wishes, settings_of(given.settings), told)
     if tell_some([said, unsound, found]) or roster is None:
         return FAULTS
-    write_roster(roster, out, form)
+    write_roster(roster, out, form, given.replace)
     return FINE
 
 
@@ -200,12 +201,21 @@ def tell_some(found: Iterable[Messages]) -> bool:
 # Writing
 
 
-def write_roster(roster: Roster, out: Path, form: Format) -> None:
+def expect_our_list(place: Path, may_replace: bool) -> None:
+    """A place where no table of another program stands, such as that of the people."""
+    from drafting.output.signed import is_signed
+
+    expect_ours(place, is_signed, may_replace)
+
+
+def write_roster(roster: Roster, out: Path, form: Format, may_replace: bool) -> None:
     """All files, each read back from the disk and compared with what is to be made."""
     from drafting.output.work_list import work_list
 
     names = engraving_names(roster, form.ending)
     sheets = sheets_of_cards(roster)
+    for name in names.values():
+        expect_ours(out / name, form.is_ours, may_replace)
     with FilesTogether() as files:
         with Progress(len(names)) as progress:
             for person in roster.people:
@@ -252,7 +262,8 @@ def write_engraving(files: FilesTogether, path: Path, roster: Roster, person: Pe
     from drafting.drawing.roster import blanks_of, engraving
     from drafting.proof.engraving import check_engraving
 
-    drawing = engraving(person, roster.wishes, blanks_of(person, roster.wishes))
+    blanks, record = blanks_of(person, roster.wishes), roster.record("engraving", person.number)
+    drawing = engraving(person, roster.wishes, blanks, record)
     beside = files.write(path, form.write(drawing, roster.wishes.layers))
     faults = check_engraving if form.ending == "svg" else form.faults
     expect_true(path, faults(beside.read_bytes(), drawing))

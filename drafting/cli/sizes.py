@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import tell
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.list import add_format, expect_format, give
+from drafting.cli.list import add_format, expect_format, expect_free, give
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, settings_of, told_of_words
 from drafting.cli.words import WrongUse
@@ -53,6 +53,7 @@ def run(given: Namespace) -> int:
     expect_format(given.format, FORMATS)
     if given.format == "svg" and given.out is None:
         raise WrongUse(LACKING_WORDS, command="awlwright sizes", lacking="--out", example=EXAMPLES[2])
+    expect_free(given)
     pattern = load_named(given.file, given.blocks)
     if pattern.messages.has_errors:
         tell(pattern.messages)
@@ -60,10 +61,10 @@ def run(given: Namespace) -> int:
     with told_of_words(pattern):
         asked = pattern.asked_sizes(given.size, settings_of(given.settings))
     expect_so_many(len(asked), given.format)
-    sizes = worked_out(pattern, asked, given.quick)
+    sizes = worked_out(pattern, asked, given)
     if given.format == "svg":
         tell_left_out(sizes)
-    give(text_of(sizes, given), given.out)
+    give(text_of(sizes, given), given, sizes.made_from())
     return FINE if all(row.is_sound for row in sizes.rows) else FAULTS
 
 
@@ -76,7 +77,7 @@ def expect_so_many(count: int, form: str) -> None:
         raise WrongUse(TOO_MANY_DRAWN, count=f"{count:,}", most=MOST_DRAWN)
 
 
-def worked_out(pattern: Pattern, asked: list[Asked], is_quick: bool) -> Sizes:
+def worked_out(pattern: Pattern, asked: list[Asked], given: Namespace) -> Sizes:
     import drafting
     from drafting.craft.lists.in_processes import rows_of
     from drafting.craft.lists.quick_sizes import quick_rows
@@ -84,11 +85,11 @@ def worked_out(pattern: Pattern, asked: list[Asked], is_quick: bool) -> Sizes:
     rows: list[SizedRow] = []
     share = -(-len(asked) // MOST_STEPS)
     with Progress(-(-len(asked) // share), is_even=True) as progress:
-        for row in (quick_rows if is_quick else rows_of)(pattern.draft, asked):
+        for row in (quick_rows if given.quick else rows_of)(pattern.draft, asked):
             if len(rows) % share == 0:
                 progress.step(f"working out {row.asked.name or 'the pattern'}")
             rows.append(row)
-    return drafting.Sizes(pattern, tuple(rows))
+    return drafting.Sizes(pattern, tuple(rows), given.size, settings_of(given.settings), given.quick)
 
 
 def tell_left_out(sizes: Sizes) -> None:

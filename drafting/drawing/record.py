@@ -1,6 +1,7 @@
 """What a file was made from: its pattern and text, the size and measures, and how it was asked for.
 
-Every file carries it as one line, so that it can later be held against its pattern, and told when that has changed.
+Every file carries it as one line, so that it is known again as a file of this tool, can later be held against its
+pattern, and told when that has changed.
 """
 
 from __future__ import annotations

@@ -55,6 +55,11 @@ def lay_to_json(lay: Lay, title: str) -> str:
     ) + "\n"  # fmt: skip
 
 
+def is_our_lay(data: bytes) -> bool:
+    """Whether a lay was written here: its form says so."""
+    return f'"form": "{FORM}"'.encode() in data[:200]
+
+
 def _version(name: str) -> str:
     try:
         return version(name)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LACKING = "not there"
 SAME_LENGTH = 0.01
 """A written file agrees with the solved pattern within this, in mm."""
 

@@ -21,7 +21,7 @@ from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import Box, Measures, box_of
 from drafting.proof.read_dxf import LayerLine, read_dxf
 from drafting.proof.read_pdf import read_pdf
-from drafting.proof.read_svg import read_svg
+from drafting.proof.read_svg import ReadSvg, read_svg
 from drafting.proof.svg import compare
 
 MILLIMETRES = 4
@@ -55,16 +55,28 @@ def faults_in_layers_svg(data: bytes, drawing: Drawing) -> list[Disagreement]:
         read = read_svg(data.decode())
     except ValueError as fault:
         return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
-    found = _size(drawing, read.size)
+    return [*_svg_size(drawing, read), *_lines(lines_of(drawing), _written(read, "layer", drawing.height))]
+
+
+def faults_in_nests(data: bytes, drawing: Drawing) -> list[Disagreement]:
+    """The same for an SVG of all sizes over each other: each line of each nest."""
+    try:
+        read = read_svg(data.decode())
+    except ValueError as fault:
+        return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
+    wanted: list[Wanted] = [(nest.title, one.way) for nest in drawing.find("nest") for one in nest.strokes]
+    return [*_svg_size(drawing, read), *_lines(wanted, _written(read, "nest", drawing.height))]
+
+
+def _svg_size(drawing: Drawing, read: ReadSvg) -> Iterator[Disagreement]:
+    yield from _size(drawing, read.size)
     if not read.is_true_size:
-        found.append(Disagreement("the sheet", "its size", f"{read.size} mm", f"{read.view_box} units"))
-    written = [
-        LayerLine(group.title, raised(line, drawing.height))
-        for group in read.root.walk()
-        if group.kind == "layer"
-        for line in group.lines
-    ]
-    return [*found, *_lines(lines_of(drawing), written)]
+        yield Disagreement("the sheet", "its size", f"{read.size} mm", f"{read.view_box} units")
+
+
+def _written(read: ReadSvg, kind: str, height: float) -> list[LayerLine]:
+    groups = (group for group in read.root.walk() if group.kind == kind)
+    return [LayerLine(group.title, raised(line, height)) for group in groups for line in group.lines]
 
 
 def faults_in_layers_pdf(data: bytes, drawing: Drawing) -> list[Disagreement]:

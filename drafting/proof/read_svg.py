@@ -20,7 +20,7 @@ from drafting.proof.expected import Box, Measures
 
 SVG = "{http://www.w3.org/2000/svg}"
 MM = re.compile(r"^([0-9.]+)mm$")
-MEASURED = ("outline", "feature", "mark", "layer")
+MEASURED = ("outline", "feature", "mark", "layer", "nest")
 """The groups whose lines are the pattern's own; the rest is dimension lines, frame and the like."""
 SCALE = re.compile(r"^1:([0-9]+)$")
 

@@ -12,7 +12,7 @@ import codecs
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from unicodedata import normalize
@@ -86,6 +86,8 @@ class Table:
     headings: tuple[str, ...]
     rows: tuple[Row, ...] = field(repr=False)
     separator: str = ","
+    encoding: str | None = None
+    """The one that was named; None where the file itself told."""
 
     def heading(self, wanted: str) -> str | None:
         """The heading that is called so, capitals and blanks around it aside."""
@@ -127,7 +129,8 @@ def table_of(
         return None, messages
     source = Source(name, text.replace("\r\n", "\n").replace("\r", "\n"))
     chosen = separator or _separator_of(source, messages)
-    return (_Reading(source, chosen, messages).table() if chosen else None), messages
+    table = _Reading(source, chosen, messages).table() if chosen else None
+    return (replace(table, encoding=encoding) if table else None), messages
 
 
 # Encodings

@@ -196,7 +196,23 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
 }
 
-SHOWN_ELSEWHERE = {"C14", "C16", "C51", "C52", "C53", "C54", "C55", "C74", "C75", "C76", "C77", "C78", "C172"}
+SHOWN_ELSEWHERE = {
+    "C14",
+    "C16",
+    "C51",
+    "C52",
+    "C53",
+    "C54",
+    "C55",
+    "C74",
+    "C75",
+    "C76",
+    "C77",
+    "C78",
+    "C172",
+    "C190",
+    "C191",
+}
 """Here below, and those of single commands in test_cut.py, test_list.py, test_template.py and test_proof.py."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {

@@ -9,6 +9,7 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, TAG
+from tests.drawing.rosters import CHOIR, FOLDER
 
 WRITE = {
     "tag.pdf": "print tag.draft --out tag.pdf --paper letter --copies 2 --correct 99.2%",
@@ -21,6 +22,12 @@ WRITE = {
     "t/tag-template-tag.dxf": "template tag.draft --out t --format dxf --pin 2mm",
     "t/tag-template-tag.pdf": "template tag.draft --out t --format pdf",
     "cut/tag-cut.dxf": "cut tag.draft --out cut --format dxf --cutter blade",
+    "sizes.csv": "sizes tag.draft --format csv --out sizes.csv",
+    "sizes.json": "sizes tag.draft --format json --out sizes.json --quick",
+    "sizes.md": "sizes tag.draft --format md --out sizes.md",
+    "sizes.txt": "sizes tag.draft --out sizes.txt",
+    "nest.svg": "sizes tag.draft --format svg --out nest.svg",
+    "nest-tag.svg": "sizes tag.draft --format svg --piece tag --out nest-tag.svg",
 }
 """A file of each kind, and how it is written."""
 OLD = "cut tag.draft --out cut --format dxf --dxf-version r12 --cutter blade"
@@ -113,6 +120,77 @@ def test_what_cannot_be_proved_is_said_of_each_file(run: Run, tag: Path, folder:
     told = json.loads(run("proof", "nowhere.pdf", "tag.pdf", "--json").out)
     assert [one["true"] for one in told] == [None, True]
     assert told[0]["messages"][0]["code"] == "C74"
+
+
+def test_a_table_of_sizes_is_held_cell_by_cell(run: Run, tag: Path) -> None:
+    """Swept sizes, too; a row that is gone, a heading that is new, and a file that is no table any more."""
+    swept = ("--with", "wide=40mm..44mm/2mm")
+    for form in ("csv", "json"):
+        assert run("sizes", "tag.draft", "--format", form, "--out", f"sizes.{form}", *swept).code == 0
+        assert run("proof", f"sizes.{form}").code == 0
+    place = tag.parent / "sizes.csv"
+    head, *rows = place.read_text().splitlines()
+    place.write_text("\n".join([head, *reversed(rows)]) + "\n")
+    assert "row 1: `wide` is 40.0 as drafted and 44.0 in the file" in run("proof", "sizes.csv").out
+    place.write_text("\n".join([head.replace("wide", "width"), *rows[:-1]]) + "\n")
+    told = json.loads(run("proof", "sizes.csv", "--json").out)[0]["differences"]
+    assert {"row 1 `width`", "row 3 the row"} <= {f"{one['where']} {one['what']}" for one in told}
+    (tag.parent / "sizes.json").write_text(
+        (tag.parent / "sizes.json").read_text().replace("44.0", "44.02", 1)
+    )
+    assert "`measures.wide` is 44.0 as drafted and 44.02 in the file" in run("proof", "sizes.json").out
+
+
+@pytest.fixture
+def choir(folder: Path) -> Path:
+    (folder / "folder.draft").write_text(FOLDER, encoding="utf-8")
+    place = folder / "choir.csv"
+    place.write_text(CHOIR, encoding="utf-8")
+    return place
+
+
+SETS = ("cards.pdf", "roster.csv", "engraving/001-Ona Vale.svg", "engraving/002-Tam Redwick.svg")
+
+
+@pytest.mark.parametrize(
+    ("words", "first_stays"), [("", True), ("--even --letters outline --qr {name}", False)]
+)
+def test_files_of_a_roster_are_held_against_pattern_and_people(
+    run: Run, choir: Path, words: str, first_stays: bool
+) -> None:
+    """Letters of one height for everybody are other ones where the longest name is another."""
+    assert run("roster", "folder.draft", "choir.csv", "--out", "sets", *words.split()).code == 0
+    kinds = ("cards", "roster", "engraving", "engraving")
+    told = [f"sets/{file}: {kind} true to folder.draft\n" for file, kind in zip(SETS, kinds, strict=True)]
+    ran = run("proof", *(f"sets/{file}" for file in SETS))
+    assert (ran.code, ran.out) == (0, "".join(told))
+    choir.write_text(CHOIR.replace("Tam Redwick", "Tim Redwick"), encoding="utf-8")
+    found = json.loads(run("proof", *(f"sets/{file}" for file in SETS), "--json").out)
+    assert [one["true"] for one in found] == [False, False, first_stays, False]
+    assert (
+        "warning C77\n  `choir.csv` has changed since `sets/cards.pdf`" in run("proof", "sets/cards.pdf").out
+    )
+    choir.rename(choir.with_name("elsewhere.csv"))
+    lost = run("proof", "sets/cards.pdf")
+    assert lost.code == 2 and "C191" in lost.out and "`choir.csv`" in lost.out
+
+
+def test_engravings_for_an_engraver_in_dxf_are_held_too(run: Run, choir: Path) -> None:
+    assert run("roster", "folder.draft", "choir.csv", "--out", "sets", "--format", "dxf").code == 0
+    assert run("proof", "sets/engraving/002-Tam Redwick.dxf").code == 0
+    lines = CHOIR.splitlines()
+    choir.write_text("\n".join(lines[:-1]) + "\n", encoding="utf-8")
+    gone = run("proof", "sets/engraving/002-Tam Redwick.dxf")
+    assert gone.code == 1 and "row 2" in gone.out
+
+
+def test_lists_and_lays_are_told_to_be_written_anew(run: Run, tag: Path) -> None:
+    assert run("list", "tag.draft", "--out", "list.csv", "--format", "csv").code == 0
+    lay = ("lay", "tag.draft", "--panel", "200x200", "--steps", "1", "--paper", "a3", "--dxf", "--out", ".")
+    assert run(*lay).code == 0
+    for file in ("list.csv", "lay.json", "lay.pdf", "sheet-1.svg", "sheet-1.dxf", "leftover-1-1.draft"):
+        ran = run("proof", file)
+        assert ran.code == 2 and f"error C190\n  `{file}` is of a l" in ran.out
 
 
 def test_a_pattern_with_faults_proves_nothing(run: Run, tag: Path) -> None:

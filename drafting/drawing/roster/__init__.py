@@ -9,7 +9,7 @@ from __future__ import annotations
 from drafting.drawing.roster.card_sheets import CardSheet, NoRoom, card_sheets
 from drafting.drawing.roster.engraving import blanks_of, engraving
 from drafting.drawing.roster.people import Person, Roster, roster_of
-from drafting.drawing.roster.wishes import Wishes
+from drafting.drawing.roster.wishes import Wishes, wishes_of
 
 __all__ = [
     "CardSheet",
@@ -21,4 +21,5 @@ __all__ = [
     "card_sheets",
     "engraving",
     "roster_of",
+    "wishes_of",
 ]

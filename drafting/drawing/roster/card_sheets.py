@@ -99,8 +99,9 @@ def card_sheets(roster: Roster) -> list[CardSheet]:
         if person.card:
             people.setdefault(person.card.form, []).append((person, person.card))
     lots = [lot for form, cards in people.items() for lot in _lots(cards, grid_of(form, roster.wishes.paper))]
+    record = roster.record("cards")
     return [
-        _sheet(grid, lot, roster.wishes.paper, f"sheet {number} of {len(lots)}")
+        _sheet(grid, lot, roster.wishes.paper, f"sheet {number} of {len(lots)}", record)
         for number, (grid, lot) in enumerate(lots, start=1)
     ]
 
@@ -117,14 +118,14 @@ def _lots(cards: Sequence[tuple[Person, Card]], grid: Grid) -> Iterator[tuple[Gr
         )
 
 
-def _sheet(grid: Grid, laid: tuple[Laid, ...], paper: Paper, number: str) -> CardSheet:
+def _sheet(grid: Grid, laid: tuple[Laid, ...], paper: Paper, number: str, record: str) -> CardSheet:
     first = laid[0].person.placed
     size = f"{laid[0].card.form.width:.4g} mm by {laid[0].card.form.height:.4g} mm"
     title = f"{first.title or first.stem}: cards {size}"
     marks = Group("cut-marks", "cut-marks", tuple(_cut_marks(grid, len(laid))), title="cut marks")
     groups = (*(one.group() for one in laid), marks, rules(), sheet_words(title, number, ADVICE, paper))
     note = f"True size on {paper.name}."
-    return CardSheet(Drawing(title, note, paper.width, paper.height, paper.name, 1.0, groups), laid)
+    return CardSheet(Drawing(title, note, paper.width, paper.height, paper.name, 1.0, groups, record), laid)
 
 
 ADVICE = "Print at 100 %, not fitted to the page. Hold a rule to both scales, then cut from mark to mark."

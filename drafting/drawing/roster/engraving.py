@@ -74,8 +74,9 @@ def blanks_of(person: Person, wishes: Wishes) -> list[Blank]:
     return blanks
 
 
-def engraving(person: Person, wishes: Wishes, blanks: Sequence[Blank]) -> Drawing:
-    """The sheet of one person in layers, with what `blanks_of` gives; one without any words has no sheet."""
+def engraving(person: Person, wishes: Wishes, blanks: Sequence[Blank], record: str = "") -> Drawing:
+    """The sheet of one person in layers, with what `blanks_of` gives; one without any words has no sheet. `record` says
+    what it was made from."""
     bounds = Bounds.joining(blank.edge.bounds for blank in blanks)
     words = [way for blank in blanks for each in blank.lettered for way in each.ways]
     edges = [blank.edge for blank in blanks]
@@ -85,7 +86,7 @@ def engraving(person: Person, wishes: Wishes, blanks: Sequence[Blank]) -> Drawin
         for layer, lines in layers
     )
     return Drawing(
-        _title(person), _note(wishes), bounds.max_x + GAP, bounds.max_y + GAP, "layers", 1.0, groups
+        _title(person), _note(wishes), bounds.max_x + GAP, bounds.max_y + GAP, "layers", 1.0, groups, record
     )
 
 

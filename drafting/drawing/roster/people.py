@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from drafting.drawing.amounts import Figures
+from drafting.drawing.record import Record
 from drafting.drawing.roster.cards import Card, CardMaker, Lacking
 from drafting.drawing.roster.feeds import Feeds, Stamp, feeds_of
 from drafting.drawing.roster.fitting import fitted_height, is_on, laid, room_of
@@ -58,6 +59,15 @@ class Roster:
 
     people: tuple[Person, ...]
     wishes: Wishes
+    made_from: Record | None = None
+    """The pattern, the table and the wishes, for the files that are made of it."""
+
+    def record(self, what: str, number: int | None = None) -> str:
+        """The line for a file: of `what` kind, and of one person where their `number` is given."""
+        made_from = self.made_from
+        if made_from is None:
+            return ""
+        return replace(made_from, what=what, asked={**made_from.asked, "number": number}).line
 
     @property
     def has_engravings(self) -> bool:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
 
-from drafting.drawing.machine import LAYERS, Layer
-from drafting.drawing.prints.papers import PAPERS, Paper
+from drafting.drawing.machine import LAYERS, Layer, layers_set
+from drafting.drawing.prints.papers import PAPERS, Paper, paper_called
 
 LEAST_ENGRAVED = 1.5
 """mm: capitals lower than this close up when they are engraved in leather (common practice, no source)."""
@@ -38,3 +38,16 @@ class Wishes:
     qr: str | None = None
     """What its QR code says, headings in braces."""
     paper: Paper = PAPERS["a4"]
+
+    def words(self) -> dict[str, Any]:
+        """All of it in plain words, for a record."""
+        set_otherwise = {key: one for key, one in self.layers.items() if one != LAYERS[key]}
+        layers = {key: {"name": one.name, "color": one.color} for key, one in set_otherwise.items()}
+        return {**vars(self), "columns": dict(self.columns), "layers": layers, "paper": self.paper.called}
+
+
+def wishes_of(words: Mapping[str, Any]) -> Wishes:
+    """The wishes that were put in such words; whatever else stands among them is left out."""
+    known = {name: words[name] for name in Wishes.__dataclass_fields__}
+    layers, paper = layers_set(known["layers"]), paper_called(known["paper"])
+    return replace(Wishes(**known), layers=layers, paper=paper, lines=tuple(known["lines"]))

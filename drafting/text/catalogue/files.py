@@ -140,6 +140,16 @@ NO_PATTERN = Entry(
     says="`{file}` was made from `{pattern}`, which is not beside it, above it or here.",
     mend="Say where it is: `--pattern {pattern}`.",
 )
+NOTHING_TO_PROVE = Entry(
+    code="C190",
+    says="`{file}` is of a {what}, which has nothing of its own to be held against a pattern.",
+    mend="Write it anew by `awlwright {what}` where its pattern has changed.",
+)
+NO_PEOPLE = Entry(
+    code="C191",
+    says="`{file}` was made for the people of `{people}`, and that table is not beside it, above it or here.",
+    mend="Go to the folder that holds `{people}`, or put the table beside the file.",
+)
 TEXT_CHANGED = Entry(
     code="C77",
     says="`{pattern}` has changed since `{file}` was made from it: its text was {then} and is {now}.",

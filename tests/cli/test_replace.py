@@ -1,0 +1,78 @@
+"""Every command that writes: a file of another program stays unless told otherwise, one of our own is written anew."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Run
+from tests.cli.test_bad_endings import STOCKED
+from tests.cli.test_together import everything_in
+from tests.drawing.rosters import CHOIR, FOLDER
+
+FOREIGN = b"the accounts of the ferry crew"
+LAY = "lay tag.draft:2 --panel 300x300 --steps 1 --paper a3 --dxf --png --out ."
+COMMANDS = {
+    "tag.svg": "draw tag.draft --out .",
+    "tag-tag.png": "draw tag.draft --png --out .",
+    "tag.pdf": "print tag.draft --out tag.pdf",
+    "tag-template-tag.dxf": "template tag.draft --format dxf --out .",
+    "tag-cut.svg": "cut tag.draft --cutter blade --out .",
+    "book.pdf": "booklet tag.draft --out book.pdf",
+    "book.html": "booklet tag.draft --out book.html",
+    "list.txt": "list tag.draft --out list.txt",
+    "list.csv": "list tag.draft --format csv --out list.csv",
+    "list.json": "list tag.draft --format json --out list.json",
+    "list.md": "list tag.draft --format md --out list.md",
+    "sizes.txt": "sizes tag.draft --out sizes.txt",
+    "sizes.csv": "sizes tag.draft --format csv --out sizes.csv",
+    "sizes.json": "sizes tag.draft --format json --out sizes.json",
+    "sizes.md": "sizes tag.draft --format md --out sizes.md",
+    "sizes.svg": "sizes tag.draft --format svg --out sizes.svg",
+    "lay.json": LAY,
+    "lay.pdf": LAY,
+    "sheet-1.svg": LAY,
+    "sheet-1.png": LAY,
+    "sheet-1.dxf": LAY,
+    "leftover-1-1.draft": LAY,
+    "cards.pdf": "roster folder.draft choir.csv --out .",
+    "roster.csv": "roster folder.draft choir.csv --out .",
+    "engraving/001-Ona Vale.svg": "roster folder.draft choir.csv --out .",
+}
+"""A file of each kind, and the command that writes it."""
+
+
+@pytest.fixture(autouse=True)
+def files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("drafting.cli.lay.WORKERS", 1)
+    monkeypatch.setattr("os.fsync", lambda handle: None)
+    for name, text in (("tag.draft", STOCKED), ("folder.draft", FOLDER), ("choir.csv", CHOIR)):
+        (folder / name).write_text(text, encoding="utf-8")
+
+
+@pytest.mark.parametrize(("file", "words"), COMMANDS.items(), ids=COMMANDS)
+def test_a_file_of_another_program_stays_unless_told(run: Run, folder: Path, file: str, words: str) -> None:
+    place = folder / file
+    place.parent.mkdir(exist_ok=True)
+    place.write_bytes(FOREIGN)
+    before = everything_in(folder)
+    ran = run(*words.split())
+    assert (ran.code, ran.out) == (2, "") and "error C42" in ran.err and Path(file).name in ran.err
+    assert everything_in(folder) == before
+    assert run(*words.split(), "--replace").code == 0 and place.read_bytes() != FOREIGN
+    assert run(*words.split()).code == 0
+
+
+def test_a_table_that_goes_to_the_terminal_says_nothing_of_what_it_was_made_from(run: Run) -> None:
+    for command in ("list", "sizes"):
+        for form in ("table", "csv", "json", "md"):
+            assert "made" not in run(command, "tag.draft", "--format", form).out
+
+
+def test_a_table_of_people_is_not_written_over_by_the_work_list(run: Run, folder: Path) -> None:
+    """The people may stand in a file called as the work list is."""
+    (folder / "roster.csv").write_text(CHOIR, encoding="utf-8")
+    ran = run("roster", "folder.draft", "roster.csv", "--out", ".")
+    assert ran.code == 2 and "C42" in ran.err
+    assert (folder / "roster.csv").read_text(encoding="utf-8") == CHOIR
