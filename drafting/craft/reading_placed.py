@@ -35,23 +35,21 @@ from drafting.craft.item import (
     StrapTurnBack,
     WindowHolds,
 )
+from drafting.craft.lists.sewing import seams_of, through_lines
 from drafting.craft.rules.shapes import lying_of
 from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
+from drafting.craft.turn_backs import base_name, hangs_on, is_right_over, is_strap, pieces_of, sewn_over
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
-from drafting.model.pattern import LineRef, MirrorForm, Pattern
+from drafting.model.pattern import Pattern
 from drafting.model.pattern import Piece as BoundPiece
 from drafting.solve import placed as solved
-from drafting.solve.placed import Placed, PlacedContent, PlacedFeature, PlacedHardware, PlacedPiece
+from drafting.solve.placed import Placed, PlacedContent, PlacedFeature, PlacedPiece
 
 LEATHER = "leather"
-STRAP = 2.0
-"""A piece so many times as long as wide goes through what hangs on it; a broader one only carries it (this room's own
-figure)."""
-HALF_TURN = 180.0
 NEAR_FOLD = 15.0
 """mm: a slot whose middle is this near to a fold is the one that the prong comes through."""
 
@@ -71,6 +69,7 @@ class _Reading:
         self.buckled = {name for hardware in placed.item.hardware for name in hardware.on}
         threads = [thread.thick for thread in placed.item.threads if thread.thick]
         self.thread = threads[0] if len(threads) == 1 else None
+        self.sewn = through_lines(seams_of(placed, pattern))
 
     def item(self) -> Item:
         placed = self.placed
@@ -115,7 +114,7 @@ class _Reading:
 
     def holes(self, piece: PlacedPiece, feature: PlacedFeature) -> Iterator[PunchedHole]:
         """Of a row that the prong goes into, or a hole that hardware sits in, each hole bears a pull."""
-        loaded = f"{piece.name}.{_base(feature)}" in self.buckled or self.is_for_size(piece, feature)
+        loaded = f"{piece.name}.{base_name(feature)}" in self.buckled or self.is_for_size(piece, feature)
         for hole in feature.holes:
             yield PunchedHole(feature.name, hole.center, hole.across, loaded)
 
@@ -128,38 +127,19 @@ class _Reading:
     def is_for_size(self, piece: PlacedPiece, feature: PlacedFeature) -> bool:
         """A row of round holes in a strap that a buckle with a prong hangs in."""
         return feature.kind == "row" and any(
-            hardware.prong is not None and piece.name in _pieces_of(hardware)
+            hardware.prong is not None and piece.name in pieces_of(hardware)
             for hardware in self.placed.item.hardware
         )
 
     def stitches(self, piece: PlacedPiece, feature: PlacedFeature) -> Iterator[StitchLine]:
         for line in feature.stitches:
             layout = cast(Layout, line.layout)
-            sewn = self.sewn(f"{piece.name}.{line.name}", piece, feature)
+            sewn = self.sewn.get(f"{piece.name}.{line.name}")
             yield StitchLine(line.name, layout, self.thread, sewn, line.is_pricked)
-
-    def sewn(self, name: str, piece: PlacedPiece, feature: PlacedFeature) -> float | None:
-        """How thick all layers of a seam are together; None where a stock does not say how thick it is."""
-        layers = next((join.lines for join in self.placed.joins if name in join.lines), None)
-        if layers is not None:
-            pieces = [self.placed.pieces[line.partition(".")[0]] for line in layers]
-        elif any(_base(feature) in pair for pair in self.folded_pairs(piece)):
-            pieces = [piece, piece]
-        else:
-            return None
-        thicknesses = [self.thick(one) for one in pieces]
-        return sum(thicknesses) if all(thicknesses) else None
 
     def thick(self, piece: PlacedPiece) -> float:
         stock = self.stocks.get(piece.stock or "")
         return stock.thick if stock else 0.0
-
-    def folded_pairs(self, piece: PlacedPiece) -> Iterator[tuple[str, str, str]]:
-        """Stitch lines that meet after folding, and the fold."""
-        for part in self.bound(piece).features:
-            form = part.form
-            if isinstance(form, MirrorForm) and isinstance(form.over, LineRef):
-                yield part.name, form.line.name, form.over.name
 
     def bound(self, piece: PlacedPiece) -> BoundPiece:
         return self.pattern.pieces[piece.name]
@@ -172,15 +152,15 @@ class _Reading:
                 continue
             buckle = Buckle(hardware.name, hardware.inside, hardware.prong)
             slots = {name.partition(".")[0]: name for name in hardware.on if "." in name}
-            for name in _pieces_of(hardware):
+            for name in pieces_of(hardware):
                 if name not in self.placed.pieces:
                     continue
                 piece = self.placed.pieces[name]
-                lying = lying_of(piece.outline)
-                if lying.long >= STRAP * lying.wide:
+                if is_strap(piece):
                     folds = [one.paths[0].length for one in piece.features if self.is_turned_back(piece, one)]
                     slot = slots.get(name) or self.slot_at_fold(name)
-                    yield StrapThroughBuckle(name, min([*folds, lying.wide]), buckle, slot)
+                    wide = min([*folds, lying_of(piece.outline).wide])
+                    yield StrapThroughBuckle(name, wide, buckle, slot)
 
     def straps_in_slots(self) -> Iterator[StrapThroughSlot]:
         for part in self.pattern.passes:
@@ -247,7 +227,7 @@ class _Reading:
             return
         piece = self.placed.pieces[name.partition(".")[0]]
         for one in piece.features:
-            if _base(one) == _base(feature):
+            if base_name(one) == base_name(feature):
                 yield from (line.layout.line.bounds for line in one.stitches)
                 yield from (way.bounds for way in (*one.rings, *one.paths) if not one.stitches)
 
@@ -284,7 +264,7 @@ class _Reading:
         wholes = [
             one.work.whole
             for one in piece.features
-            if _base(one) == _base(feature) and isinstance(one.work, solved.PlacedSlit)
+            if base_name(one) == base_name(feature) and isinstance(one.work, solved.PlacedSlit)
         ]
         ends = [end for whole in wholes for end in (whole.start, whole.end)]
         return max(a.distance_to(b) for a in ends for b in ends)
@@ -299,17 +279,13 @@ class _Reading:
     def turn_backs(self, piece: PlacedPiece) -> Iterator[StrapTurnBack]:
         for fold in piece.features:
             if self.is_turned_back(piece, fold):
-                yield _turn_back(piece, fold, self.sewn_over(piece, fold))
+                yield _turn_back(piece, fold, sewn_over(self.bound(piece), fold))
 
     def is_turned_back(self, piece: PlacedPiece, fold: PlacedFeature) -> bool:
         """A fold right over that is sewn down, or that hardware hangs in."""
-        is_whole = isinstance(fold.work, solved.PlacedFold) and fold.work.turn >= HALF_TURN - 1e-9
-        hangs = any(piece.name in _pieces_of(hardware) for hardware in self.placed.item.hardware)
-        return is_whole and bool(fold.paths) and (hangs or bool(self.sewn_over(piece, fold)))
-
-    def sewn_over(self, piece: PlacedPiece, fold: PlacedFeature) -> set[str]:
-        pairs = self.folded_pairs(piece)
-        return {name for under, upper, over in pairs if over == _base(fold) for name in (under, upper)}
+        return is_right_over(fold) and (
+            hangs_on(self.placed, piece) or bool(sewn_over(self.bound(piece), fold))
+        )
 
 
 def _turn_back(piece: PlacedPiece, fold: PlacedFeature, sewn: set[str]) -> StrapTurnBack:
@@ -326,21 +302,13 @@ def _turn_back(piece: PlacedPiece, fold: PlacedFeature, sewn: set[str]) -> Strap
     for feature in piece.features:
         for stitches in feature.stitches:
             offs = [side * off(hole.point) for hole in stitches.layout.holes]
-            if _base(feature) in sewn and min(offs) >= 0:
+            if base_name(feature) in sewn and min(offs) >= 0:
                 seams.append((stitches.name, max(offs)))
     slots = [one for one in piece.features if one.kind == "slot" and one.center]
     near = min(slots, key=lambda one: abs(off(one.center or line.start)), default=None)
     if near is None or near.center is None or abs(off(near.center)) > NEAR_FOLD:
         return StrapTurnBack(piece.name, fold.name, reach, tuple(seams))
     return StrapTurnBack(piece.name, fold.name, reach, tuple(seams), near.name, abs(off(near.center)))
-
-
-def _pieces_of(hardware: PlacedHardware) -> list[str]:
-    return list(dict.fromkeys(name.partition(".")[0] for name in hardware.on))
-
-
-def _base(feature: PlacedFeature) -> str:
-    return feature.name.rstrip("'")
 
 
 def _measured_to(piece: PlacedPiece, feature: PlacedFeature) -> Point | None:

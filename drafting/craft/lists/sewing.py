@@ -2,8 +2,8 @@
 
 Stitch lines that are joined, pricked through from each other or that meet over a fold are one seam, sewn once through
 all its layers; a join of mirrored lines holds for their twins as well. A line that meets its twin on the mirror line
-goes on into it. Where a layer ends under the seam only the holes that are in it pass through it. Of pieces cut more
-than once:
+goes on into it. Where a layer ends under the seam only the holes that are in it pass through it; where a piece is
+folded back on itself or its edge is turned, they pass through it more than once. Of pieces cut more than once:
 
 - if every piece of a seam is cut in the same multiple, the item has that many such seams;
 - if one line is joined as often as its piece is cut, each join takes one of them (a gusset cut twice, for two sides);
@@ -12,16 +12,18 @@ than once:
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import reduce
 from math import gcd
 from typing import Literal, cast
 
 from drafting.craft.lists.parts import in_copy
 from drafting.craft.lists.walks import Walk, meeting_ends, walk_of
+from drafting.craft.plies import Leather, Ply
 from drafting.craft.stitches import Layout
 from drafting.craft.thread import ThreadNeed
+from drafting.craft.turn_backs import folded_flat
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import HolesForm, LineRef, MirrorForm, Pattern
@@ -47,11 +49,23 @@ class Sewn:
     unknown: tuple[str, ...]
     goes_on: bool = False
     """True where it goes on into the twins of its lines, across the mirror line."""
+    through: Mapping[str, float] = field(default_factory=dict)
+    """How thick all the layers are together at the thickest hole of each line, twins among them."""
 
 
 def seams_of(placed: Placed, pattern: Pattern, tail: float = NEEDLE_TAIL) -> tuple[Sewn, ...]:
     """Every seam of one item, in the order of its lines."""
     return tuple(_Sewing(placed, pattern, tail).seams())
+
+
+def through_lines(seams: Iterable[Sewn]) -> dict[str, float]:
+    """How thick all the layers are that each stitch line sews, but for those that sew a stock of unknown thickness."""
+    found: dict[str, float] = {}
+    for seam in seams:
+        if not seam.unknown:
+            for line, thick in seam.through.items():
+                found[line] = max(thick, found.get(line, 0.0))
+    return found
 
 
 @dataclass(frozen=True)
@@ -62,6 +76,10 @@ class _Tie:
     lines: tuple[str, ...]
     how: Literal["ahead", "back", "place", "on"]
     is_join: bool = False
+
+
+_Reached = Mapping[str, Mapping[int, int]]
+"""Of lines of a seam, by name: which hole of its walk each of their own is."""
 
 
 class _Sewing:
@@ -76,6 +94,7 @@ class _Sewing:
             for line in feature.stitches
         }
         self.sources = dict(self._pricked())
+        self.leather: dict[str, Leather] = {}
 
     def seams(self) -> Iterator[Sewn]:
         self.ties = tuple(self._ties())
@@ -157,18 +176,37 @@ class _Sewing:
         walked = self._walked(lines)
         walk = walk_of(*(self._layout(line) for line in walked))
         reached = self._reached(walked, walk, lines)
-        thicknesses = [0.0] * walk.n_holes
-        for line, places in reached.items():
-            for at in places:
-                thicknesses[at] += layers[line] * (self._thick(line) or 0.0)
+        thicknesses = self._thicknesses(reached, layers, walk.n_holes)
         unknown = dict.fromkeys(self._stock(line) for line in reached if self._thick(line) is None)
         need = walk.thread(thicknesses, self.tail)
         goes_on = len(walked) > 1
         names = tuple(line for line in lines if line in reached and not (goes_on and _twin_of(line, reached)))
-        yield Sewn(names, walk.stitches, max(thicknesses), times, need, tuple(unknown), goes_on)
+        through = {line: max(thicknesses[at] for at in holes.values()) for line, holes in reached.items()}
+        yield Sewn(names, walk.stitches, max(thicknesses), times, need, tuple(unknown), goes_on, through)
         left = [line for line in lines if line not in reached]
         if left:
             yield from self._sewn(left, layers, times)
+
+    def _thicknesses(self, reached: _Reached, layers: Mapping[str, int], n_holes: int) -> list[float]:
+        """How thick the leather is at each hole of a walk: every layer of each piece once, as often as it is cut."""
+        plies: list[dict[str, list[Ply]]] = [{} for _ in range(n_holes)]
+        for line, holes in reached.items():
+            points = [hole.point for hole in self.lines[line].layout.holes]
+            for index, at in holes.items():
+                found = plies[at].setdefault(_piece(line), [])
+                found += [ply for ply in self._leather(line).plies(points[index]) if not ply.is_among(found)]
+        often = {_piece(line): layers[line] for line in reached}
+        return [
+            sum(often[piece] * ply.thick for piece, found in hole.items() for ply in found) for hole in plies
+        ]
+
+    def _leather(self, line: str) -> Leather:
+        name = _piece(line)
+        if name not in self.leather:
+            piece = self.placed.pieces[name]
+            folds = tuple(folded_flat(self.placed, piece, self.pattern.pieces[name]))
+            self.leather[name] = Leather(piece, self._thick(line) or 0.0, folds)
+        return self.leather[name]
 
     def _walked(self, lines: Sequence[str]) -> tuple[str, ...]:
         """The line whose holes are counted, with the twin that it goes on into: rings and whole lines before others."""
@@ -182,43 +220,44 @@ class _Sewing:
         )
         return (first, _twin(first)) if goes_on(first) else (first,)
 
-    def _is_second_half(self, line: str, reached: Collection[str]) -> bool:
-        return _twin_of(line, reached) and self._goes_on(line)
-
-    def _reached(self, walked: Sequence[str], walk: Walk, lines: Sequence[str]) -> dict[str, frozenset[int]]:
-        """Which holes of the walk go through the piece of each line; one on the mirror line is told of one half."""
-        orders = dict(zip(walked, walk.orders, strict=True))
+    def _reached(self, walked: Sequence[str], walk: Walk, lines: Sequence[str]) -> _Reached:
+        """Which hole of the walk each hole of a line is, by their numbers."""
+        reached = {line: dict(enumerate(order)) for line, order in zip(walked, walk.orders, strict=True)}
         todo = list(walked)
         for known in todo:
-            for other, order in self._beside(known, orders[known]):
-                if other in lines and other not in orders:
-                    orders[other] = order
+            for other, holes in self._beside(known, reached[known]):
+                if other in lines and other not in reached:
+                    reached[other] = holes
                     todo.append(other)
-        reached = {line: frozenset(order) for line, order in orders.items()}
-        return {
-            line: places - reached[_twin(line)] if self._is_second_half(line, reached) else places
-            for line, places in reached.items()
-        }
+        return reached
 
-    def _beside(self, known: str, order: tuple[int, ...]) -> Iterator[tuple[str, tuple[int, ...]]]:
+    def _beside(self, known: str, holes: Mapping[int, int]) -> Iterator[tuple[str, dict[int, int]]]:
         """Every line that is tied to a known one, and which holes of the walk its own are."""
         for tie in self.ties:
             if tie.how != "on" and known in tie.lines:
                 for other in tie.lines:
-                    if other != known and (met := self._met(tie, known, order, other)):
+                    if other != known and (met := self._met(tie, known, holes, other)):
                         yield other, met
 
-    def _met(self, tie: _Tie, known: str, order: tuple[int, ...], other: str) -> tuple[int, ...]:
+    def _met(self, tie: _Tie, known: str, holes: Mapping[int, int], other: str) -> dict[int, int]:
         """Nothing where only some of the holes are there: those are found in their places, by another tie."""
         if tie.how == "place":
-            places = dict(zip(self._places(known), order, strict=True))
-            return tuple(places[place] for place in self._places(other) if place in places)
-        count, needed = len(order), len(self.lines[other].layout.holes)
-        is_ring = self.lines[known].layout.is_ring
-        if needed > count + is_ring or needed < count - self.lines[other].layout.is_ring:
-            return ()
-        met = [order[at % count] for at in range(needed)]
-        return tuple(reversed(met)) if tie.how == "back" else tuple(met)
+            there = self._places(known)
+            at = {there[index]: hole for index, hole in holes.items()}
+            return {index: at[place] for index, place in enumerate(self._places(other)) if place in at}
+        count, needed = self._n_holes(known), self._n_holes(other)
+        if (
+            needed > count + self.lines[known].layout.is_ring
+            or needed < count - self.lines[other].layout.is_ring
+        ):
+            return {}
+        pairs = (
+            (index, (needed - 1 - index if tie.how == "back" else index) % count) for index in range(needed)
+        )
+        return {index: holes[met] for index, met in pairs if met in holes}
+
+    def _n_holes(self, line: str) -> int:
+        return len(self.lines[line].layout.holes)
 
     def _places(self, line: str) -> list[tuple[int, int]]:
         return [_place(hole.point) for hole in self.lines[line].layout.holes]
