@@ -1,7 +1,7 @@
 """The curves of a page as arrays: their lengths, areas, boxes and places, of all lines at once.
 
 Every curve is a cubic one of four places, a straight one with its handles at its thirds: that changes neither its
-length nor its area, and leaves one way to measure all. Lengths are in mm.
+length nor its area, and leaves one array for all. Lengths are in mm.
 """
 
 from __future__ import annotations
@@ -27,9 +27,10 @@ GAUSS = (
 @dataclass(eq=False)
 class Curves:
     """Curves of which those from `starts[n]` on, up to those of the next line, are line n. `places` has the shape
-    (curves, 4, 2)."""
+    (curves, 4, 2); `bent` are the numbers of those that are not straight."""
 
     places: Any
+    bent: Any
     starts: Any
     is_closed: Any
 
@@ -38,9 +39,13 @@ class Curves:
         """Left, low, right and high of each line, with what its curves bulge."""
         if not len(self.starts):
             return np.zeros((0, 4))
-        reached = np.concatenate([self.places[:, (0, 3)], _bulges(self.places)], axis=1)
-        low = np.minimum.reduceat(reached.min(axis=1), self.starts, axis=0)
-        high = np.maximum.reduceat(reached.max(axis=1), self.starts, axis=0)
+        starts, ends = self.places[:, 0], self.places[:, 3]
+        low, high = np.minimum(starts, ends), np.maximum(starts, ends)
+        bulges = _bulges(self.places[self.bent])
+        low[self.bent] = np.minimum(low[self.bent], bulges.min(axis=1))
+        high[self.bent] = np.maximum(high[self.bent], bulges.max(axis=1))
+        low = np.minimum.reduceat(low, self.starts, axis=0)
+        high = np.maximum.reduceat(high, self.starts, axis=0)
         return np.concatenate([low, high], axis=1)
 
     @cached_property
@@ -60,13 +65,16 @@ class Curves:
 
     @cached_property
     def _lengths(self) -> Any:
-        handles = np.diff(self.places, axis=1)
-        total = np.zeros(len(self.places))
+        chords = self.places[:, 3] - self.places[:, 0]
+        found = np.hypot(chords[:, 0], chords[:, 1])
+        handles = np.diff(self.places[self.bent], axis=1)
+        bent = np.zeros(len(self.bent))
         for t, weight in GAUSS:
             u = 1 - t
             slope = u * u * handles[:, 0] + 2 * u * t * handles[:, 1] + t * t * handles[:, 2]
-            total += weight * np.hypot(slope[:, 0], slope[:, 1])
-        return 3 * total
+            bent += 3 * weight * np.hypot(slope[:, 0], slope[:, 1])
+        found[self.bent] = bent
+        return found
 
     @cached_property
     def _areas(self) -> Any:
@@ -76,13 +84,34 @@ class Curves:
         twice += 3 * _cross(b, c) + 3 * _cross(b, d) + 6 * _cross(c, d)
         return twice / 20
 
+    @cached_property
+    def lengths(self) -> Any:
+        """Of each line."""
+        return np.add.reduceat(self._lengths, self.starts)
+
+    @cached_property
+    def areas(self) -> Any:
+        """Inside each line, were it closed."""
+        return np.abs(np.add.reduceat(self._areas, self.starts))
+
+    @cached_property
+    def counts(self) -> Any:
+        """How many curves each line has."""
+        return np.diff(self.starts, append=len(self.places))
+
+    def of_lines(self, lines: Any) -> Any:
+        """The places of all curves of some lines, line after line."""
+        counts = self.counts[lines]
+        before = np.cumsum(counts) - counts
+        return self.places[np.repeat(self.starts[lines] - before, counts) + np.arange(counts.sum())]
+
     def measures(self, line: int) -> Measures:
         """Of one line; the area of an open one is none."""
         first = int(self.starts[line])
-        part = slice(first, int(self.starts[line + 1]) if line + 1 < len(self.starts) else len(self.places))
-        area = abs(float(self._areas[part].sum())) if self.is_closed[line] else None
+        part = slice(first, first + int(self.counts[line]))
+        area = float(self.areas[line]) if self.is_closed[line] else None
         places = self._halfway[part].reshape(-1, 2)
-        return Measures(float(self._lengths[part].sum()), area, self.box_list[line], places)
+        return Measures(float(self.lengths[line]), area, self.box_list[line], places)
 
 
 def _at(places: Any, t: float) -> Any:

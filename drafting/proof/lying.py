@@ -52,11 +52,15 @@ class Lying:
         x, y = place[0] - self.across, place[1] - self.up
         return self.cosine * x + self.sine * y, self.cosine * y - self.sine * x
 
+    def places_back(self, places: Any) -> Any:
+        """The same for an array of places."""
+        turned = np.array([(self.cosine, -self.sine), (self.sine, self.cosine)], dtype=float)
+        return (places - (self.across, self.up)) @ turned
+
     def measures_back(self, read: Measures) -> Measures:
         """What was read on the sheet as it is on the piece."""
         box = box_of_two(self.back(read.box[:2]), self.back(read.box[2:]))
-        turned = np.array([(self.cosine, -self.sine), (self.sine, self.cosine)], dtype=float)
-        return Measures(read.length, read.area, box, (read.places - (self.across, self.up)) @ turned)
+        return Measures(read.length, read.area, box, self.places_back(read.places))
 
 
 def box_of_two(first: Place, second: Place) -> Box:

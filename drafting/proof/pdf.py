@@ -22,6 +22,7 @@ from drafting.drawing.work_view import LEAST_DOT
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.proof.copies import HAIR, Copies, Copy, Kind, Lines
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import (
     Box,
@@ -32,9 +33,9 @@ from drafting.proof.expected import (
     stitches_of_piece,
 )
 from drafting.proof.lying import Lying, Place, box_of_two
-from drafting.proof.read_pdf import ReadLine, ReadPage, read_pdf, seen_in
+from drafting.proof.read_pdf import ReadPage, read_pdf
 from drafting.proof.svg import compare
-from drafting.proof.times import check_times
+from drafting.proof.times import check_times, window_of
 from drafting.solve.placed import Placed, PlacedPiece
 
 RASTER_LENGTH = 0.05
@@ -76,8 +77,9 @@ def _sheets(
     pages: Sequence[ReadPage], placed: Placed, sheets: Sequence[PrintSheet], correction: float
 ) -> Iterator[Disagreement]:
     drafted = {name: Drafted.of(piece) for name, piece in placed.pieces.items()}
+    copies: Copies = {}
     for number, (page, sheet) in enumerate(zip(pages, sheets, strict=True), start=1):
-        yield from PageProof(number, page, sheet, drafted, correction).check()
+        yield from PageProof(number, page, sheet, drafted, correction, copies).check()
 
 
 @dataclass(frozen=True)
@@ -115,7 +117,8 @@ class Drafted:
 
 
 class PageProof:
-    """One page against what it should show."""
+    """One page against what it should show. `copies` are what was proved before; what this page proves is put among
+    them."""
 
     def __init__(
         self,
@@ -124,21 +127,33 @@ class PageProof:
         sheet: PrintSheet,
         drafted: Mapping[str, Drafted],
         correction: float,
+        copies: Copies | None = None,
     ) -> None:
         self.name = f"sheet {number}"
         self.page, self.sheet, self.drafted, self.correction = page, sheet, drafted, correction
+        self.copies = {} if copies is None else copies
         self.middle = (sheet.drawing.width / 2, sheet.drawing.height / 2)
-        self.by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
         self.sides = self._uncorrected_places(page.curves.boxes.reshape(-1, 2, 2)).reshape(-1, 4)
-        self.boxes: list[Box] = [(left, low, right, high) for left, low, right, high in self.sides.tolist()]
+        self.is_found = np.zeros(len(self.sides), dtype=bool)
+        self.within = SAME_LENGTH
+
+    @cached_property
+    def boxes(self) -> list[Box]:
+        """Around each line."""
+        return [(left, low, right, high) for left, low, right, high in self.sides.tolist()]
+
+    @cached_property
+    def by_middle(self) -> dict[tuple[int, int], list[int]]:
+        found: dict[tuple[int, int], list[int]] = defaultdict(list)
         middles = (self.sides[:, :2] + self.sides[:, 2:]) / 2
         for index, (column, row) in enumerate(np.rint(middles / CELL).astype(int).tolist()):
-            self.by_middle[column, row].append(index)
-        self.found: set[int] = set()
+            found[column, row].append(index)
+        return found
 
     def check(self) -> Iterator[Disagreement]:
         for shown in self.sheet.shown:
-            yield from self._piece(shown)
+            if not self._is_copy(shown):
+                yield from self._piece_by_itself(shown)
         yield from self._stray_cuts()
         yield from self.paper()
 
@@ -156,6 +171,58 @@ class PageProof:
         ):
             if abs(want - have) > SAME_LENGTH:
                 yield Disagreement(self.name, f"its {side}", f"{want:.3f} mm", f"{have:.3f} mm")
+
+    def _is_copy(self, shown: Shown) -> bool:
+        """Whether the page shows the piece, or the tile of it, as it was proved before; then its lines are claimed."""
+        copy, lying = self.copies.get(_kind_of(shown)), Lying.of(shown)
+        if copy is None:
+            return False
+        around = np.array(lying.box(Bounds(*copy.box)))
+        alike = (np.abs(self.sides - around) <= SAME_LENGTH).all(axis=1) & ~self.is_found
+        for first in np.flatnonzero(alike):
+            here = copy.behind + first
+            if here[-1] < len(self.sides) and not self.is_found[here].any():
+                if self._laid_back(here, lying).are_like(copy.lines):
+                    self.is_found[here] = True
+                    return True
+        return False
+
+    def _laid_back(self, lines: Any, lying: Lying) -> Lines:
+        """Some lines of the page as they are on their piece."""
+        curves, factor = self.page.curves, self.correction
+        return Lines(
+            counts=curves.counts[lines],
+            is_closed=curves.is_closed[lines],
+            is_solid=self.page.is_solid[lines],
+            widths=self.page.widths[lines] * factor,
+            lengths=curves.lengths[lines] * factor,
+            areas=curves.areas[lines] * factor**2,
+            places=self._places_back(curves.of_lines(lines), lying),
+            windows=self._places_back(self.page.windows[lines].reshape(-1, 2, 2), lying),
+        )
+
+    def _places_back(self, places: Any, lying: Lying) -> Any:
+        return lying.places_back(self._uncorrected_places(places))
+
+    def _piece_by_itself(self, shown: Shown) -> Iterator[Disagreement]:
+        """A hair closer first, for its copies to be held against."""
+        before = self.is_found.copy()
+        self.within = SAME_LENGTH - HAIR
+        is_close = not any(True for _ in self._piece(shown))
+        self.within = SAME_LENGTH
+        if is_close:
+            self._keep(shown, np.flatnonzero(self.is_found & ~before))
+        else:
+            self.is_found = before
+            yield from self._piece(shown)
+
+    def _keep(self, shown: Shown, lines: Any) -> None:
+        """What was proved, for other copies; a tile may show no line at all."""
+        if len(lines):
+            lying = Lying.of(shown)
+            low, high = (lying.back(place) for place in self.sides[lines[0]].reshape(2, 2).tolist())
+            behind, here = lines - lines[0], self._laid_back(lines, lying)
+            self.copies[_kind_of(shown)] = Copy(box_of_two(low, high), behind, here)
 
     def _piece(self, shown: Shown) -> Iterator[Disagreement]:
         drafted, lying = self.drafted[shown.piece], Lying.of(shown)
@@ -205,17 +272,17 @@ class PageProof:
 
     def _are_here(self, here: range, ends: Any, sizes: Any) -> bool:
         """Whether some lines of the page are these holes, and no others have claimed them."""
-        if here.stop > len(self.boxes):
+        if here.stop > len(self.sides):
             return False
         found = self._uncorrected_places(self.page.curves.ends[here.start : here.stop])
-        widths = np.array([self.page.lines[index].width for index in here]) * self.correction
+        widths = self.page.widths[here.start : here.stop] * self.correction
         is_true = bool(
-            np.all(np.abs(found - ends) <= SAME_LENGTH)
-            and not np.any(np.abs(widths - sizes) > SAME_LENGTH)
-            and self.found.isdisjoint(here)
+            np.all(np.abs(found - ends) <= self.within)
+            and not np.any(np.abs(widths - sizes) > self.within)
+            and not self.is_found[here.start : here.stop].any()
         )
         if is_true:
-            self.found.update(here)
+            self.is_found[here.start : here.stop] = True
         return is_true
 
     def _stitch_hole(self, mark: StitchMark, ends: Sequence[Place], box: Box) -> str | None:
@@ -223,10 +290,10 @@ class PageProof:
         index = self._claim(center, box)
         if index is None:
             return f"missing at ({center[0]:.2f}, {center[1]:.2f})"
-        if mark.ends and not _is_same_line(self._ends(index), ends):
+        if mark.ends and not _is_same_line(self._ends(index), ends, self.within):
             return f"slanted otherwise at ({center[0]:.2f}, {center[1]:.2f})"
         across = self.page.lines[index].width * self.correction
-        if mark.across is not None and abs(across - max(mark.across, LEAST_DOT)) > SAME_LENGTH:
+        if mark.across is not None and abs(across - max(mark.across, LEAST_DOT)) > self.within:
             return f"{across:.2f} mm across at ({center[0]:.2f}, {center[1]:.2f})"
         return None
 
@@ -241,16 +308,18 @@ class PageProof:
             yield Disagreement(where, "its line", f"on {self.name}", "missing")
             return
         measures = self._uncorrected(self.page.lines[index].measures)
-        yield from compare(f"{where} on {self.name}", way, lying.measures_back(measures))
+        yield from compare(f"{where} on {self.name}", way, lying.measures_back(measures), self.within)
         seen = self.page.lines[index].window
-        if not _same_window(shown.window, self._uncorrected_box(seen) if seen else None, measures.box):
+        if not _same_window(
+            shown.window, self._uncorrected_box(seen) if seen else None, measures.box, self.within
+        ):
             yield Disagreement(where, "what its tile shows", str(shown.window), str(seen))
 
     def _claim(self, middle: Place, box: Box | None = None) -> int | None:
         """The nearest line, which then no other may claim."""
         index = self._nearest(middle, box)
         if index is not None:
-            self.found.add(index)
+            self.is_found[index] = True
         return index
 
     def _nearest(self, middle: Place, box: Box | None = None) -> int | None:
@@ -259,29 +328,27 @@ class PageProof:
         column, row = _cell(*middle)
         for dx, dy in NEAR_CELLS:
             for index in self.by_middle.get((column + dx, row + dy), ()):
-                if index in self.found:
+                if self.is_found[index]:
                     continue
                 measured = self.boxes[index]
-                if _is_near(measured, box) if box else _is_across(measured, middle):
+                if _is_near(measured, box, self.within) if box else _is_across(measured, middle, self.within):
                     return index
         return None
 
     def _stray_cuts(self) -> Iterator[Disagreement]:
         """Cut lines that belong to no piece would be cut all the same."""
-        for index, line in enumerate(self.page.lines):
-            if index not in self.found and _is_cut(line) and _is_seen(line):
-                left, low, _, _ = self.boxes[index]
-                yield Disagreement(self.name, f"a cut line at ({left:.1f}, {low:.1f})", "not there", "there")
+        is_cut = self.page.is_solid & (np.abs(self.page.widths - CUT.width) < SAME_LENGTH)
+        seen = self.page.seen
+        is_seen = (seen[:, :2] <= seen[:, 2:]).all(axis=1)
+        for left, low, _, _ in self.sides[is_cut & is_seen & ~self.is_found].tolist():
+            yield Disagreement(self.name, f"a cut line at ({left:.1f}, {low:.1f})", "not there", "there")
 
     def _beyond_paper(self) -> Iterator[Disagreement]:
         """Ink off the sheet is lost."""
-        far = (self.page.curves.boxes[:, :2] < 0) | (
-            self.page.curves.boxes[:, 2:] > (self.page.width, self.page.height)
-        )
-        lines = [self.page.lines[index] for index in np.flatnonzero(far.any(axis=1))]
-        boxes = [seen_in(line.box, line.window) for line in lines]
-        for left, low, right, high in (*boxes, *self.page.words):
-            if min(left, low) < 0 or right > self.page.width or high > self.page.height:
+        seen, size = self.page.seen, (self.page.width, self.page.height)
+        far = (seen[:, :2] < 0) | (seen[:, 2:] > size)
+        for left, low, right, high in (*seen[far.any(axis=1)].tolist(), *self.page.words):
+            if min(left, low) < 0 or right > size[0] or high > size[1]:
                 yield Disagreement(
                     self.name, "what lies on it", "within the paper", f"at ({left:.1f}, {low:.1f})"
                 )
@@ -346,19 +413,14 @@ class PageProof:
         return x, y
 
 
-def _is_cut(line: ReadLine) -> bool:
-    return not line.is_filled and not line.is_dashed and abs(line.width - CUT.width) < SAME_LENGTH
+def _kind_of(shown: Shown) -> Kind:
+    return shown.piece, shown.quarters % 4, window_of(shown)
 
 
-def _is_seen(line: ReadLine) -> bool:
-    left, low, right, high = seen_in(line.box, line.window)
-    return left <= right and low <= high
-
-
-def _is_same_line(ends: Sequence[Place], others: Sequence[Place]) -> bool:
+def _is_same_line(ends: Sequence[Place], others: Sequence[Place], within: float) -> bool:
     """Whether two straight lines have the same ends, whichever comes first."""
     return any(
-        all(_is_near(one, other) for one, other in zip(ends, order, strict=True))
+        all(_is_near(one, other, within) for one, other in zip(ends, order, strict=True))
         for order in (others, others[::-1])
     )
 
@@ -373,7 +435,7 @@ def _shows(shown: Shown, box: Box) -> bool:
     return shown.window is None or shown.window.overlaps(Bounds(*box))
 
 
-def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
+def _same_window(wanted: Bounds | None, written: Box | None, line: Box, within: float) -> bool:
     """PDFium leaves out a window that hides nothing of a line."""
     if wanted is None:
         return written is None
@@ -382,19 +444,19 @@ def _same_window(wanted: Bounds | None, written: Box | None, line: Box) -> bool:
         return all(edge <= side for edge, side in zip(window[:2], line[:2], strict=True)) and all(
             edge >= side for edge, side in zip(window[2:], line[2:], strict=True)
         )
-    return _is_near(window, written)
+    return _is_near(window, written, within)
 
 
-def _is_across(measured: Box, middle: Place) -> bool:
+def _is_across(measured: Box, middle: Place, within: float) -> bool:
     """Whether a line that is no dot has its middle there."""
     left, low, right, high = measured
-    return max(right - left, high - low) > SAME_LENGTH and _is_near(_middle(measured), middle)
+    return max(right - left, high - low) > SAME_LENGTH and _is_near(_middle(measured), middle, within)
 
 
-def _is_near(first: Sequence[float], second: Sequence[float]) -> bool:
+def _is_near(first: Sequence[float], second: Sequence[float], within: float) -> bool:
     """Asked so often that a plain loop is worth its lines."""
     for one, other in zip(first, second, strict=True):
-        if abs(one - other) > SAME_LENGTH:
+        if abs(one - other) > within:
             return False
     return True
 

@@ -10,8 +10,10 @@ import ctypes
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import chain, repeat
 from math import ceil
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import pypdfium2
@@ -56,16 +58,58 @@ class ReadLine:
         return (x, y), (to_x, to_y)
 
 
+class Look(NamedTuple):
+    """How wide a path is drawn, whether in dashes, whether it is filled alone, and what it is seen through."""
+
+    width: float
+    is_dashed: bool
+    is_filled: bool
+    window: Box | None
+
+
 @dataclass(frozen=True)
 class ReadPage:
-    """The size of a page and its lines in mm, y up, and the boxes of all words, less what a window hides."""
+    """The size of a page and its lines in mm, y up, and the boxes of all words, less what a window hides. Line n of the
+    `curves` is drawn with the look of path `owners[n]`."""
 
     width: float
     height: float
     curves: Curves
-    lines: tuple[ReadLine, ...]
+    looks: tuple[Look, ...]
+    owners: Any
     words: tuple[Box, ...]
     page: pypdfium2.PdfPage
+
+    @cached_property
+    def lines(self) -> tuple[ReadLine, ...]:
+        owners = self.owners.tolist()
+        return tuple(ReadLine(self.curves, index, *self.looks[owner]) for index, owner in enumerate(owners))
+
+    @cached_property
+    def widths(self) -> Any:
+        """How wide each line is drawn."""
+        return self._of_each([look.width for look in self.looks], float)
+
+    @cached_property
+    def is_solid(self) -> Any:
+        """Whether each line is drawn along its course without gaps, neither in dashes nor filled alone."""
+        return self._of_each([not (look.is_dashed or look.is_filled) for look in self.looks], bool)
+
+    @cached_property
+    def windows(self) -> Any:
+        """What each line is seen through; no numbers where nothing hides a part of it."""
+        return self._of_each([look.window or [np.nan] * 4 for look in self.looks], float).reshape(-1, 4)
+
+    @cached_property
+    def seen(self) -> Any:
+        """What its window leaves of the box around each line; the lower sides beyond the upper ones where that is
+        nothing."""
+        boxes, windows = self.curves.boxes, self.windows
+        low, high = np.fmax(boxes[:, :2], windows[:, :2]), np.fmin(boxes[:, 2:], windows[:, 2:])
+        return np.concatenate([low, high], axis=1)
+
+    def _of_each(self, looks: Sequence[object], kind: type) -> Any:
+        return np.array(looks, dtype=kind)[self.owners]
 
     def lower_left(self, wide: float, high: float) -> Raster:
         """The page as dots, so many mm of it from its lower left corner."""
@@ -134,8 +178,10 @@ def _page(page: pypdfium2.PdfPage) -> ReadPage:
     for handle, kind in zip(handles, kinds, strict=True):
         by_kind[kind].append(handle)
     words = [seen_in(_bounds(handle), _window(handle)) for handle in by_kind[pdfium.FPDF_PAGEOBJ_TEXT]]
-    curves, lines = _lines(by_kind[pdfium.FPDF_PAGEOBJ_PATH])
-    return ReadPage(wide * MM, high * MM, curves, tuple(lines), tuple(words), page)
+    paths = by_kind[pdfium.FPDF_PAGEOBJ_PATH]
+    curves, owners = _lines(paths)
+    looks = tuple(_look(handle) for handle in paths)
+    return ReadPage(wide * MM, high * MM, curves, looks, owners, tuple(words), page)
 
 
 def _bounds(handle: Any) -> Box:
@@ -153,34 +199,30 @@ def seen_in(box: Box, window: Box | None) -> Box:
     return (left, low, min(box[2], window[2]), min(box[3], window[3]))
 
 
-def _lines(handles: Sequence[Any]) -> tuple[Curves, list[ReadLine]]:
-    """All paths of a page, and each part of them as a line."""
+def _lines(handles: Sequence[Any]) -> tuple[Curves, Any]:
+    """All parts of the paths of a page as lines, and which path each is a part of."""
     if not handles:
-        return Curves(np.zeros((0, 4, 2)), np.zeros(0, dtype=int), np.zeros(0, dtype=bool)), []
+        none = np.zeros(0, dtype=int)
+        return Curves(np.zeros((0, 4, 2)), none, none, none.astype(bool)), none
     counts = [pdfium.FPDFPath_CountSegments(handle) for handle in handles]
-    kinds, places = _steps(handles, counts)
+    segments = _segments(handles, counts)
+    kinds, places = _steps(segments)
     matrices = np.array([_matrix(handle) for handle in handles]).reshape(-1, 6)
     a, b, c, d, e, f = np.repeat(matrices, counts, axis=0).T * MM
     x, y = places.T
     places = np.stack([a * x + c * y + e, b * x + d * y + f], axis=1)
     begins = np.flatnonzero(kinds == pdfium.FPDF_SEGMENT_MOVETO)
     owners = np.repeat(np.arange(len(handles)), counts)[begins]
-    firsts = np.cumsum([0, *counts])[:-1]
-    is_closed = _closes(handles, owners, np.append(begins[1:], len(kinds)) - 1 - firsts[owners])
-    curves, kept = _curves(kinds, places, begins, is_closed)
-    looks = [_look(handle) for handle in handles]
-    return curves, [
-        ReadLine(curves, index, *looks[owner]) for index, owner in enumerate(owners[kept].tolist())
-    ]
+    curves, kept = _curves(kinds, places, begins, _closes(segments, begins))
+    return curves, owners[kept]
 
 
-def _look(handle: Any) -> tuple[float, bool, bool, Box | None]:
-    """How wide a path is drawn, whether in dashes, whether it is filled alone, and what it is seen through."""
+def _look(handle: Any) -> Look:
     width, fill, stroke = ctypes.c_float(), ctypes.c_int(), ctypes.c_int()
     pdfium.FPDFPageObj_GetStrokeWidth(handle, width)
     pdfium.FPDFPath_GetDrawMode(handle, fill, stroke)
     is_dashed = pdfium.FPDFPageObj_GetDashCount(handle) > 0
-    return width.value * MM, is_dashed, bool(fill.value) and not stroke.value, _window(handle)
+    return Look(width.value * MM, is_dashed, bool(fill.value) and not stroke.value, _window(handle))
 
 
 def _matrix(handle: Any) -> list[float]:
@@ -204,28 +246,25 @@ KIND = _bare(pdfium.FPDFPathSegment_GetType, ctypes.c_int, ctypes.c_void_p)
 CLOSE = _bare(pdfium.FPDFPathSegment_GetClose, ctypes.c_int, ctypes.c_void_p)
 
 
-def _steps(handles: Sequence[Any], counts: Sequence[int]) -> tuple[Any, Any]:
-    """The kind of each step of some paths, and where it leads in the path's own places."""
-    places = np.zeros((sum(counts), 2), dtype=np.float32)
-    kinds, here = [], places.ctypes.data
-    for handle, count in zip(handles, counts, strict=True):
-        path = _address(handle)
-        for number in range(count):
-            segment = SEGMENT(path, number)
-            POINT(segment, here, here + 4)
-            kinds.append(KIND(segment))
-            here += 8
-    return np.array(kinds, dtype=int), places.astype(float)
+def _segments(handles: Sequence[Any], counts: Sequence[int]) -> list[int]:
+    """All steps of some paths."""
+    addresses = map(repeat, map(_address, handles), counts)
+    return list(map(SEGMENT, chain.from_iterable(addresses), chain.from_iterable(map(range, counts))))
 
 
-def _closes(handles: Sequence[Any], owners: Any, lasts: Any) -> Any:
+def _steps(segments: Sequence[int]) -> tuple[Any, Any]:
+    """The kind of each step, and where it leads in the path's own places."""
+    places = np.zeros((len(segments), 2), dtype=np.float32)
+    across = range(places.ctypes.data, places.ctypes.data + places.nbytes, places.itemsize * 2)
+    for segment, here in zip(segments, across, strict=True):
+        POINT(segment, here, here + places.itemsize)
+    return np.fromiter(map(KIND, segments), dtype=int, count=len(segments)), places.astype(float)
+
+
+def _closes(segments: Sequence[int], begins: Any) -> Any:
     """Whether each part of a path goes back to where it began: its last step tells."""
-    addresses = [_address(handle) for handle in handles]
-    told = (
-        CLOSE(SEGMENT(addresses[owner], last))
-        for owner, last in zip(owners.tolist(), lasts.tolist(), strict=True)
-    )
-    return np.fromiter(told, dtype=bool, count=len(owners))
+    lasts = (np.append(begins[1:], len(segments)) - 1).tolist()
+    return np.fromiter((CLOSE(segments[last]) for last in lasts), dtype=bool, count=len(lasts))
 
 
 def _address(handle: Any) -> int | None:
@@ -248,7 +287,8 @@ def _curves(kinds: Any, places: Any, begins: Any, is_closed: Any) -> tuple[Curve
     order = np.argsort(np.concatenate([straight, bent, ends[back] + 0.5]), kind="stable")
     parts = np.concatenate([np.searchsorted(begins, at, "right") - 1 for at in (straight, bent, ends[back])])
     kept, starts = np.unique(parts[order], return_index=True)
-    return Curves(found[order], starts, is_closed[kept]), kept
+    is_bent = (order >= len(straight)) & (order < len(straight) + len(bent))
+    return Curves(found[order], np.flatnonzero(is_bent), starts, is_closed[kept]), kept
 
 
 def _thirds(starts: Any, ends: Any) -> Any:

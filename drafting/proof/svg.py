@@ -163,28 +163,30 @@ def _in_place(line: Measures, written: Box, drafted: Box, scale: float) -> Measu
     return Measures(line.length / scale, area, (across(left), up(low), across(right), up(high)), places)
 
 
-def compare(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Disagreement]:
+def compare(
+    where: str, drafted: Path | Ring, written: Measures, within: float = SAME_LENGTH
+) -> Iterator[Disagreement]:
     """One written line against the one drafted."""
-    if abs(drafted.length - written.length) > SAME_LENGTH:
+    if abs(drafted.length - written.length) > within:
         yield Disagreement(where, "length", f"{drafted.length:.4f} mm", f"{written.length:.4f} mm")
     area = area_of(drafted)
     if area is None or written.area is None:
         if area is not written.area:
             yield Disagreement(where, "whether it is closed", _closed(area), _closed(written.area))
-    elif abs(area - written.area) > SAME_LENGTH * drafted.length:
+    elif abs(area - written.area) > within * drafted.length:
         yield Disagreement(where, "area", f"{area:.3f} mm²", f"{written.area:.3f} mm²")
     for side, want, found in zip(("left", "low", "right", "high"), box_of(drafted), written.box, strict=True):
-        if abs(want - found) > SAME_LENGTH:
+        if abs(want - found) > within:
             yield Disagreement(where, f"{side} edge", f"{want:.4f} mm", f"{found:.4f} mm")
-    yield from _course(where, drafted, written)
+    yield from _course(where, drafted, written, within)
 
 
-def _course(where: str, drafted: Path | Ring, written: Measures) -> Iterator[Disagreement]:
+def _course(where: str, drafted: Path | Ring, written: Measures, within: float) -> Iterator[Disagreement]:
     """The written line runs along the drafted one: a bow to the wrong side keeps length and box."""
     step = -(-len(written.places) // MOST_PLACES)
     places = written.places[:: max(step, 1)]
     off = farthest_off(drafted, places)
-    if off > SAME_LENGTH:
+    if off > within:
         yield Disagreement(where, "its course", "along the drafted line", f"{off:.4f} mm off")
 
 

@@ -22,7 +22,7 @@ def check_times(
     for one in (one for sheet in sheets for one in sheet.shown):
         shown[one.piece].append(one)
     for name in dict.fromkeys([*times, *shown]):
-        wanted, parts = times.get(name, 0), Counter(_window_of(one) for one in shown[name])
+        wanted, parts = times.get(name, 0), Counter(window_of(one) for one in shown[name])
         if set(parts.values()) != {wanted}:
             counts = ", ".join(str(count) for count in sorted(set(parts.values()))) or "0"
             yield Disagreement(name, "how often it is there", str(wanted), counts)
@@ -30,7 +30,7 @@ def check_times(
             yield Disagreement(name, "what its tiles show", "all of it", "less")
 
 
-def _window_of(shown: Shown) -> tuple[float, ...] | None:
+def window_of(shown: Shown) -> tuple[float, ...] | None:
     """What of its piece it shows, in the piece's own places."""
     if shown.window is None:
         return None
