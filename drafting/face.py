@@ -28,7 +28,7 @@ from drafting.craft.rules import RULES, Rule
 from drafting.craft.workshop import Workshop
 from drafting.model.bind import bind_pattern
 from drafting.model.bind_expression import bind
-from drafting.model.evaluate_measures import why_not
+from drafting.model.evaluate_measures import how_else, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import Pattern as BoundPattern
 from drafting.model.pattern import PointRef
@@ -719,7 +719,13 @@ class PlacedPattern:
         try:
             value = Reader(sized.solution.values).number(typed.bound)
         except (ZeroDivisionError, ValueError) as fault:
-            messages.add(NOT_COMPUTED, at=node.span if node else None, name=text, why=why_not(fault))
+            messages.add(
+                NOT_COMPUTED,
+                at=node.span if node else None,
+                name=text,
+                why=why_not(fault),
+                mend=how_else(fault),
+            )
             raise Faults(messages) from None
         except KeyError:
             raise Faults(sized.messages) from None

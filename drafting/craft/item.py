@@ -6,8 +6,8 @@ what stands here is all that a rule can know. Names are the maker's: a feature i
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
@@ -123,6 +123,8 @@ class PlacedPart:
     notches: tuple[Notch, ...] = ()
     words: tuple[str, ...] = ()
     """Titles, notes and texts of the piece and its features."""
+    points: Mapping[str, Point] = field(default_factory=dict)
+    """The maker's own points, by name."""
 
     @cached_property
     def all_holes(self) -> tuple[PunchedHole, ...]:
@@ -209,6 +211,8 @@ class StrapTurnBack:
     """The prong's slot, over the fold."""
     slot_off_fold: float = 0.0
     """How far the slot's middle is from the middle of the fold."""
+    on_fold: Point | None = None
+    """The place of the fold beside it, where the slot's middle should be."""
 
 
 @dataclass(frozen=True)

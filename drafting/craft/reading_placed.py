@@ -110,6 +110,7 @@ class _Reading:
             tuple(turn for one in features for turn in _turns(one)),
             tuple(notch for one in features for notch in _notches(one)),
             tuple(text for text in (piece.note, *_words(features)) if text),
+            piece.points,
         )
 
     def holes(self, piece: PlacedPiece, feature: PlacedFeature) -> Iterator[PunchedHole]:
@@ -308,7 +309,10 @@ def _turn_back(piece: PlacedPiece, fold: PlacedFeature, sewn: set[str]) -> Strap
     near = min(slots, key=lambda one: abs(off(one.center or line.start)), default=None)
     if near is None or near.center is None or abs(off(near.center)) > NEAR_FOLD:
         return StrapTurnBack(piece.name, fold.name, reach, tuple(seams))
-    return StrapTurnBack(piece.name, fold.name, reach, tuple(seams), near.name, abs(off(near.center)))
+    on_fold = near.center - along.turned_left() * off(near.center)
+    return StrapTurnBack(
+        piece.name, fold.name, reach, tuple(seams), near.name, abs(off(near.center)), on_fold
+    )
 
 
 def _measured_to(piece: PlacedPiece, feature: PlacedFeature) -> Point | None:

@@ -190,17 +190,27 @@ def _bind_binary(binding: Binding, node: tree.Binary, piece: PieceText | None) -
     left, right = bind(binding, node.left, piece), bind(binding, node.right, piece)
     if left is None or right is None:
         return None
+    if node.operator == "/":
+        mend = _at_least(node.right, _ONE_OF.get(right.kind, ""))
+        return Typed(Operation("/", left.bound, right.bound, mend), left.kind / right.kind)
     bound = Operation(node.operator, left.bound, right.bound)
     if node.operator == "*":
         return Typed(bound, left.kind * right.kind)
-    if node.operator == "/":
-        return Typed(bound, left.kind / right.kind)
     if left.is_zero:
         return Typed(bound, right.kind)
     if right.is_zero or left.kind == right.kind:
         return Typed(bound, left.kind)
     _say_mixed(binding, node, node.left, left, node.right, right)
     return None
+
+
+_ONE_OF = {NUMBER: "1", LENGTH: "1 mm", ANGLE: "1 deg"}
+
+
+def _at_least(node: tree.Expression, least: str) -> str:
+    """What keeps an amount at some least value, to be typed; nothing for an area, which has no unit of its own."""
+    text = _excerpt(node)
+    return f"Write `max({text}, {least})` in place of `{text}`, or change" if least else ""
 
 
 def _say_mixed(
@@ -734,7 +744,8 @@ def _bind_plain_call(binding: Binding, node: tree.Call, piece: PieceText | None)
             _say_mixed(binding, node, *told[0], value, typed)
             return None
     kind = told[0][1].kind if told else NUMBER
-    bound = Applied(name, tuple(typed.bound for _, typed in amounts))
+    mend = _at_least(amounts[0][0], "0") if name == "sqrt" else ""
+    bound = Applied(name, tuple(typed.bound for _, typed in amounts), mend)
     return Typed(bound, kind.root() if name == "sqrt" else kind)
 
 

@@ -18,7 +18,9 @@ from drafting.model.expressions import (
     Bound,
     Constant,
     Distance,
+    DividesByNothing,
     Operation,
+    RootOfLess,
     Value,
     evaluate,
 )
@@ -100,7 +102,8 @@ def pure_values(known: Mapping[str, Formula], messages: Messages) -> dict[str, A
             values[key] = working[key]
             if abs(working[key]) > LARGEST_MEASURE:
                 at = formula.part.span if formula.part else None
-                messages.add(says.NOT_COMPUTED, at=at, name=key, why="it grows beyond all measure")
+                why = "it grows beyond all measure"
+                messages.add(says.NOT_COMPUTED, at=at, name=key, why=why, mend="Change")
                 values[key] = working[key] = Fraction(1)
     return values
 
@@ -110,6 +113,11 @@ def why_not(fault: Exception) -> str:
     if isinstance(fault, ZeroDivisionError):
         return "it divides by nothing"
     return "it asks for the root of less than nothing"
+
+
+def how_else(fault: Exception) -> str:
+    """What could be typed so that it does."""
+    return (fault.mend if isinstance(fault, DividesByNothing | RootOfLess) else "") or "Change"
 
 
 def check_ranges(pattern: Pattern, values: Mapping[str, Any], messages: Messages) -> None:
@@ -158,7 +166,13 @@ def _ranges(
             except KeyError:
                 continue
             except (ZeroDivisionError, ValueError) as fault:
-                messages.add(says.NOT_COMPUTED, at=part.span, name=f"{part.name} between", why=why_not(fault))
+                messages.add(
+                    says.NOT_COMPUTED,
+                    at=part.span,
+                    name=f"{part.name} between",
+                    why=why_not(fault),
+                    mend=how_else(fault),
+                )
 
 
 def shown(value: Any, kind: Kind) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal
 
@@ -28,17 +28,22 @@ class Value:
 
 @dataclass(frozen=True)
 class Operation:
+    """`mend` says of a division what could be typed where its divisor comes to nothing."""
+
     operator: Literal["+", "-", "*", "/"]
     left: Bound
     right: Bound
+    mend: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True)
 class Applied:
-    """A function of numbers: min max sqrt sin cos tan and the like."""
+    """A function of numbers: min max sqrt sin cos tan and the like. `mend` says of a root what could be typed where it
+    is asked of less than nothing."""
 
     function: str
     arguments: tuple[Bound, ...]
+    mend: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True)
@@ -56,6 +61,22 @@ class AngleAt:
     start: str
     vertex: str
     end: str
+
+
+class DividesByNothing(ZeroDivisionError):
+    """A division whose divisor comes to nothing, and what could be typed instead."""
+
+    def __init__(self, mend: str) -> None:
+        super().__init__("division by nothing")
+        self.mend = mend
+
+
+class RootOfLess(ValueError):
+    """A root of less than nothing, and what could be typed instead."""
+
+    def __init__(self, mend: str) -> None:
+        super().__init__("root of less than nothing")
+        self.mend = mend
 
 
 Bound = Constant | Value | Operation | Applied | Distance | AngleAt
@@ -86,15 +107,19 @@ SCALAR_FUNCTIONS: dict[str, Callable[..., Any]] = {
 def evaluate(expression: Bound, values: Mapping[str, Any]) -> Any:
     """The number that `expression` gives; `values` maps keys to numbers, and point keys to things with x and y.
 
-    ZeroDivisionError, ValueError (root of a negative number) and KeyError pass to the caller.
+    DividesByNothing, RootOfLess and KeyError pass to the caller.
     """
     match expression:
         case Constant(value):
             return value
         case Value(key):
             return values[key] if key in values else _coordinate(key, values)
+        case Operation("/", left, right, mend):
+            return _divided(evaluate(left, values), evaluate(right, values), mend)
         case Operation(operator, left, right):
             return _apply(operator, evaluate(left, values), evaluate(right, values))
+        case Applied("sqrt", (argument,), mend):
+            return _root(evaluate(argument, values), mend)
         case Applied(function, arguments):
             return SCALAR_FUNCTIONS[function](*(evaluate(argument, values) for argument in arguments))
         case Distance(start, end):
@@ -119,9 +144,21 @@ def _apply(operator: str, left: Any, right: Any) -> Any:
         return left + right
     if operator == "-":
         return left - right
-    if operator == "*":
-        return left * right
-    return left / right
+    return left * right
+
+
+def _divided(left: Any, right: Any, mend: str) -> Any:
+    try:
+        return left / right
+    except ZeroDivisionError:
+        raise DividesByNothing(mend) from None
+
+
+def _root(value: Any, mend: str) -> Any:
+    try:
+        return _exact_root(value)
+    except ValueError:
+        raise RootOfLess(mend) from None
 
 
 def keys_of(expression: Bound) -> Iterator[str]:

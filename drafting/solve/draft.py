@@ -14,7 +14,7 @@ from math import hypot
 from typing import Any
 
 from drafting.geometry.point import Point
-from drafting.model.evaluate_measures import Formula, check_ranges, formulas, pure_values, why_not
+from drafting.model.evaluate_measures import Formula, check_ranges, formulas, how_else, pure_values, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import CheckPart, FitPart, Pattern, SizeRow
 from drafting.solve.amounts import mm_at_least, mm_at_most, plain, shown
@@ -111,7 +111,7 @@ class Draft:
         planned = self._plan(known, known_formulas, also)
         solution = planned.plan.evaluate(known)
         report(planned.lowered, solution.findings, solution.values, messages)
-        report_failures(planned.lowered, solution.failures, messages)
+        report_failures(planned.lowered, solution.failures, solution.values, messages)
         _presume_all_told(planned.lowered, solution, messages)
         drawn = assemble(planned.lowered, solution.values, title, self.stem, messages, planned.memory)
         reader = Reader(solution.values)
@@ -223,7 +223,13 @@ class Draft:
                 left, right = reader.number(check.left), reader.number(check.right)
                 within = reader.number(check.within) if check.within is not None else 0.0
             except (ZeroDivisionError, ValueError) as fault:
-                messages.add(model_says.NOT_COMPUTED, at=check.span, name=text, why=why_not(fault))
+                messages.add(
+                    model_says.NOT_COMPUTED,
+                    at=check.span,
+                    name=text,
+                    why=why_not(fault),
+                    mend=how_else(fault),
+                )
                 continue
             except KeyError:
                 # What it compares could not be worked out, and that is told already.

@@ -14,12 +14,13 @@ from typing import Any
 
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.point import Point
-from drafting.model.evaluate_measures import why_not
-from drafting.model.expressions import keys_of
+from drafting.model.evaluate_measures import how_else, why_not
+from drafting.model.expressions import DividesByNothing, RootOfLess, evaluate, keys_of
 from drafting.solve import findings as found
 from drafting.solve.amounts import mm, place, plain, shown
 from drafting.solve.lines import Unbuildable
 from drafting.solve.lowering import Clause, Holder, Lowered
+from drafting.solve.system import Formula
 from drafting.text.catalogue import model as model_says
 from drafting.text.catalogue import shapes as shape_says
 from drafting.text.catalogue import solve as says
@@ -55,7 +56,9 @@ def report(
             reporter.no_base(finding)
 
 
-def report_failures(lowered: Lowered, failures: Mapping[str, Exception], messages: Messages) -> None:
+def report_failures(
+    lowered: Lowered, failures: Mapping[str, Exception], values: Mapping[str, Any], messages: Messages
+) -> None:
     """Nodes that could not be computed: shapes with a message of their own, or numbers that do not exist."""
     for key, failure in failures.items():
         if isinstance(failure, Unbuildable):
@@ -67,7 +70,26 @@ def report_failures(lowered: Lowered, failures: Mapping[str, Exception], message
             continue
         if not isinstance(failure, ZeroDivisionError | ValueError):
             raise failure
-        messages.add(model_says.NOT_COMPUTED, at=span, name=key.split("/")[-1], why=why_not(failure))
+        messages.add(
+            model_says.NOT_COMPUTED,
+            at=span,
+            name=key.split("/")[-1],
+            why=why_not(failure),
+            mend=how_else(_told_in_full(lowered, key, values, failure)),
+        )
+
+
+def _told_in_full(lowered: Lowered, key: str, values: Mapping[str, Any], failure: Exception) -> Exception:
+    """What a formula fails by, worked out once more slowly: the quick way does not know what was written."""
+    node = lowered.system.nodes.get(key)
+    if isinstance(node, Formula):
+        try:
+            evaluate(node.expression, values)
+        except (DividesByNothing, RootOfLess) as fault:
+            return fault
+        except KeyError:
+            return failure
+    return failure
 
 
 class _Reporter:

@@ -167,3 +167,12 @@ def nearest_code(code: str, known: Iterable[str]) -> str:
 
 def named(part: PlacedPart, feature: str) -> str:
     return f"{part.name}.{feature}"
+
+
+def at_place(part: PlacedPart, where: Point) -> str:
+    """The words that put something there: `at` a point of the piece that lies there, else with its coordinates."""
+    there = (name for name, point in part.points.items() if point.distance_to(where) <= SAME_PLACE)
+    return f"at {next(there, f'({mm(where.x)}, {mm(where.y)})')}"
+
+
+SAME_PLACE = 1e-4

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from drafting.craft.item import HoleRow, Opening, PlacedPart, PunchedHole
 from drafting.craft.rules import limits
-from drafting.craft.rules.rule import Bench, Breach, Figure, named
+from drafting.craft.rules.rule import Bench, Breach, Figure, at_place, named
 from drafting.craft.rules.shapes import lying_of
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -107,6 +107,7 @@ def slot_to_stitching(bench: Bench) -> Iterator[Breach]:
 
 def slot_off_fold(bench: Bench) -> Iterator[Breach]:
     for back in bench.item.turn_backs:
+        part = bench.item.part(back.piece)
         if back.slot is None:
             continue
         figure = bench.too_much(abs(back.slot_off_fold), limits.SLOT_OFF_FOLD, 0)
@@ -116,6 +117,7 @@ def slot_off_fold(bench: Bench) -> Iterator[Breach]:
                 "fold": back.fold,
                 "measured": bench.text(figure),
                 "limit": mm(figure.limit),
+                "at": at_place(part, back.on_fold) if part and back.on_fold else "on the fold",
             }
             yield Breach(back.piece, figure, facts, (back.slot,))
 
@@ -179,16 +181,20 @@ def strap_holes_off_center(bench: Bench) -> Iterator[Breach]:
 def _off_center(part: PlacedPart, row: HoleRow) -> Iterator[tuple[str, str, str, int, float, Point]]:
     """The middle hole off the place the size is measured to, and the hole that is most off the strap's middle.
 
-    Of each what it is, what it should lie on and how to put it there, how many edges take part, and how far off it is.
+    Of each what it is, what it should lie on and where the row's middle then is, how many edges take part, and how far
+    off it is.
     """
     if row.nominal is not None and len(row.holes) % 2 == 1:
         middle = row.holes[len(row.holes) // 2].center
         off = middle.distance_to(row.nominal)
-        yield "The middle hole", "the place the size is measured to", "there", 0, off, middle
+        where = at_place(part, row.nominal)
+        yield "The middle hole", "the place the size is measured to", where, 0, off, middle
     offs = [(_off_middle(part, hole.center, way), hole.center) for hole, way in _ways(row)]
     if offs:
-        off, where = max(offs, key=lambda one: (one[0], one[1].x, one[1].y))
-        yield "A hole", "the middle of the strap's width", "on the middle", 1, off, where
+        aside, hole = max(offs, key=lambda one: (one[0].length, one[1].x, one[1].y))
+        first, last = row.holes[0].center, row.holes[-1].center
+        where = at_place(part, first + (last - first) * 0.5 - aside)
+        yield "A hole", "the middle of the strap's width", where, 1, aside.length, hole
 
 
 def _ways(row: HoleRow) -> Iterator[tuple[PunchedHole, Vector]]:
@@ -199,10 +205,8 @@ def _ways(row: HoleRow) -> Iterator[tuple[PunchedHole, Vector]]:
         yield from zip(row.holes, [*directions, directions[-1]], strict=True)
 
 
-def _off_middle(part: PlacedPart, center: Point, way: Vector) -> float:
-    """How far a hole is from the middle of the strap, measured square across it."""
+def _off_middle(part: PlacedPart, center: Point, way: Vector) -> Vector:
+    """From the middle of the strap, measured square across it, to a hole."""
     across = lines_across(part.outline, center, way.turned_left())
     found = [line for line in across if line.distance_to_point(center) <= SAME_POINT]
-    if not found:
-        return 0.0
-    return abs(found[0].start.distance_to(center) - found[0].end.distance_to(center)) / 2
+    return center - found[0].midpoint if found else Vector(0.0, 0.0)

@@ -254,7 +254,7 @@ SLOT_TO_STITCHING = Entry(
 SLOT_OFF_FOLD = Entry(
     "R19",
     "The middle of `{slot}` is {measured} off the middle of `{fold}`; {limit} is the most: {why}.",
-    "Place both at the same point.",
+    "Place its middle `{at}`.",
     Severity.WARNING,
 )
 PRONG_IN_SLOT = Entry(
@@ -272,7 +272,7 @@ EVEN_STRAP_HOLES = Entry(
 STRAP_HOLES_OFF_CENTER = Entry(
     "R22",
     "{what} of `{row}` is {measured} off {center}; {limit} is the most: {why}.",
-    "Set it {place}.",
+    "Place the row `{place}`.",
     Severity.WARNING,
 )
 WINDOW_TOO_LARGE = Entry(

@@ -99,7 +99,7 @@ RANGE_UPSIDE_DOWN = Entry(
     "Say the smaller first: `between {high} and {low}`.",
 )
 NO_OUTLINE = Entry("M35", "The piece `{piece}` has no outline.", "Add for instance `outline: a to b to c`.")
-NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "Change the amounts it is made from.")
+NOT_COMPUTED = Entry("M36", "`{name}` cannot be worked out: {why}.", "{mend} the amounts it is made from.")
 NOT_IN_LIST = Entry(
     "M37", "`{name}` holds {expected}, and none is `.{part}`.", "Name one from `{name}.1` to `{name}.{last}`."
 )
