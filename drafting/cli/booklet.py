@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 TELLS = """\
 Writes the booklet of an item, as a PDF to print or as one HTML page to read: a picture of all pieces, the
 measures, what to cut and to have at hand, the steps each with a picture in which what it uses stands out,
-how to sew and how much thread each seam takes, what was checked and what is allowed, cautions and licence.
+how to sew and how much thread each seam takes, what was checked and what is allowed, cautions, licence and author.
 """
 EXAMPLES = (
     "awlwright booklet coin-pouch.draft --out coin-pouch.pdf",

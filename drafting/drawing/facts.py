@@ -25,6 +25,7 @@ def piece_facts(placed: Placed, piece: PlacedPiece, figures: Figures, paper: str
         stock=stock_words(piece),
         edition=placed.edition or "",
         licence=placed.licence or "",
+        author=placed.author or "",
         sheet=str(names.index(piece.name) + 2),
         paper=paper,
     )
@@ -44,6 +45,7 @@ def overview_facts(placed: Placed, figures: Figures, paper: str, scale: float) -
         stock="",
         edition=placed.edition or "",
         licence=placed.licence or "",
+        author=placed.author or "",
         sheet="1",
         paper=paper,
     )

@@ -175,6 +175,7 @@ def _title(lay: Lay, number: int, title: str, scale: str, paper: str) -> TitleFa
         stock="",
         edition="",
         licence="",
+        author="",
         sheet=f"{number + 1} of {len(lay.sheets)}",
         paper=paper,
     )
@@ -200,7 +201,7 @@ def lay_cut(lay: Lay, number: int, title: str) -> Drawing:
 def lay_as_placed(lay: Lay, title: str) -> Placed:
     """Each sheet as a piece, with its parts as what is cut out of it: so it prints on the paper of any printer."""
     pieces = {f"sheet {n + 1}": _piece(lay, laid, f"sheet {n + 1}") for n, laid in enumerate(lay.sheets)}
-    return Placed(title, None, None, (), ("mm",), None, "lay", {}, pieces)
+    return Placed(title, None, None, None, (), ("mm",), None, "lay", {}, pieces)
 
 
 def _piece(lay: Lay, laid: LaidSheet, name: str) -> PlacedPiece:

@@ -38,6 +38,7 @@ class TitleFacts:
     stock: str
     edition: str
     licence: str
+    author: str
     sheet: str
     paper: str
 
@@ -62,7 +63,7 @@ def fields_of(facts: TitleFacts) -> tuple[Field, ...]:
         Field("Document type", facts.document, 55, 0, 60),
         Field("Scale", facts.scale, 115, 0, 20, height=3.5),
         Field("Units", facts.units, 135, 0, 45),
-        Field("Creator", "", 0, 1, 55),
+        Field("Creator", facts.author, 0, 1, 55),
         Field("Title", facts.title, 55, 1, 80, 2, height=5.0),
         Field("Identification number", facts.number, 135, 1, 45),
         Field("Approval person", "", 0, 2, 55),

@@ -147,6 +147,7 @@ def _bind_file(binding: Binding) -> Pattern:
         header.title if header else "",
         header.edition if header else None,
         header.licence if header else None,
+        header.author if header else None,
         header.notes if header else (),
         (header.show if header else ()) or ("mm",),
         measures,

@@ -720,6 +720,7 @@ class Pattern:
     title: str
     edition: str | None
     licence: str | None
+    author: str | None
     notes: tuple[str, ...]
     show: tuple[str, ...]
     measures: Mapping[str, MeasurePart]

@@ -101,6 +101,7 @@ def assemble(
         pattern.title,
         pattern.edition,
         pattern.licence,
+        pattern.author,
         pattern.notes,
         pattern.show,
         size,

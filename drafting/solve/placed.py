@@ -311,6 +311,7 @@ class Placed:
     title: str
     edition: str | None
     licence: str | None
+    author: str | None
     notes: tuple[str, ...]
     show: tuple[str, ...]
     size: str | None

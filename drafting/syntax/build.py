@@ -94,6 +94,7 @@ class Builder(ClauseBuilder):
             title.text,
             said.get("edition"),
             said.get("licence"),
+            said.get("author"),
             said["notes"],
             said.get("show", ()),
             note=_text(note),
@@ -104,6 +105,9 @@ class Builder(ClauseBuilder):
 
     def licence(self, span: Span, text: Mark) -> tuple[str, str, Span]:
         return "licence", text.text, span
+
+    def author(self, span: Span, text: Mark) -> tuple[str, str, Span]:
+        return "author", text.text, span
 
     def header_note(self, span: Span, text: Mark) -> tuple[str, str, Span]:
         return "notes", text.text, span

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from drafting.syntax import tree, write
 
-HEADING = re.compile(r"^[ \t]*(edition|licence|note|show)\b", re.MULTILINE)
+HEADING = re.compile(r"^[ \t]*(edition|licence|author|note|show)\b", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -47,6 +47,8 @@ def written_header(header: tree.Header) -> Written:
         lines.append(("edition", write.quoted(header.edition)))
     if header.licence is not None:
         lines.append(("licence", write.quoted(header.licence)))
+    if header.author is not None:
+        lines.append(("author", write.quoted(header.author)))
     lines += [("note", write.quoted(note)) for note in header.notes]
     if header.show:
         lines.append(("show", " and ".join(header.show)))

@@ -460,6 +460,7 @@ class Header(Statement):
     title: str
     edition: str | None
     licence: str | None
+    author: str | None
     notes: tuple[str, ...]
     show: tuple[str, ...]
 

@@ -118,4 +118,5 @@ def patterns(draw: st.DrawFn) -> Placed:
         draw(words), made, stem=draw(names), show=show, size=draw(st.none() | words),
         notes=tuple(draw(st.lists(words, max_size=3))), edition=draw(st.none() | words),
         licence=draw(st.none() | words),
+        author=draw(st.none() | words),
     )  # fmt: skip

@@ -25,9 +25,10 @@ def placed(
     notes: tuple[str, ...] = (),
     edition: str | None = "1",
     licence: str | None = None,
+    author: str | None = None,
 ) -> Placed:
     return Placed(
-        title, edition, licence, notes, show, size, stem, {}, {piece.name: piece for piece in pieces}
+        title, edition, licence, author, notes, show, size, stem, {}, {piece.name: piece for piece in pieces}
     )
 
 
@@ -164,6 +165,7 @@ def badge_holder() -> Placed:
     return placed(
         "Ferry crew badge holder", [front, back, screen], stem="badge-holder", show=("mm", "in"), size="crew card",
         notes=("Glue the film under the window, flesh side.",), licence="CC BY 4.0",
+        author="Guild of the Seven Awls",
     )  # fmt: skip
 
 

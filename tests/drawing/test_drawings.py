@@ -108,8 +108,9 @@ def test_title_block_tells_what_the_pattern_knows_and_leaves_the_rest_blank() ->
     assert (block["Piece"], block["Size"], block["Edition"]) == ("back", "crew card", "1")
     assert (block["Licence"], block["Sheet number"], block["Cut"]) == ("CC BY 4.0", "3", "1 from body")
     assert {name for name, told in block.items() if not told} == {
-        "Legal owner", "Creator", "Approval person", "Date of issue",
+        "Legal owner", "Approval person", "Date of issue",
     }  # fmt: skip
+    assert block["Creator"] == "Guild of the Seven Awls"
 
 
 def test_a_long_title_is_made_to_fit() -> None:

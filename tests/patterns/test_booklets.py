@@ -81,12 +81,13 @@ def test_the_same_pattern_gives_the_same_bytes() -> None:
 
 
 def test_a_booklet_tells_what_it_must() -> None:
-    """Measures, parts, hardware, thread, steps, sewing, checks, cautions and licence, each in its place."""
+    """Measures, parts, hardware, thread, steps, sewing, checks, cautions, author and licence, each in its place."""
     words = "\n".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(leaflet("belt").to_pdf())).pages)
     order = [
         "Bell tower belt", "The pieces", "Measures", "waist", "What to cut", "keeper", "Hardware", "buckle", "Thread",
         "The work, step by step", "Skive the turn-back", "Sewing", "saddle stitch", "Thread for each seam",
-        "Checked", "belt.width <= 150 cm", "With care", "Licence: CC0-1.0.",
+        "Checked", "belt.width <= 150 cm", "With care", "Author: Guild of the Seven Awls.",
+        "Licence: CC0-1.0.",
     ]  # fmt: skip
     here = 0
     for word in order:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.syntax import tree
 from drafting.syntax.parse import parse
+from drafting.syntax.tidy import tidy
 from drafting.text.source import Source
 from tests.syntax.reading import codes, part, read, statement
 
@@ -100,6 +101,15 @@ def test_measures_below_the_title_are_told_once_and_read() -> None:
     assert len(file.items) == 2
     assert file.header is not None
     assert file.header.edition == "1"
+
+
+def test_a_heading_tells_its_lines_in_any_order_and_is_tidied_to_one() -> None:
+    """`author` may be a name all the same."""
+    text = 'pattern "x"\n  author "Ferry crew of the Ærø line"\n  licence "CC0-1.0"\nmeasure author = 2 mm\n'
+    file, messages = parse(Source("heading.draft", text))
+    assert not list(messages) and file.header is not None
+    assert (file.header.author, file.header.licence) == ("Ferry crew of the Ærø line", "CC0-1.0")
+    assert tidy(file).splitlines()[1:3] == ['  licence "CC0-1.0"', '  author "Ferry crew of the Ærø line"']
 
 
 def test_uneven_lines_are_told_and_read() -> None:

@@ -168,6 +168,7 @@ def _check(check: CheckPart) -> str:
 def _colophon(placed: Placed, facts: BookletFacts) -> Iterator[Part]:
     yield Words(
         (
+            f"Author: {placed.author}." if placed.author else "The pattern names no author.",
             f"Licence: {placed.licence}."
             if placed.licence
             else "The pattern states no licence: ask before you pass it on.",
