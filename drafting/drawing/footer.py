@@ -47,12 +47,18 @@ def footer(facts: FooterFacts, lines: slice = slice(None)) -> Group:
 def columns(facts: FooterFacts, spare: float) -> tuple[Group, Group]:
     """The block in two columns, the second with the last lines of its words; `spare` is how much lower the foot of the
     first may lie."""
-    count = len(_lines(facts))
-    parts = [
-        (footer(facts, slice(kept)), wording(facts, slice(kept, None)))
-        for kept in range(min(1, count), count + 1)
-    ]
+    parts = [(footer(facts, slice(kept)), wording(facts, slice(kept, None))) for kept in _breaks(facts)]
     return min(parts, key=lambda part: max(_height(part[0]), _height(part[1]) + spare))
+
+
+def _breaks(facts: FooterFacts) -> Iterator[int]:
+    """After how many lines the words may go on in another column: after a paragraph, or within one with two lines of it
+    on each side."""
+    before = 0
+    for lines in _paragraphs(facts):
+        yield from (before + kept for kept in range(2, len(lines) - 1))
+        before += len(lines)
+        yield before
 
 
 def _height(group: Group) -> float:
@@ -92,8 +98,10 @@ def _tick(number: int, steps: int) -> float:
 
 
 def legend(kinds: Sequence[LineKind]) -> Group:
-    """A sample of each kind of line on the sheet with its meaning, in columns; a mark is shown as its cross."""
+    """A sample of each kind of line on the sheet with its meaning, in columns; a mark is shown as its cross, and stitch
+    holes only where no stitch line is."""
     told = [kind for kind in LINE_KINDS if kind in kinds and kind.name not in UNTOLD]
+    told += [PRICK] if PRICK in kinds and STITCH not in kinds else []
     told += [kind for kind in kinds if kind not in LINE_KINDS]  # those of one sheet alone
     rows = -(-len(told) // COLUMNS)
     groups = [
@@ -120,6 +128,8 @@ def _sample(kind: LineKind, x: float, y: float) -> tuple[Stroke | Dots | Ticks, 
     places = tuple(Point(x + SAMPLE * part, y) for part in (0.1, 0.366, 0.633, 0.9))
     if kind is STITCH:
         return (line, Dots(PRICK, places, 0.8))
+    if kind is PRICK:
+        return (Dots(PRICK, places, 0.8),)
     if kind is TWICE:
         up = Vector(0.0, SMALL / 2)
         return (Ticks(TWICE, tuple((place + -up, place + up) for place in places)),)
@@ -140,8 +150,12 @@ def wording(facts: FooterFacts, lines: slice = slice(None)) -> Group:
 
 
 def _lines(facts: FooterFacts) -> list[str]:
+    return [line for lines in _paragraphs(facts) for line in lines]
+
+
+def _paragraphs(facts: FooterFacts) -> list[list[str]]:
     paragraphs = (f"{facts.units} {CHECK_WORDS} {SHARP_WORDS}", *facts.words)
-    return [line for words in paragraphs for line in wrap(words, SMALL, WIDTH)]
+    return [wrap(words, SMALL, WIDTH) for words in paragraphs]
 
 
 def _line_of_words(lines: list[str]) -> Iterator[Lettering]:

@@ -14,7 +14,7 @@ from drafting.drawing.center_marks import center_marks, mirror_line
 from drafting.drawing.label_words import boxes_of_words
 from drafting.drawing.lines import CUT, GUIDE, MARK, LineKind, kind_of_feature
 from drafting.drawing.marks import ORIGIN, Group, Stroke
-from drafting.drawing.work_view import hatch_view, stitch_view
+from drafting.drawing.work_view import hatch_view, hatchings_of, stitch_view
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -32,7 +32,8 @@ def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
     )
     groups = [outline, *(feature_view(feature, scale) for feature in piece.features)]
     groups += [stitch_view(feature, scale) for feature in piece.features if feature.stitches]
-    groups += [hatch_view(feature, scale) for feature in piece.features]
+    hatchings = hatchings_of(piece)
+    groups += [hatch_view(feature, scale, hatchings) for feature in piece.features]
     groups += [mark_view(feature, scale) for feature in piece.features if feature.kind == "mark"]
     groups += [center_view(feature, scale, piece.mirror) for feature in piece.features]
     if with_guides and piece.guides:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from drafting.drawing.hatching import GLUED, SKIVED, hatched
+from drafting.drawing.hatching import GLUED, SKIVED, Hatching, hatched, leaning
 from drafting.drawing.lines import PRICK, TWICE
 from drafting.drawing.marks import ORIGIN, Dots, Group, Ticks
 from drafting.geometry.point import Point
-from drafting.solve.placed import PlacedFeature, PlacedStitches
+from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedStitches
 
 PLACE = 0.8
 """How large the dot is, in mm, of a stitch hole of which nothing is said but its place."""
@@ -42,9 +42,18 @@ def _cross_tick(line: PlacedStitches, index: int, scale: float) -> tuple[Point, 
     return center + -side, center + side
 
 
-def hatch_view(feature: PlacedFeature, scale: float) -> Group:
+def hatchings_of(piece: PlacedPiece) -> dict[str, Hatching]:
+    """How each kind of strip is hatched, all of a kind alike."""
+    rings = {
+        kind: [ring for feature in piece.features if feature.kind == kind for ring in feature.rings]
+        for kind in HATCHINGS
+    }
+    return {kind: leaning(rings[kind], hatching) for kind, hatching in HATCHINGS.items()}
+
+
+def hatch_view(feature: PlacedFeature, scale: float, hatchings: Mapping[str, Hatching]) -> Group:
     """The hatching of a skived or glued strip."""
-    hatching = HATCHINGS.get(feature.kind)
+    hatching = hatchings.get(feature.kind)
     rings = [ring.scaled(scale, ORIGIN) for ring in feature.rings]
     marks = (hatched(rings, hatching),) if hatching and rings else ()
     return Group("hatching", feature.name, marks)

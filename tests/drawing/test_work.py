@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import degrees, pi, radians
 
 import pytest
 
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
-from drafting.drawing.hatching import GLUED, SKIVED, Hatching, hatched
+from drafting.drawing.hatching import DEEP, GLUED, SKIVED, Hatching, hatched, leaning
 from drafting.drawing.marks import Dots, Ticks
 from drafting.drawing.seams import letter
 from drafting.face import read
 from drafting.geometry.curves import box, circle
+from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.output.svg import to_svg
 from drafting.proof.svg import check_svg
 from drafting.solve.placed import Placed
 from drafting.text.source import Source
-from tests.drawing.samples import feature, piece, placed
+from tests.drawing.samples import feature, piece, placed, polygon
 from tests.drawing.test_drawings import words
 
 POUCH = """\
@@ -116,6 +117,27 @@ def test_work_keeps_off_words(show: str) -> None:
     assert [collisions(drawing) for drawing in drawings] == [[] for _ in drawings]
 
 
+PRICKED = """\
+pattern "Choir folder"
+piece back
+  point hub: at (0, 0)
+  outline: box 80 mm by 60 mm; at hub
+  stitch edge: 4 mm inside outline; every 4 mm
+piece pocket: over back
+  outline: box 60 mm by 60 mm; at back.hub
+  stitch edge: same holes as back.edge
+"""
+
+
+def test_legend_tells_stitch_holes_that_no_line_joins() -> None:
+    """Where a piece is pricked through another there are holes alone."""
+    entries = [group.name for group in piece_sheet(pouch(), "back").find("legend-entry")]
+    assert "stitch" in entries and "prick" not in entries
+    pricked = read(Source("pricked.draft", PRICKED)).place()
+    entries = [group.name for group in pricked.drawing("pocket").drawing.find("legend-entry")]
+    assert "prick" in entries and "stitch" not in entries
+
+
 def test_words_on_a_stitch_hole_are_found() -> None:
     """The overlap test sees flecks too."""
     drawing = piece_sheet(pouch(), "back")
@@ -143,10 +165,47 @@ def test_hatching_fills_a_strip_and_leaves_gaps_out(hatching: Hatching) -> None:
     assert area == pytest.approx(outer.area - inner.area, rel=0.06)
 
 
-def test_a_wide_strip_is_hatched_along_its_edges() -> None:
-    drawn = hatched([box(Point(0, 0), 200, 100)], SKIVED)
-    assert max(start.distance_to(end) for start, end in drawn.lines) <= 24.0
-    assert not any(abs(point.x) < 80 and abs(point.y) < 30 for line in drawn.lines for point in line)
+@pytest.mark.parametrize("hatching", [SKIVED, GLUED, Hatching(30.0, 1.0)])
+def test_a_wide_area_is_hatched_along_its_edges(hatching: Hatching) -> None:
+    """As deep from every edge, whatever its direction."""
+    area = box(Point(0, 0), 200, 100)
+    drawn = hatched([area], hatching)
+    deep = max(area.distance_to_point(point) for line in drawn.lines for point in line)
+    assert deep == pytest.approx(DEEP, abs=0.05)
+    assert not any(abs(point.x) < 90 and abs(point.y) < 40 for line in drawn.lines for point in line)
+
+
+@pytest.mark.parametrize("angle", range(0, 180, 5))
+def test_a_strip_is_hatched_whatever_its_direction(angle: float) -> None:
+    """A strip of which only a narrow end runs otherwise is hatched all along, and never along itself."""
+    strip = box(Point(0, 0), 120, 8).turned(radians(angle), Point(0, 0))
+    hatching = leaning([strip], GLUED)
+    drawn = hatched([strip], hatching)
+    assert abs((hatching.angle - angle + 90) % 180 - 90) >= 15
+    assert sum(a.distance_to(b) for a, b in drawn.lines) * hatching.apart == pytest.approx(120 * 8, rel=0.06)
+
+
+def test_a_glued_rim_with_a_taper_is_hatched_all_round() -> None:
+    """All strips of a kind alike: of the badge's rim the right taper lies nearly along the usual slant."""
+    left = Ring(polygon([Point(0, 0), Point(-40, 0), Point(-40, 90), Point(-20, 118), Point(0, 118), Point(0, 111),
+                 Point(-17, 111), Point(-33, 88), Point(-33, 7), Point(0, 7)]))  # fmt: skip
+    right = left.mirrored(Point(0, 0), Point(0, 1))
+    rims = [feature("rim", "glue", rings=[left]), feature("rim'", "glue", rings=[right])]
+    badge = piece("badge", box(Point(0, 59), 80, 118), features=rims)
+    drawn = [
+        flecks
+        for group in piece_sheet(placed("badge", [badge]), "badge").find("hatching")
+        for flecks in group.flecks
+    ]
+    totals = [sum(a.distance_to(b) for a, b in flecks.lines) for flecks in drawn if isinstance(flecks, Ticks)]
+    assert totals == pytest.approx([left.area / GLUED.apart] * 2, rel=0.06)
+    slants = {
+        round(degrees((b - a).angle)) % 180
+        for flecks in drawn
+        if isinstance(flecks, Ticks)
+        for a, b in flecks.lines
+    }
+    assert len(slants) == 1
 
 
 def test_glue_is_hatched_and_told_in_the_legend() -> None:
