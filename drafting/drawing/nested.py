@@ -22,8 +22,8 @@ from drafting.drawing.overview import (
     NAME_HEIGHT,
     Cell,
     Row,
+    arranged,
     fill_rows,
-    fits,
     height_of,
     place_rows,
 )
@@ -57,8 +57,8 @@ def nested(sizes: Sequence[Sized], piece: str | None = None) -> Drawing:
         scale = 1 / reduction
         cells = [_cell(name, sizes, kinds, scale) for name in names]
         for sheet in sheets:
-            rows = fill_rows(cells, base.room_in(sheet).width)
-            if fits(rows, base.room_in(sheet)):
+            rows = arranged(cells, base.room_in(sheet))
+            if rows is not None:
                 return _drawn(first, piece, sheet, rows, scale, base)
         if reduction >= MOST_REDUCED:
             break

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
 from drafting.drawing.caution_words import caution_remarks
-from drafting.drawing.dressing import Dressed, cut_words, dress_plainly
+from drafting.drawing.dressing import Dressed, cut_words, direction_words, dress_plainly
 from drafting.drawing.facts import footer_facts, overview_facts, stock_words
 from drafting.drawing.item_words import item_remarks
 from drafting.drawing.lettering import LINE_PITCH, clip, plain_text, wrap
@@ -28,6 +28,8 @@ from drafting.solve.placed import Placed, PlacedPiece
 
 CELL_GAP = 14.0
 ROW_GAP = 12.0
+HIGHER = 5.0
+"""By how much the cells that stand above each other may reach higher at each trial."""
 LEAST_CAPTION = 45.0
 NAME_HEIGHT = 3.5
 MOST_REDUCED = 1000
@@ -42,16 +44,31 @@ class Cell:
 
 
 @dataclass(frozen=True)
-class Row:
+class Column:
+    """Cells above each other, the first on top."""
+
     cells: tuple[Cell, ...]
 
     @property
     def width(self) -> float:
-        return sum(cell.bounds.width for cell in self.cells) + CELL_GAP * (len(self.cells) - 1)
+        return max(cell.bounds.width for cell in self.cells)
 
     @property
     def height(self) -> float:
-        return max(cell.bounds.height for cell in self.cells)
+        return sum(cell.bounds.height for cell in self.cells) + ROW_GAP * (len(self.cells) - 1)
+
+
+@dataclass(frozen=True)
+class Row:
+    columns: tuple[Column, ...]
+
+    @property
+    def width(self) -> float:
+        return sum(column.width for column in self.columns) + CELL_GAP * (len(self.columns) - 1)
+
+    @property
+    def height(self) -> float:
+        return max(column.height for column in self.columns)
 
 
 def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()) -> Drawing:
@@ -73,8 +90,8 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
             draft,
         )
         for sheet in HANDY_SHEETS:
-            rows = fill_rows(cells, base.room_in(sheet).width)
-            if fits(rows, base.room_in(sheet)):
+            rows = arranged(cells, base.room_in(sheet))
+            if rows is not None:
                 return _drawn(placed, figures, sheet, base, rows, scale)
         if reduction >= MOST_REDUCED:
             return _drawn_on_own_sheet(placed, figures, base, cells, scale)
@@ -101,7 +118,7 @@ def caption(piece: PlacedPiece, dressed: Dressed) -> Group:
     room = max(dressed.bounds.width, LEAST_CAPTION)
     lines = [(line, NAME_HEIGHT) for line in clip(wrap(piece.name, NAME_HEIGHT, room), NAME_HEIGHT, room, 3)]
     second = ", ".join(
-        words for words in (cut_words(piece), stock_words(piece), _grain_words(piece)) if words
+        words for words in (cut_words(piece), stock_words(piece), _grain_words(piece, dressed)) if words
     )
     lines += [(line, 2.5) for line in clip(wrap(second, 2.5, room), 2.5, room, 3)]
     whole = sum(height * LINE_PITCH for _, height in lines)
@@ -109,19 +126,47 @@ def caption(piece: PlacedPiece, dressed: Dressed) -> Group:
     return Group("caption", piece.name, tuple(name_block(lines, center)), title=plain_text(piece.note or ""))
 
 
-def _grain_words(piece: PlacedPiece) -> str:
-    return "grain any" if piece.grain == "any" else ""
+def _grain_words(piece: PlacedPiece, dressed: Dressed) -> str:
+    """What no arrow tells: that the grain is free, or where it lies on a piece too small for one."""
+    if isinstance(piece.grain, str):
+        return f"grain {piece.grain}"
+    has_arrow = any(group.kind == "grain" for group in dressed.group.walk())
+    return "" if piece.grain is None or has_arrow else f"grain {direction_words(piece.grain)}"
 
 
-def fill_rows(cells: list[Cell], width: float) -> list[Row]:
-    """Cells in their order, in rows no wider than `width` unless a single one is."""
-    rows: list[list[Cell]] = []
-    for cell in cells:
-        if rows and Row((*rows[-1], cell)).width <= width:
-            rows[-1].append(cell)
+def arranged(cells: list[Cell], room: Bounds) -> list[Row] | None:
+    """Cells side by side, or as few of them above each other as fit into the room; nothing where none do."""
+    rows = fill_rows(cells, room.width)
+    stack = max((row.height for row in rows), default=0.0)
+    while not fits(rows, room):
+        if stack > room.height:
+            return None
+        rows = fill_rows(cells, room.width, stack)
+        stack += HIGHER
+    return rows
+
+
+def fill_rows(cells: list[Cell], width: float, stack: float = 0.0) -> list[Row]:
+    """Cells in their order, in rows no wider than `width` unless a single one is; those that come after each other
+    stand above each other where they reach no higher than `stack`."""
+    rows: list[list[Column]] = []
+    for column in _columns(cells, stack):
+        if rows and Row((*rows[-1], column)).width <= width:
+            rows[-1].append(column)
         else:
-            rows.append([cell])
+            rows.append([column])
     return [Row(tuple(row)) for row in rows]
+
+
+def _columns(cells: list[Cell], stack: float) -> list[Column]:
+    columns: list[Column] = []
+    for cell in cells:
+        higher = Column((*columns[-1].cells, cell)) if columns else None
+        if higher and higher.height <= stack:
+            columns[-1] = higher
+        else:
+            columns.append(Column((cell,)))
+    return columns
 
 
 def fits(rows: list[Row], room: Bounds) -> bool:
@@ -163,12 +208,23 @@ def place_rows(rows: list[Row], room: Bounds) -> list[Group]:
 
 
 def _placed_row(row: Row, left: float, bottom: float) -> list[Group]:
+    groups: list[Group] = []
+    for column in row.columns:
+        groups += _placed_column(column, left + column.width / 2, bottom + column.height)
+        left += column.width + CELL_GAP
+    return groups
+
+
+def _placed_column(column: Column, middle: float, top: float) -> list[Group]:
     """Moved by whole millimetres, so that the file keeps the round numbers of the pattern."""
     groups = []
-    for cell in row.cells:
-        move = Vector(round(left - cell.bounds.min_x), round(bottom - cell.bounds.min_y))
+    for cell in column.cells:
+        top -= cell.bounds.height
+        move = Vector(
+            round(middle - cell.bounds.width / 2 - cell.bounds.min_x), round(top - cell.bounds.min_y)
+        )
         groups.append(cell.group.moved(move))
-        left += cell.bounds.width + CELL_GAP
+        top -= ROW_GAP
     return groups
 
 

@@ -72,6 +72,13 @@ def test_overview_shows_every_piece_with_its_caption() -> None:
     assert words(drawing, "caption")[-1] == "cut 1, film: clear polyester, grain any"
 
 
+@pytest.mark.parametrize(("size", "told"), [(200, "cut 1, body"), (12, "cut 1, body, grain plumb")])
+def test_overview_tells_the_grain_where_no_arrow_finds_room(size: float, told: str) -> None:
+    drawing = overview(placed("plain", [piece("plain", box(Point(0, 0), size, size), grain=90.0)]))
+    assert words(drawing, "caption") == ["plain", told]
+    assert bool(drawing.find("grain")) == (size == 200)
+
+
 def test_overview_dimensions_are_the_overall_ones() -> None:
     assert words(overview(many_small()), "dimension")[:4] == ["1.4", "2.4", "1.9", "2.8"]
 
