@@ -1,4 +1,5 @@
-"""Make the pictures of the starters and the blocks afresh: `python -m tests.patterns.make_pictures`.
+"""Make the pictures of the starters and the blocks afresh, those that are no longer of their drawings:
+`python -m tests.patterns.make_pictures`.
 
 One overview for each starter and the front of the badge holder, all in the first size written, and one of the example
 that README gives of each block. A picture carries the
@@ -18,8 +19,10 @@ from drafting.text.source import Source
 from tests.patterns.starters import PATTERNS, STARTERS, starter_path
 
 PICTURES = PATTERNS / "pictures"
-WIDEST = 1440
-"""Dots from left to right, at most."""
+LARGEST = 150_000
+"""Bytes of a picture, at most."""
+WIDTHS = (1440, 1360, 1280, 1200)
+"""Dots from left to right, at most: the first of these with which the picture is no larger than LARGEST."""
 FINEST = 110.0
 """Dots an inch, at most: an A4 sheet is then some 900 dots wide."""
 MM_PER_INCH = 25.4
@@ -49,7 +52,8 @@ def block_examples() -> dict[str, str]:
 
 def picture(svg: str, width: float) -> bytes:
     """A PNG small enough for a page, with the digest of its drawing in a text chunk before its end."""
-    png = to_png(svg, min(FINEST, WIDEST / width * MM_PER_INCH))
+    tried = (to_png(svg, min(FINEST, dots / width * MM_PER_INCH)) for dots in WIDTHS)
+    png = next(png for png in tried if len(png) < LARGEST - 200)
     return png.removesuffix(END) + text_chunk(KEYWORD + digest(svg)) + END
 
 
@@ -66,6 +70,8 @@ def drawn_from(png: bytes) -> bytes:
 def main() -> None:
     PICTURES.mkdir(exist_ok=True)
     for path, svg, width in drawings():
+        if path.exists() and drawn_from(path.read_bytes()) == digest(svg):
+            continue
         path.write_bytes(picture(svg, width))
         print(path.relative_to(PATTERNS.parent), path.stat().st_size)
 

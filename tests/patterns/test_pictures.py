@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 
-from tests.patterns.make_pictures import PICTURES, digest, drawings, drawn_from
+from tests.patterns.make_pictures import LARGEST, PICTURES, digest, drawings, drawn_from
 from tests.patterns.starters import BLOCKS, PATTERNS, STARTERS
 
 README = (PATTERNS / "README.md").read_text(encoding="utf-8")
-LARGEST = 150_000
 
 
 def test_each_picture_is_of_the_drawing_as_it_is_now() -> None:
