@@ -82,4 +82,4 @@ def test_a_paragraph_goes_on_in_another_column_with_two_lines_at_least() -> None
             rest = [*right, "Remark"]
             goes_on = next(index for index, line in enumerate(rest) if line.startswith("Remark"))
             assert len(left) - start >= 2 and goes_on >= 2
-        assert collisions(piece_sheet(plain, "plain", remarks=remarks)) == []
+    assert collisions(piece_sheet(plain, "plain", remarks=remarks)) == []
