@@ -75,18 +75,18 @@ class Arc:
 
     @cached_property
     def bounds(self) -> Bounds:
-        ends = Bounds.around((self.start, self.end))
-        x, y, radius = self.center.x, self.center.y, self.radius
+        start, end, x, y, radius = self.start, self.end, self.center.x, self.center.y, self.radius
+        left, low, right, high = map(self.covers_angle, (pi, -pi / 2, 0.0, pi / 2))
         return Bounds(
-            x - radius if self.covers_angle(pi) else ends.min_x,
-            y - radius if self.covers_angle(-pi / 2) else ends.min_y,
-            x + radius if self.covers_angle(0.0) else ends.max_x,
-            y + radius if self.covers_angle(pi / 2) else ends.max_y,
+            x - radius if left else min(start.x, end.x),
+            y - radius if low else min(start.y, end.y),
+            x + radius if right else max(start.x, end.x),
+            y + radius if high else max(start.y, end.y),
         )
 
     def turned_to(self, angle: float) -> float:
         """How far the arc turns from its start until it points at an angle, from 0 up to a full turn."""
-        turn = (angle - self.start_angle) * self.turning % FULL_TURN
+        turn = (angle - self.start_angle if self.sweep > 0 else self.start_angle - angle) % FULL_TURN
         return 0.0 if turn >= FULL_TURN else turn
 
     def covers_angle(self, angle: float) -> bool:

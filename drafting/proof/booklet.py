@@ -17,7 +17,7 @@ from drafting.drawing.booklet import Booklet, Picture, Step
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import Measures
 from drafting.proof.read_pdf import read_pdf, seen_in
-from drafting.proof.read_svg import measure_shape
+from drafting.proof.svg_curves import measure_shape
 from drafting.solve.placed import Placed
 
 SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
@@ -59,7 +59,7 @@ def _lines_of(svg: str) -> list[Measures]:
     parsed = svgelements.SVG.parse(StringIO(bare), reify=True)
     shapes = [shape for shape in parsed.elements() if isinstance(shape, svgelements.Shape)]
     return [
-        measure_shape(svgelements.Path(shape))
+        measure_shape(svgelements.Path(shape).reify())
         for shape in shapes
         if shape.values.get("attributes", {}).get("class", "") in ("cut", "hatch")
     ]

@@ -7,13 +7,10 @@ svgelements and the standard XML reader read the file.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import hypot
 from xml.etree import ElementTree
-
-import svgelements
 
 from drafting.drawing.marks import Drawing, Stroke
 from drafting.geometry.line import Line
@@ -21,15 +18,12 @@ from drafting.geometry.path import Path, Ring
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import Measures
 from drafting.proof.machine import raised
-from drafting.proof.read_svg import MM, SVG, measure_shape
+from drafting.proof.read_svg import MM, SVG
 from drafting.proof.svg import compare
+from drafting.proof.svg_shapes import corners, measure
 
 SHAPES = ("path", "circle", "ellipse", "line", "polyline", "polygon", "rect", "text", "use", "image")
 """What a machine may follow."""
-NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
-PLACE = rf"\s*{NUMBER.pattern}\s*,\s*{NUMBER.pattern}\s*"
-STRAIGHT = re.compile(rf"\s*M{PLACE}(?:L{PLACE})*Z?\s*")
-"""One line from place to place, measured from the corner of the sheet, and no other step."""
 
 
 def check_engraving(data: bytes, drawing: Drawing) -> list[Disagreement]:
@@ -87,27 +81,14 @@ def _line(where: str, line: ElementTree.Element, way: Path | Ring, high: float) 
 
 def _off(drawn: str, way: Path | Ring, high: float) -> float:
     """How far the corners of a written line are off; infinitely where it has others, or is open for closed."""
-    places, is_closed = _corners(drawn)
-    corners = [way.legs[0].start, *(leg.end for leg in way.legs)]
-    if len(places) != len(corners) or is_closed != isinstance(way, Ring):
+    places, is_closed = corners(drawn)
+    wanted = [way.legs[0].start, *(leg.end for leg in way.legs)]
+    if len(places) != len(wanted) or is_closed != isinstance(way, Ring):
         return float("inf")
-    return max(hypot(x - at.x, high - y - at.y) for (x, y), at in zip(places, corners, strict=True))
-
-
-def _corners(drawn: str) -> tuple[list[tuple[float, float]], bool]:
-    """The corners of path data, and whether it is closed. What has straight steps alone is read by the grammar of SVG
-    1.1 (8.3.9), all else by svgelements, which takes ten times as long."""
-    if STRAIGHT.fullmatch(drawn):
-        numbers = [float(number) for number in NUMBER.findall(drawn)]
-        return list(zip(numbers[::2], numbers[1::2], strict=True)), drawn.rstrip().endswith("Z")
-    steps = list(svgelements.Path(drawn))
-    places = [(step.end.x, step.end.y) for step in steps if not isinstance(step, svgelements.Close)]
-    return places, len(places) < len(steps)
+    return max(hypot(x - at.x, high - y - at.y) for (x, y), at in zip(places, wanted, strict=True))
 
 
 @lru_cache(maxsize=64)
 def _measured(tag: str, attributes: tuple[tuple[str, str], ...]) -> Measures:
     """The edge of a piece is the same for all of one size, and so is what it measures."""
-    values = dict(attributes)
-    shape = svgelements.Circle(values) if tag == "circle" else svgelements.Path(values["d"])
-    return measure_shape(svgelements.Path(shape))
+    return measure(tag, dict(attributes))

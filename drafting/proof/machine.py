@@ -7,7 +7,7 @@ proved apart, in `machine_sheet.py`, whatever the format.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import degrees
 
@@ -147,39 +147,44 @@ def _lines(wanted: Sequence[Wanted], written: Sequence[LayerLine]) -> Iterator[D
         by_middle[_cell(line.measures.box)].append(index)
     claimed: set[int] = set()
     for layer, way in wanted:
-        nearest = _nearest(layer, way, written, by_middle, claimed)
+        alike = _alike(layer, box_of(way), written, by_middle)
+        nearest = _nearest(layer, way, written, [index for index in alike if index not in claimed])
         if nearest is None:
             yield Disagreement(_where(layer, box_of(way)), "its line", "there", "missing")
         else:
-            claimed.add(nearest)
-            yield from compare(_where(layer, box_of(way)), way, written[nearest].measures)
+            claimed.add(nearest[0])
+            yield from nearest[1]
     for index, line in enumerate(written):
         if index not in claimed:
             yield Disagreement(_where(line.layer, line.measures.box), "a line", "not there", "there")
 
 
-def _nearest(
-    layer: str | None,
-    way: Path | Ring,
-    written: Sequence[LayerLine],
-    by_middle: dict[tuple[int, int], list[int]],
-    claimed: set[int],
-) -> int | None:
-    """The first line with this box on this layer, that no other has claimed and that runs along the same way."""
-    box = box_of(way)
+def _alike(
+    layer: str | None, box: Box, written: Sequence[LayerLine], by_middle: Mapping[tuple[int, int], list[int]]
+) -> Iterator[int]:
+    """The lines with this box on this layer."""
     column, row = _cell(box)
-    cells = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
-    alike = [
-        index
-        for cell in cells
-        for index in by_middle.get(cell, ())
-        if index not in claimed
-        and written[index].layer == layer
-        and all(abs(a - b) <= SAME_LENGTH for a, b in zip(box, written[index].measures.box, strict=True))
-    ]
-    return min(
-        alike, key=lambda index: any(True for _ in compare("", way, written[index].measures)), default=None
-    )
+    for cell in ((column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)):
+        for index in by_middle.get(cell, ()):
+            if written[index].layer == layer and _is_near(box, written[index].measures.box):
+                yield index
+
+
+def _is_near(one: Box, other: Box) -> bool:
+    return all(abs(a - b) <= SAME_LENGTH for a, b in zip(one, other, strict=True))
+
+
+def _nearest(
+    layer: str | None, way: Path | Ring, written: Sequence[LayerLine], alike: Sequence[int]
+) -> tuple[int, list[Disagreement]] | None:
+    """The first of some lines that runs along the same way, else the first of all with what it differs in."""
+    first: tuple[int, list[Disagreement]] | None = None
+    for index in alike:
+        faults = list(compare(_where(layer, box_of(way)), way, written[index].measures))
+        if not faults:
+            return index, faults
+        first = first or (index, faults)
+    return first
 
 
 def _cell(box: Box) -> tuple[int, int]:

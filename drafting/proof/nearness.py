@@ -15,9 +15,27 @@ MOST_PAIRS = 200_000
 
 def farthest_off(way: Path | Ring, places: Any) -> float:
     """How many mm the farthest of some places is off the line; 0 where there are none."""
+    if not len(places):
+        return 0.0
+    whole = _circle(way)
+    if whole is not None:
+        return float(np.abs(np.hypot(*(places - (whole.center.x, whole.center.y)).T) - whole.radius).max())
     share = max(MOST_PAIRS // len(way.legs), 1)
     parts = (places[first : first + share] for first in range(0, len(places), share))
-    return max((float(_off(way, part).max()) for part in parts), default=0.0)
+    return max(float(_off(way, part).max()) for part in parts)
+
+
+def _circle(way: Path | Ring) -> Arc | None:
+    """One of the arcs of what goes round one place once: most lines of a sheet are holes."""
+    first = way.legs[0]
+    if not isinstance(way, Ring) or not isinstance(first, Arc):
+        return None
+    same = [
+        leg.sweep
+        for leg in way.legs
+        if isinstance(leg, Arc) and (leg.center, leg.radius) == (first.center, first.radius)
+    ]
+    return first if len(same) == len(way.legs) and abs(abs(sum(same)) - 2 * np.pi) < 1e-9 else None
 
 
 def _off(way: Path | Ring, places: Any) -> Any:

@@ -1,7 +1,10 @@
-"""How long true-size sheets take: large rolls over more than twenty tiles, and batches of 300 pieces in one file.
+"""How long true-size sheets take: large rolls over more than twenty tiles, batches of 300 pieces in one file, and files
+for machines.
 
 Baseline is the composing of the sheets; writing and proving are ratios to it in the same run, and the proof to both
-together (`extra_info`): that is to stay below 1, the roll below 2 s and a batch below 5 s and 300 MB. Run with
+together (`extra_info`): that is to stay below 1, the roll below 2 s and a batch below 5 s and 300 MB. Of a file for a
+machine the proof is both that the sheet holds the pattern and that the file holds the sheet. All are seconds of the
+processor, which other work on the machine lengthens less than those of the clock. Run with
 `pytest tests/benchmarks/test_printing.py`.
 """
 
@@ -16,10 +19,13 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 import drafting
+from drafting.cli.machine_files import format_named
+from drafting.drawing.machine import LAYERS
 from drafting.drawing.prints import PrintFacts, paper_called, print_sheets, times_needed
 from drafting.geometry.curves import box, circle
 from drafting.geometry.point import Point
 from drafting.output.pdf import to_pdf
+from drafting.proof.machine_sheet import faults_in_sheet
 from drafting.proof.pdf import check_pdf
 from drafting.solve.placed import Placed
 from tests.drawing.samples import SAMPLES, piece, placed
@@ -63,22 +69,55 @@ def test_printing(benchmark: BenchmarkFixture, name: str) -> None:
     taken = {"composing": 0.0, "writing": 0.0, "proving": 0.0}
 
     def work() -> int:
-        marks = [time.perf_counter()]
+        marks = [time.process_time()]
         sheets = print_sheets(pattern, paper_called("a4"), list(pattern.pieces), FACTS, times)
-        marks.append(time.perf_counter())
+        marks.append(time.process_time())
         data = to_pdf([sheet.drawing for sheet in sheets])
-        marks.append(time.perf_counter())
+        marks.append(time.process_time())
         assert check_pdf(data, pattern, sheets, 1.0, times) == []
-        marks.append(time.perf_counter())
+        marks.append(time.process_time())
         taken.update(zip(taken, (b - a for a, b in pairwise(marks)), strict=True))
         return len(sheets)
 
     count = benchmark.pedantic(work, rounds=2, iterations=1)
     assert count >= least
+    tell(benchmark, taken)
+    benchmark.extra_info["sheets"] = count
+    benchmark.extra_info["MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+
+
+def tell(benchmark: BenchmarkFixture, taken: dict[str, float]) -> None:
+    """Each part as a ratio to the composing, and the proof to what is made."""
+    made = taken["composing"] + taken["writing"]
     benchmark.extra_info.update(
         {part: round(seconds / taken["composing"], 2) for part, seconds in taken.items()}
     )
-    made = taken["composing"] + taken["writing"]
     benchmark.extra_info["proving to composing and writing"] = round(taken["proving"] / made, 2)
-    benchmark.extra_info["sheets"] = count
-    benchmark.extra_info["MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+
+
+CUT = {"coin pouch": ("coin-pouch", None), "tool roll": ("tool-roll", "pipe mandrels")}
+
+
+@pytest.mark.parametrize("ending", ["svg", "dxf"])
+@pytest.mark.parametrize("name", CUT)
+def test_cutting(benchmark: BenchmarkFixture, name: str, ending: str) -> None:
+    file, size = CUT[name]
+    pattern = drafting.load(starter_path(file)).place(size)
+    form = format_named(ending, "r2010", ("svg", "dxf"))
+    taken = {"composing": 0.0, "writing": 0.0, "proving": 0.0}
+
+    def work() -> int:
+        marks = [time.process_time()]
+        sheets = [cut.sheet for cut in pattern.cutting(cutter="blade")]
+        marks.append(time.process_time())
+        files = [form.write(sheet.drawing, LAYERS) for sheet in sheets]
+        marks.append(time.process_time())
+        for sheet, data in zip(sheets, files, strict=True):
+            assert faults_in_sheet(sheet, pattern.placed, list(pattern.placed.pieces)) == []
+            assert form.faults(data, sheet.drawing) == []
+        marks.append(time.process_time())
+        taken.update(zip(taken, (b - a for a, b in pairwise(marks)), strict=True))
+        return len(sheets)
+
+    assert benchmark.pedantic(work, rounds=2, iterations=1) >= 1
+    tell(benchmark, taken)

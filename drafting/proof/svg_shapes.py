@@ -1,0 +1,98 @@
+"""The shapes of an SVG as they measure, in user units with y up.
+
+Most of them are circles and straight lines, which are read by the grammar of SVG 1.1 (8.3 and 9.3) from what the XML
+reader found; all else is read by svgelements, which takes a hundred times as long.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from math import cos, hypot, pi, sin
+
+import numpy as np
+
+from drafting.proof.expected import Box, Measures
+
+Place = tuple[float, float]
+Attributes = Mapping[str, str]
+
+NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
+PLACE = rf"\s*{NUMBER.pattern}\s*,\s*{NUMBER.pattern}\s*"
+STRAIGHT = re.compile(rf"\s*M{PLACE}(?:L{PLACE})*Z?\s*")
+"""One line from place to place, measured from the corner of the sheet, and no other step."""
+TICKS = re.compile(rf"(?:M{PLACE}L{PLACE})*")
+"""Straight lines of one step each."""
+KINDS = {
+    "path": "Path", "circle": "Circle", "ellipse": "Ellipse", "line": "SimpleLine", "polyline": "Polyline",
+    "polygon": "Polygon", "rect": "Rect",
+}  # fmt: skip
+"""The shapes of SVG and what svgelements calls them."""
+EIGHTHS = np.array([(cos(pi * part / 4), sin(pi * part / 4)) for part in range(8)])
+
+
+def measure(tag: str, attributes: Attributes, transform: str = "") -> Measures:
+    """One shape, moved as its own and all outer `transform` say; ValueError tells what cannot be read."""
+    if not transform and tag == "circle":
+        found = _circle(attributes)
+    else:
+        found = None if transform or tag != "path" else _straight(attributes.get("d", ""))
+    if found is None:
+        from drafting.proof.svg_curves import measure_shape, path_of
+
+        found = measure_shape(path_of(tag, attributes, transform))
+    return found
+
+
+def pricks(attributes: Attributes, transform: str = "") -> Iterator[tuple[Place, Place]]:
+    """The first step of each part of a path of stitch marks: a line, or half of a circle."""
+    drawn = attributes.get("d", "")
+    if not transform and TICKS.fullmatch(drawn):
+        numbers = [float(number) for number in NUMBER.findall(drawn)]
+        for x, y, to_x, to_y in zip(*(numbers[part::4] for part in range(4)), strict=True):
+            yield (x, -y), (to_x, -to_y)
+        return
+    from drafting.proof.svg_curves import first_steps, path_of
+
+    yield from first_steps(path_of("path", attributes, transform))
+
+
+def corners(drawn: str) -> tuple[list[Place], bool]:
+    """The corners of path data, y down, and whether it is closed."""
+    if STRAIGHT.fullmatch(drawn):
+        numbers = [float(number) for number in NUMBER.findall(drawn)]
+        return list(zip(numbers[::2], numbers[1::2], strict=True)), drawn.rstrip().endswith("Z")
+    from drafting.proof.svg_curves import corners_of
+
+    return corners_of(drawn)
+
+
+def _circle(attributes: Attributes) -> Measures | None:
+    """None where its numbers are no plain ones."""
+    words = [attributes.get(name, "0") for name in ("cx", "cy", "r")]
+    if not all(map(NUMBER.fullmatch, words)):
+        return None
+    x, y, radius = float(words[0]), -float(words[1]), float(words[2])
+    box = (x - radius, y - radius, x + radius, y + radius)
+    return Measures(2 * pi * radius, pi * radius**2, box, EIGHTHS * radius + (x, y))
+
+
+def _straight(drawn: str) -> Measures | None:
+    """None where it has other steps, too, or none."""
+    if not STRAIGHT.fullmatch(drawn):
+        return None
+    down, is_closed = corners(drawn)
+    spots = [(x, -y) for x, y in (*down, *(down[:1] if is_closed else ()))]
+    steps = list(pairwise(spots))
+    if not steps:
+        return None
+    length = sum(hypot(bx - ax, by - ay) for (ax, ay), (bx, by) in steps)
+    area = abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in steps)) / 2 if is_closed else None
+    halfway = [place for (ax, ay), (bx, by) in steps for place in ((ax, ay), ((ax + bx) / 2, (ay + by) / 2))]
+    return Measures(length, area, box_around(spots), np.array(halfway))
+
+
+def box_around(places: Sequence[Place]) -> Box:
+    xs, ys = [x for x, _ in places], [y for _, y in places]
+    return (min(xs), min(ys), max(xs), max(ys))
