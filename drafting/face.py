@@ -13,7 +13,6 @@ True
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
@@ -36,6 +35,7 @@ from drafting.model.references import Binding, expect_point
 from drafting.model.settings import bind_setting
 from drafting.model.soundness import sound_part
 from drafting.model.sweeps import Sweep, bind_sweep, is_sweep
+from drafting.records import dataclass, field, replace
 from drafting.solve.draft import Draft, Sized, merge_sizes
 from drafting.solve.explaining import explain_found, explain_measure, explain_point, explain_undecided
 from drafting.solve.explaining_stitches import explain_stitches, stitch_line

@@ -8,7 +8,6 @@ another library reads in it.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +16,7 @@ from drafting.drawing.record import Record
 from drafting.face import Faults, Pattern, PlacedPattern, UnknownName, fingerprint
 from drafting.proof.disagreement import LACKING, Disagreement
 from drafting.proof.made import kind_of, record_in
+from drafting.records import dataclass, replace
 
 if TYPE_CHECKING:
     from drafting.drawing.roster import Roster

@@ -9,12 +9,12 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import place_named
 from drafting.cli.terminal import page_of
+from drafting.records import dataclass
 from drafting.text.excerpt import render_messages
 from drafting.text.messages import Messages
 

@@ -11,7 +11,6 @@ import re
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +20,7 @@ from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
+from drafting.records import dataclass
 from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
 
 if TYPE_CHECKING:

@@ -6,7 +6,6 @@ import re
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse, WrongWords
+from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     NO_SUCH_SIZE,
     UNFIT_COPIES,

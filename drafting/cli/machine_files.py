@@ -7,7 +7,6 @@ import tomllib
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +17,7 @@ from drafting.cli.reading import add_blocks, add_size_and_measures, length_named
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
+from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     SPARE_WORD,
     UNENGRAVED,

@@ -6,7 +6,6 @@ import json
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +14,7 @@ from drafting.cli.failures import message_of
 from drafting.cli.reading import add_blocks, load_named
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse
+from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     DIFFERS,
     NO_PATTERN,

@@ -12,12 +12,12 @@ import shutil
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
 from drafting.cli.words import WrongUse
+from drafting.records import dataclass
 from drafting.text.catalogue.files import NOT_OURS, UNWRITABLE_FILE
 
 

@@ -11,11 +11,11 @@ page).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi, tan
 
 from drafting.craft.faults import SetBackEndless, TurnOutOfRange, expect_not_negative, expect_positive
 from drafting.geometry.tolerances import FULL_TURN, SAME_DIRECTION
+from drafting.records import dataclass
 
 MIDDLE = 0.5
 """Where leather is taken neither to stretch nor to shorten, as a part of its thickness from the inside."""

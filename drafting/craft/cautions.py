@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
 
 from drafting.craft.item import Item, Stock
+from drafting.records import dataclass, field
 
 LOCAL_RULES = "Local rules and licensed practice come first."
 

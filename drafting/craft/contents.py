@@ -7,10 +7,10 @@ tolerance of 1.5 to 3 mm (ISO 216, from memory), so a drawing's true size is nev
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.craft.faults import CraftFault
+from drafting.records import dataclass
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import did_you_mean
 from drafting.text.quantities import MM_PER_INCH

@@ -8,9 +8,8 @@ practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.craft.faults import expect_not_negative, expect_positive
+from drafting.records import dataclass
 
 USUAL_EASE = (4.0, 6.0)
 """How much wider than one card a pocket is, from seam to seam (common practice, no source)."""

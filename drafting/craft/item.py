@@ -7,7 +7,6 @@ what stands here is all that a rule can know. Names are the maker's: a feature i
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
@@ -16,6 +15,7 @@ from drafting.craft.slits import Slit
 from drafting.craft.stitches import Layout
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, field
 
 
 @dataclass(frozen=True)

@@ -13,11 +13,11 @@ what each asked for.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from drafting.craft.faults import CraftFault, ordinal, stitches_text, stretches_text
 from drafting.craft.stitches import Layout
+from drafting.records import dataclass
 from drafting.solve.amounts import mm
 from drafting.text.catalogue import craft as says
 

@@ -8,7 +8,6 @@ twin, or a piece that copies a statement, is not told of again.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from drafting.craft.faults import CraftFault
 from drafting.craft.item import Item
@@ -17,6 +16,7 @@ from drafting.craft.rules.allowing import Allowance, expect_allowable
 from drafting.craft.rules.engine import Finding, check_sizes
 from drafting.craft.rules.table import BY_CODE
 from drafting.model.pattern import AllowPart, Pattern
+from drafting.records import dataclass
 from drafting.solve.placed import Placed
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import Message, Messages, Related

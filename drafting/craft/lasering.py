@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

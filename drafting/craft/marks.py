@@ -8,7 +8,6 @@ lean the other way, so that they lie on each other through the leather.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
 from drafting.craft.faults import CraftFault, degrees_text, expect_positive
@@ -16,6 +15,7 @@ from drafting.craft.slits import RoundHole
 from drafting.craft.stitches import Layout
 from drafting.geometry.line import Line
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 from drafting.text.catalogue import craft as says
 
 USUAL_LEAN = radians(45)

@@ -8,13 +8,13 @@ line is named first.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
 from drafting.craft.faults import CraftFault
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 from drafting.solve.amounts import mm, place
 from drafting.text.catalogue import craft as says
 

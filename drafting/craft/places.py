@@ -8,7 +8,6 @@ the line nearest to it, since a seam is named by points of the edge it runs alon
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import radians
 from typing import Literal
@@ -18,6 +17,7 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
+from drafting.records import dataclass
 
 CORNER_TURN = radians(30)
 """A line that turns by this much or more has a corner, and a hole on it (the language's own rule)."""

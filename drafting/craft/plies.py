@@ -8,12 +8,12 @@ fold. Leather that is skived there is as thick as it is left.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedSkive, PlacedTurn
 
 SAME_PLY = 1e-3

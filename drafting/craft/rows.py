@@ -6,7 +6,6 @@ the line. A row that is longer than its line is refused with the number that fit
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from drafting.craft.faults import CraftFault, counted, expect_not_negative, expect_positive
@@ -14,6 +13,7 @@ from drafting.craft.stepping import WHOLE
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 from drafting.solve.amounts import mm
 from drafting.text.catalogue import craft as says
 

@@ -8,7 +8,6 @@ mirror line goes on into its twin and has no hole there: that end is not free.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.craft.faults import CraftFault, expect_positive
@@ -18,6 +17,7 @@ from drafting.geometry.corners import round_corners
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT, SMOOTH
+from drafting.records import dataclass
 from drafting.solve.amounts import mm, place
 from drafting.text.catalogue import craft as says
 

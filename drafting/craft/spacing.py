@@ -10,10 +10,10 @@ inch is 25.4 mm exactly (NBS Circular 572, addendum of 22 January 1960).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.craft.faults import IRON, PER_INCH, PITCH, NoPitch
+from drafting.records import dataclass
 from drafting.text.quantities import MM_PER_INCH
 
 MM_PER_LIGNE = Fraction(1000 * 1000, 443296)

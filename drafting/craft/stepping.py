@@ -12,7 +12,6 @@ path is found by narrowing down: the longer the step, the farther so many steps 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import asin, atan, inf, pi, sqrt
 
 from drafting.craft.faults import CannotStep
@@ -21,6 +20,7 @@ from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 WHOLE = 1e-9
 """A number of steps this near to a whole one is whole; rounding must not cost a hole."""

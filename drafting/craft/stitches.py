@@ -11,7 +11,6 @@ line, or, `across`, in equal steps through the air as an iron takes them, of whi
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal, NamedTuple
 
@@ -33,6 +32,7 @@ from drafting.craft.walking import walk_places
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass, field, replace
 
 Measured = Literal["along", "across"]
 """A pitch is measured along the line, or straight across from hole to hole."""

@@ -12,10 +12,10 @@ practice, no source; the comparison is derived). Needle tails and back-stitches 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.craft.faults import expect_not_negative
 from drafting.craft.stitches import Layout
+from drafting.records import dataclass
 
 TRADE_MULTIPLES = (3.0, 4.0)
 """How many times the seam a workshop cuts its thread, without reckoning."""

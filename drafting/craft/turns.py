@@ -14,7 +14,6 @@ two sides meet and are snipped to just short of the corner.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi, tan
 from typing import Literal
@@ -32,6 +31,7 @@ from drafting.geometry.offset import band, offset_path
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT, SMOOTH
+from drafting.records import dataclass
 from drafting.solve.amounts import mm, place
 from drafting.text.catalogue import craft as says
 

@@ -8,9 +8,9 @@ a whole and a fraction where they are exact to 1/64, as on a maker's rule, else 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from drafting.records import dataclass, replace
 from drafting.text.quantities import UNITS
 
 EXACT_FRACTION = 1e-5

@@ -6,8 +6,6 @@ frame is room for views.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.drawing import title_block
 from drafting.drawing.arrows import straight
 from drafting.drawing.footer import WIDTH as FOOTER_WIDTH
@@ -18,6 +16,7 @@ from drafting.drawing.sheets import Sheet
 from drafting.drawing.title_block import TitleFacts, rectangle
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 
 PADDING = 5.0
 """Between the frame and what stands in it."""

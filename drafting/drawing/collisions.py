@@ -6,11 +6,11 @@ Takes any Drawing and tells every fault, whoever placed the marks. A drafter let
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from drafting.drawing.marks import Drawing, Lettering, Segment
 from drafting.drawing.obstacles import Box, box_meets_segment, boxes_touch, segments_of
 from drafting.geometry.bounds import Bounds
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,6 @@ grain, notes on leaders, and last the name on the template.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from math import pi
 
 from drafting.drawing.amounts import Figures, trimmed
@@ -26,6 +25,7 @@ from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
 from drafting.drawing.view import piece_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Vector
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
 NUMBER_HEIGHT = 2.5

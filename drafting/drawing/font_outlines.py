@@ -6,7 +6,6 @@ more than TOLERANCE off.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from math import ceil, hypot, sqrt
 from typing import Any
@@ -16,6 +15,7 @@ from fontTools.ttLib import TTFont
 
 from drafting.drawing.font_file import font_files
 from drafting.drawing.lettering_widths import CAPITAL
+from drafting.records import dataclass
 
 TOLERANCE = 0.001
 """In heights of a capital: five micrometres on letters of 5 mm."""

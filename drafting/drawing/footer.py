@@ -6,7 +6,6 @@ The bar proves the size of a print, which the edges of paper cannot: ISO 216 its
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.arrows import cross, straight
 from drafting.drawing.hatching import GLUED, SKIVED, hatched
@@ -15,6 +14,7 @@ from drafting.drawing.lines import CUT, GLUE, LINE_KINDS, MARK, PRICK, SKIVE, ST
 from drafting.drawing.marks import Dots, Group, Lettering, Stroke, Ticks
 from drafting.geometry.curves import box
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 
 WIDTH = 174.0
 """A little less than the title block, above which it may stand."""

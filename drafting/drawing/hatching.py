@@ -8,7 +8,6 @@ words find room within, and no hatching is taken for an outline.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 from typing import Any
@@ -20,6 +19,7 @@ from drafting.drawing.marks import Segment, Ticks
 from drafting.drawing.obstacles import segments_of
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, replace
 
 WIDE = 17.0
 """What is wider than this, in mm on paper, is hatched along its edges only."""

@@ -8,7 +8,6 @@ taken. Figures stand above the unbroken line and read from below or from the rig
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import CLEARANCE, Board
@@ -17,6 +16,7 @@ from drafting.drawing.lines import DIMENSION, EXTENSION
 from drafting.drawing.marks import DESCENT, RISE, Group, Lettering, Stroke
 from drafting.drawing.spans import LEVEL, PLUMB, Rank, Span, SpanEnd
 from drafting.geometry.bounds import Bounds
+from drafting.records import dataclass
 
 FIRST_LANE = 10.0
 NEXT_LANE = 7.0

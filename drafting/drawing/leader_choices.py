@@ -7,7 +7,6 @@ together, and only what is left of them is looked at one by one.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
 from math import cos, pi, sin
 from typing import Any
@@ -22,6 +21,7 @@ from drafting.drawing.lines import LEADER
 from drafting.drawing.marks import DESCENT, RISE, Lettering, Stroke
 from drafting.drawing.notes import Note, Target
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, replace
 
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 42.0, 55.0, 72.0, 95.0, 130.0, 180.0)
 TURNS = (0.0, pi / 9, -pi / 9, pi / 4.5, -pi / 4.5, pi / 3, -pi / 3)

@@ -7,7 +7,6 @@ tried before far ones; crossing lines costs, crossing words is out of the questi
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,6 +17,7 @@ from drafting.drawing.notes import Note
 from drafting.drawing.obstacles import box_meets_segment, crossings, segments_of
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, replace
 
 CROSSING = 6.0
 EXTENSION_CROSSING = 22.0

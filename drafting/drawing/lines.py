@@ -10,7 +10,7 @@ says so. A mark is told by its cross, the grain by its arrow.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from drafting.records import dataclass
 
 WIDE = 0.5
 NARROW = 0.25

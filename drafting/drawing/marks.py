@@ -7,7 +7,6 @@ the paper, x to the right and y up from the lower left corner of the sheet; angl
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
 from math import cos, pi, radians, sin
 
 from drafting.drawing.lettering import has_descender, natural_width
@@ -15,6 +14,7 @@ from drafting.drawing.lines import LineKind
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, field, replace
 
 DESCENT = 0.32
 """How far letters such as g, and brackets, reach below the line they stand on, in lettering heights."""

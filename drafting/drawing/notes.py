@@ -6,7 +6,6 @@ A Note has its words and all the places it may point to; equal notes are told on
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from drafting.drawing.amounts import Figures
@@ -19,6 +18,7 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 from drafting.solve.placed import PlacedCorner, PlacedFeature, PlacedPiece, PlacedStitches
 
 LARGEST_RADIUS = 2000.0

@@ -7,7 +7,6 @@ over, and each piece has a sheet of its own in true size.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import Base, assemble, make_base
@@ -24,6 +23,7 @@ from drafting.drawing.sheets import HANDY_SHEETS, SHEETS, Sheet, own_sheet
 from drafting.drawing.signs import name_block
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 from drafting.solve.placed import Placed, PlacedPiece
 
 CELL_GAP = 14.0

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
 from typing import Any
+
+from drafting.records import asdict, dataclass, field
 
 MARK = "Awlwright made this from "
 """Stands before the line in every format."""

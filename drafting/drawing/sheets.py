@@ -6,10 +6,10 @@ gets a sheet of its own size.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
 from drafting.geometry.bounds import Bounds
+from drafting.records import dataclass
 
 LEFT_MARGIN = 20.0
 """Room to file the sheet; the other margins are EDGE_MARGIN."""

@@ -7,7 +7,6 @@ decided in `lanes`. The places of features are spans as well, from `places`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from enum import IntEnum
 from math import atan2, degrees, pi, radians
 
@@ -17,6 +16,7 @@ from drafting.drawing.marks import ORIGIN
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedDim, PlacedPiece
 
 SAME_PLACE = 0.005

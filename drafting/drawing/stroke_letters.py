@@ -8,7 +8,6 @@ font that files carry; one that the font lacks is left out, and `missing_letters
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -29,6 +28,7 @@ from drafting.drawing.stroke_shapes_added import (
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 
 if TYPE_CHECKING:
     from drafting.drawing.font_outlines import Outlines

@@ -7,7 +7,6 @@ from the clock: the same pattern gives the same sheet.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.drawing.arrows import straight
 from drafting.drawing.lettering import LINE_PITCH, clip, heights_from, natural_width, plain_text, wrap
@@ -16,6 +15,7 @@ from drafting.drawing.marks import DESCENT, Group, Lettering, Stroke
 from drafting.geometry.line import Line
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 
 WIDTH = 180.0
 ROW = 10.0

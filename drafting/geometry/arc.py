@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, copysign, cos, pi, sin
 
@@ -10,6 +9,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import NotPositive, TooFlat, ZeroLength
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import FULL_TURN, LARGEST_RADIUS, SAME_POINT
+from drafting.records import dataclass
 
 _SMALL_SWEEP = 0.02
 

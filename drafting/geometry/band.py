@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from drafting.geometry.leg import line_if_any
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,6 @@ than come to; a walk closes a ring each time it comes back to a node it has pass
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from math import floor
 
 from drafting.geometry.arc import Arc
@@ -18,6 +17,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.slices import Slice
 from drafting.geometry.tangent_arc import leg_from_chord
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass, field
 
 _ONE_NODE = 4 * SAME_POINT
 _HARDLY_MOVED = 1e-12

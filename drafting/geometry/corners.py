@@ -8,7 +8,6 @@ what is left of them is returned with the new leg, None where a leg is used up.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import pi
 from typing import TypeVar
 
@@ -21,6 +20,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import FULL_TURN, SAME_POINT, SMOOTH
+from drafting.records import dataclass
 
 Way = TypeVar("Way", Path, Ring)
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import ZeroLength
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

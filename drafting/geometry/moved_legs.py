@@ -11,7 +11,6 @@ crosses is found.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi
 from typing import Literal
 
@@ -22,6 +21,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import FULL_TURN, MITRE_LIMIT, SAME_POINT
+from drafting.records import dataclass
 
 Joins = Literal["mitred", "rounded"]
 

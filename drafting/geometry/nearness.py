@@ -7,7 +7,6 @@ of their circles, or square from the center to the line. Boxes tell which pairs 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, product
 from math import pi
 from typing import TYPE_CHECKING
@@ -18,6 +17,7 @@ from drafting.geometry.intersect import leg_intersections
 from drafting.geometry.leg import Leg
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 if TYPE_CHECKING:
     from drafting.geometry.walk import Walk

@@ -14,7 +14,6 @@ largest distance that holds together.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from drafting.geometry.band import Band, strip_between
@@ -29,6 +28,7 @@ from drafting.geometry.point import Point
 from drafting.geometry.run_ends import RunEnd
 from drafting.geometry.slices import slices_at_distance
 from drafting.geometry.tolerances import LARGEST_FIT, SAME_POINT
+from drafting.records import dataclass
 
 Made = TypeVar("Made", Path, Ring)
 

@@ -6,7 +6,6 @@ elsewhere it ends square across. A start is the end of the run walked backward.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
 
 from drafting.geometry.arc import Arc
@@ -17,6 +16,7 @@ from drafting.geometry.moved_legs import Corner, moved_leg
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import FULL_TURN, MITRE_LIMIT, SAME_POINT, SMOOTH
+from drafting.records import dataclass
 
 _AS_FAR_AS_NEEDED = 1000.0
 

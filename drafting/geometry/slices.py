@@ -7,7 +7,6 @@ tells.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.geometry.arc import Arc
@@ -16,6 +15,7 @@ from drafting.geometry.leg import Leg
 from drafting.geometry.moved_legs import Moved
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import ON_OFFSET, SAME_POINT
+from drafting.records import dataclass
 
 _ROUNDING = 4e-15
 

@@ -16,7 +16,6 @@ single arc or a line wherever one fits.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
 
@@ -27,6 +26,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tangent_arc import arc_tangent, arc_tangent_at_end
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

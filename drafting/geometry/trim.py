@@ -7,7 +7,6 @@ on one side of it. A line that only touches the ring does not cut it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.geometry.faults import CutFallsApart, CutMisses
@@ -17,6 +16,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 from typing import TypeVar
@@ -19,6 +18,7 @@ from drafting.geometry.leg import Leg, turn_between
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 Itself = TypeVar("Itself", bound="Walk")
 

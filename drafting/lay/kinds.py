@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
@@ -13,6 +12,7 @@ from shapely.affinity import rotate, translate
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.lay.flatten import polygon_close, polygon_outside
+from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedPiece
 
 FREE_STEP = 30.0
@@ -43,6 +43,9 @@ class Freedom:
         square = 90.0 if self.across else 180.0
         rest = off % square
         return min(rest, square - rest) <= self.within + tolerance
+
+
+ALONG_THE_BACKBONE = Freedom()
 
 
 @dataclass(frozen=True)
@@ -101,7 +104,7 @@ def kinds_of(
     copies: int,
     *,
     stocks: Collection[str] | None = None,
-    freedom: Freedom = Freedom(),
+    freedom: Freedom = ALONG_THE_BACKBONE,
     freedoms: Mapping[str, Freedom | None] = {},
     firm: Collection[str] = (),
     poor: Collection[str] = (),

@@ -9,7 +9,6 @@ from __future__ import annotations
 import time
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from math import ceil
 
 from drafting.lay.kinds import Kind
@@ -21,6 +20,7 @@ from drafting.lay.strip import lay_on_strip
 from drafting.lay.table import Table
 from drafting.lay.verify import verify
 from drafting.lay.workers import Task, Workers, table_of
+from drafting.records import dataclass, replace
 
 HOPED_FOR = 0.82
 """The yield that sheets are reckoned with beforehand, as a fraction."""
@@ -42,6 +42,9 @@ class Limits:
     workers: int = 1
 
 
+USUAL_LIMITS = Limits()
+
+
 @dataclass(frozen=True)
 class Progress:
     """The best so far of a sheet: its number from 0, how many parts it holds, and what they take of it."""
@@ -60,7 +63,7 @@ def lay_out(
     sheets: Sequence[Sheet],
     *,
     gap: float,
-    limits: Limits = Limits(),
+    limits: Limits = USUAL_LIMITS,
     tell: Tell = lambda progress: None,
 ) -> Lay:
     """Lay the parts on the sheets, in their order. What finds no room is told by the lay's `missing`.

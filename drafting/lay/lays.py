@@ -7,7 +7,6 @@ mirrored left to right, first) and then moved.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import radians
 
@@ -22,6 +21,7 @@ from drafting.lay.flatten import COARSE, polygon_close
 from drafting.lay.kinds import Kind
 from drafting.lay.nofit import grown
 from drafting.lay.sheets import Sheet
+from drafting.records import dataclass
 
 LEAST_LEFTOVER = 40.0
 """What is left over counts where a square with so many mm to a side goes in."""

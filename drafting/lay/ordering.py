@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from math import ceil
 
 from drafting.lay.judging import judge_hide, judge_room
 from drafting.lay.kinds import Freedom, Kind, kinds_of
 from drafting.lay.sheets import Sheet, hide, panel, roll
 from drafting.model.pattern import Pattern
+from drafting.records import dataclass, field, replace
 from drafting.solve.placed import Placed
 from drafting.text.messages import Messages
 from drafting.text.source import Span

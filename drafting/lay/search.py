@@ -13,7 +13,6 @@ the same versions of the libraries, however long it took.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from math import cos, inf, pi, sin
 from random import Random
 
@@ -25,6 +24,7 @@ from drafting.lay.bare import Bare
 from drafting.lay.nofit import Corners
 from drafting.lay.sets import Goals, Sets
 from drafting.lay.table import Table
+from drafting.records import dataclass
 
 MOST_TORN_OUT = 7
 TOUCH = 0.003

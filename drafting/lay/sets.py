@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.lay.kinds import Kind
+from drafting.records import dataclass
 
 Goals = tuple[int, ...]
 """How many of each item are to be whole."""

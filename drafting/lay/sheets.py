@@ -7,7 +7,6 @@ whose names begin with `poor` or `firm` (zones). A panel and a roll have four co
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, degrees
 from typing import Literal
@@ -19,6 +18,7 @@ from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.lay.flatten import FINE, polygon_close, polygon_inside, polygon_outside
+from drafting.records import dataclass
 from drafting.solve.placed import PlacedPiece
 
 BACKBONE = "backbone"

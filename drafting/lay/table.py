@@ -6,7 +6,6 @@ Made once for the kinds and the sheet of a search; what is asked for is worked o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -20,6 +19,7 @@ from drafting.lay.flatten import polygon_outside
 from drafting.lay.kinds import Kind, Zone
 from drafting.lay.nofit import SLACK, Corners, convex_parts, grown, inner_fit, no_fit
 from drafting.lay.sheets import Sheet
+from drafting.records import dataclass, field
 
 
 @dataclass(frozen=True)

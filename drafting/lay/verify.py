@@ -8,7 +8,6 @@ It shares nothing with the search but the shapes it is given.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 import shapely
@@ -16,6 +15,7 @@ from shapely import Geometry, Polygon, STRtree, unary_union
 from shapely.affinity import rotate, translate
 
 from drafting.lay.lays import LaidSheet, Lay, Spot
+from drafting.records import dataclass
 
 TOLERANCE = 0.01
 """mm; and degrees of turn."""

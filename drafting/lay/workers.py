@@ -11,7 +11,6 @@ import signal
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
 from threading import current_thread, main_thread
@@ -22,6 +21,7 @@ from drafting.lay.search import Best, Search
 from drafting.lay.sets import Sets
 from drafting.lay.sheets import Sheet
 from drafting.lay.table import Table
+from drafting.records import dataclass, replace
 
 PATIENCE = 5.0
 """Seconds that a process which is ended may take to end."""

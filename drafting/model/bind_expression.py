@@ -6,7 +6,6 @@ message and None, and whatever is built on it stays quiet.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.model.expressions import AngleAt, Applied, Bound, Constant, Distance, Operation, Value
@@ -25,6 +24,7 @@ from drafting.model.references import (
 )
 from drafting.model.scope import PieceText, Symbol
 from drafting.model.thickness import expect_thick
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Related, did_you_mean

@@ -7,13 +7,13 @@ from end to end, `apart` is exact, `every` takes the whole number of gaps that c
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Bound
 from drafting.model.pattern import PointRef
 from drafting.model.references import Binding, expect_point
 from drafting.model.scope import PieceText
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.quantities import LENGTH, NUMBER, Kind

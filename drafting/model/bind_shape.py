@@ -7,7 +7,6 @@ a clause that the kind does not know is a message, never passed over.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, TypeVar
 
 from drafting.model.bind_cut import WORKED, bind_work
@@ -43,6 +42,7 @@ from drafting.model.pattern import (
 )
 from drafting.model.references import Binding, expect_line, expect_point, expect_stretch
 from drafting.model.scope import PieceText
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.quantities import LENGTH, NUMBER

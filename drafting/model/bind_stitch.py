@@ -7,7 +7,6 @@ Takes the clauses of a `stitch`. A line is laid out by one spacing, or takes its
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal, TypeVar
 
 from drafting.model.bind_expression import bind_kind
@@ -35,6 +34,7 @@ from drafting.model.references import (
     say_unknown_name,
 )
 from drafting.model.scope import PieceText
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.quantities import LENGTH, NUMBER

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -25,6 +24,7 @@ from drafting.model.expressions import (
     evaluate,
 )
 from drafting.model.pattern import MeasurePart, Pattern
+from drafting.records import dataclass
 from drafting.text.catalogue import model as says
 from drafting.text.messages import Messages
 from drafting.text.quantities import ANGLE, LENGTH, Kind

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal
+
+from drafting.records import dataclass, field
 
 
 @dataclass(frozen=True)

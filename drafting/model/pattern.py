@@ -7,10 +7,10 @@ guides and features. References are PointRef and LineRef, whose `key` names a no
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from drafting.model.expressions import Bound
+from drafting.records import dataclass, field, replace
 from drafting.syntax import tree
 from drafting.text.quantities import LENGTH, Kind
 from drafting.text.source import Span

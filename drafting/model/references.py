@@ -7,7 +7,6 @@ a block among its arguments first.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from drafting.model.item_words import ITEM_KINDS
 from drafting.model.pattern import BoundStretch, LineRef, Measured, PointRef
@@ -21,6 +20,7 @@ from drafting.model.scope import (
     Symbol,
     say_not_brought,
 )
+from drafting.records import dataclass, field
 from drafting.syntax import tree
 from drafting.syntax.tables import presume_tables
 from drafting.text.catalogue import model as says

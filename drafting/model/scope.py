@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import PurePosixPath
 from typing import Literal, TypeVar
 
+from drafting.records import dataclass, field, replace
 from drafting.syntax import tree
 from drafting.syntax.parse import is_name, parse
 from drafting.text.catalogue import model as says

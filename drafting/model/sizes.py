@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.model.bind_expression import bind_kind
 from drafting.model.expressions import Bound, Constant, evaluate, keys_of
 from drafting.model.pattern import MeasurePart, SizeRow
 from drafting.model.references import Binding
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.text.catalogue import model as says
 from drafting.text.messages import did_you_mean

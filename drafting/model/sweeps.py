@@ -6,7 +6,6 @@ Takes the words behind the `=`; gives each value with how it reads, or None with
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from drafting.model.expressions import Constant
@@ -14,6 +13,7 @@ from drafting.model.pattern import MeasurePart
 from drafting.model.references import Binding
 from drafting.model.settings import bind_setting
 from drafting.model.sizes import plain_amount, shown_in, uneven
+from drafting.records import dataclass
 from drafting.text.catalogue import files as says
 from drafting.text.messages import Messages
 from drafting.text.quantities import UNITS

@@ -6,7 +6,6 @@ Words are set as everywhere here, letter by letter in a font that has it; so the
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from io import BytesIO
 from typing import Any
@@ -28,6 +27,7 @@ from drafting.drawing.lettering import LINE_PITCH, font_size, natural_width, wra
 from drafting.drawing.lists.table import Table
 from drafting.output.letters import FONT, expect_letters, register, runs_of, width_of
 from drafting.output.pdf import POINTS, PRODUCER, draw_picture, draw_runs
+from drafting.records import dataclass
 from drafting.version import VERSION
 
 MARGIN = 15.0

@@ -13,7 +13,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.machinery import ModuleSpec
 from importlib.util import find_spec
@@ -28,6 +27,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import ShapedStr, TTFError, TTFont, shapeStr
 
 from drafting.drawing.lettering import has_known_width
+from drafting.records import dataclass
 
 ALIKE = {"⌀": "Ø"}
 """Signs that Arimo lacks, and what looks the same in it."""

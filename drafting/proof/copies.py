@@ -6,13 +6,13 @@ whose every curve lies within that hair of it is then as true as one that was pr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from drafting.proof.disagreement import SAME_LENGTH
 from drafting.proof.expected import Box
+from drafting.records import dataclass
 
 HAIR = SAME_LENGTH / 20
 """mm: far more than the last digits of a file and of its reader, far less than what must be found."""

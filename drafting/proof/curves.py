@@ -6,7 +6,6 @@ length nor its area, and leaves one array for all. Lengths are in mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from math import sqrt
 from typing import Any
@@ -14,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from drafting.proof.expected import Box, Measures
+from drafting.records import dataclass
 
 NEARER = (322 + 13 * sqrt(70)) / 1800, sqrt(5 - 2 * sqrt(10 / 7)) / 6
 FARTHER = (322 - 13 * sqrt(70)) / 1800, sqrt(5 + 2 * sqrt(10 / 7)) / 6

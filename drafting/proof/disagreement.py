@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from drafting.records import dataclass
 
 LACKING = "not there"
 SAME_LENGTH = 0.01

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from drafting.geometry.curves import circle
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedStitches
 
 Box = tuple[float, float, float, float]

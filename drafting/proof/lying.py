@@ -6,7 +6,6 @@ the drafted lines need not be moved for every copy.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -15,6 +14,7 @@ from drafting.drawing.prints import Shown
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
 from drafting.proof.expected import Box, Measures
+from drafting.records import dataclass
 
 Place = tuple[float, float]
 TURNS = ((1, 0), (0, 1), (-1, 0), (0, -1))

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
@@ -36,6 +35,7 @@ from drafting.proof.lying import Lying, Place, box_of_two
 from drafting.proof.read_pdf import ReadPage, read_pdf
 from drafting.proof.svg import compare
 from drafting.proof.times import check_times, window_of
+from drafting.records import dataclass
 from drafting.solve.placed import Placed, PlacedPiece
 
 RASTER_LENGTH = 0.05

@@ -7,7 +7,6 @@ are reckoned here.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from io import StringIO
 from math import atan, atan2, cos, degrees, hypot, pi, radians, sin
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from drafting.proof.expected import Box, Measures
+from drafting.records import dataclass
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document

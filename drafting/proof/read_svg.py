@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from drafting.proof.expected import Measures
 from drafting.proof.svg_shapes import KINDS, Place, measure, pricks
+from drafting.records import dataclass
 
 SVG = "{http://www.w3.org/2000/svg}"
 MM = re.compile(r"^([0-9.]+)mm$")

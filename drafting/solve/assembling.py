@@ -7,7 +7,6 @@ its own, and one that is neither is a fault; so is a feature off the leather.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
 from math import degrees
@@ -35,6 +34,7 @@ from drafting.model.pattern import (
     StripWork,
     TurnWork,
 )
+from drafting.records import dataclass, replace
 from drafting.solve.amounts import mm, mm_at_least, place
 from drafting.solve.lines import OutlineLine, RowLine, Station, Unbuildable
 from drafting.solve.lowering import Lowered, spot_of

@@ -10,7 +10,6 @@ circle.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy
@@ -27,6 +26,7 @@ from drafting.model.pattern import (
     RoundForm,
     ShapePart,
 )
+from drafting.records import dataclass
 from drafting.solve.compiled import compile_bound
 from drafting.solve.many import Array, PointColumn
 from drafting.solve.reading import keys_in

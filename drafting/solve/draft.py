@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import hypot
 from typing import Any
@@ -17,6 +16,7 @@ from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, how_else, pure_values, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import CheckPart, FitPart, Pattern, SizeRow
+from drafting.records import dataclass, field, replace
 from drafting.solve.amounts import mm_at_least, mm_at_most, plain, shown
 from drafting.solve.assembling import assemble
 from drafting.solve.far_side import tell_far_side
@@ -98,6 +98,8 @@ class Draft:
     plans: dict[object, Planned] = field(default_factory=dict)
     fits: dict[object, tuple[tuple[Fitted, ...], Messages]] = field(default_factory=dict)
     """By the settings of a size."""
+    fitted_parts: dict[int, PlanPart] = field(default_factory=dict)
+    """What the lines of the fits hang on, by the plan it is of."""
 
     def size(
         self, title: str | None, settings: Mapping[str, tuple[Bound, ...]], also: tuple[Bound, ...] = ()
@@ -161,16 +163,15 @@ class Draft:
         """How many pitches the fitted lines hold, at any values of the fitted measures."""
         refs = (line.line for fit in self.pattern.fits for line in fit.lines)
         keys = dict.fromkeys(held_key(ref) for line in refs for ref in stitches_of(self.pattern, line))
-        parts: dict[int, PlanPart] = {}
 
         def held_at(values: Mapping[str, float]) -> Mapping[str, Held]:
             moved = {**settings, **{name: _constant(value) for name, value in values.items()}}
             known_formulas = formulas(self.pattern, moved)
             known = pure_values(known_formulas, Messages())
             plan = self._plan(known, known_formulas, ()).plan
-            if id(plan) not in parts:
-                parts[id(plan)] = plan.part_for(keys)
-            return parts[id(plan)].values(known)
+            if id(plan) not in self.fitted_parts:
+                self.fitted_parts[id(plan)] = plan.part_for(keys)
+            return self.fitted_parts[id(plan)].values(known)
 
         return held_at
 

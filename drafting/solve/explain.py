@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.program import Compound, Run, Step, tags_of
 from drafting.solve.steps import Block, ComputedStep, FormulaStep

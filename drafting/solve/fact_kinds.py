@@ -11,9 +11,9 @@ No symbol is assumed positive: closed forms derived under such an assumption are
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import sympy
+
+from drafting.records import dataclass
 
 Vector = tuple[sympy.Expr, sympy.Expr]
 

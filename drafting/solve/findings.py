@@ -7,8 +7,8 @@ are points or numbers. Where something follows from an earlier finding, nothing 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.solve.system import Tag
 
 Place = tuple[float, float]

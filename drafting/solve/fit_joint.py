@@ -8,13 +8,13 @@ Where there are more stretches than values, the misses are then shared out by le
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice, product
 from math import ceil, floor
 from typing import Any
 
 import numpy
 
+from drafting.records import dataclass
 from drafting.solve.fit_search import Held, offs_of, whole_counts
 
 Vector = numpy.ndarray[Any, numpy.dtype[numpy.float64]]

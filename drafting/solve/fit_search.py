@@ -12,11 +12,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import combinations, pairwise
 from math import floor
 
-import numpy
+from drafting.records import dataclass, field
 
 Held = tuple[tuple[float, float], ...]
 """Of each stretch how many pitches it holds, and the pitch asked for in mm."""
@@ -108,9 +107,9 @@ class _Search:
 
     def spans(self) -> Iterator[list[float]]:
         """The parts of the range in which the line can be made with the same number of stretches, as samples."""
-        waiting = [
-            (a, b, 0) for a, b in pairwise(numpy.linspace(self.low, self.high, FIRST_SAMPLES + 1).tolist())
-        ]
+        step = (self.high - self.low) / FIRST_SAMPLES
+        samples = [*(self.low + step * count for count in range(FIRST_SAMPLES)), self.high]
+        waiting = [(a, b, 0) for a, b in pairwise(samples)]
         while waiting:
             a, b, depth = waiting.pop()
             if not self._is_straight(a, (a + b) / 2, b) and depth < DEEPEST:

@@ -9,12 +9,11 @@ that the corners of their ranges allow; so every solution is found where the lin
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from drafting.model.pattern import FitPart
+from drafting.records import dataclass
 from drafting.solve.amounts import mm
-from drafting.solve.fit_joint import joint_values
 from drafting.solve.fit_search import FitValue, Held, Idle, fit_values
 from drafting.solve.graphs import strong_parts
 from drafting.text.catalogue import solve as says
@@ -135,6 +134,8 @@ def _fit_together(
         held = held_at({**values, **{fit.name: value for fit, value in zip(fits, vector, strict=True)}})
         each = [_together(held, fit.keys) for fit in fits]
         return None if any(one is None for one in each) else [one for one in each if one is not None]
+
+    from drafting.solve.fit_joint import joint_values  # With numpy, which a check without such fits spares.
 
     ranges = [(fit.low, fit.high) for fit in fits]
     written = [fit.written for fit in fits]

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
+from drafting.records import dataclass, field
 from drafting.solve.coupled.newton import Equations
 from drafting.solve.layout import Layout
 from drafting.solve.linear import solve

@@ -8,7 +8,7 @@ y and leaves the x alone.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

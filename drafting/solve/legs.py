@@ -6,7 +6,6 @@ a bow higher than half a circle, a center not as far from both ends are each a m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import degrees
 from typing import TypeVar
@@ -22,6 +21,7 @@ from drafting.geometry.tangent_arc import arc_tangent
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.expressions import Bound
 from drafting.model.pattern import BoundBow, BoundDirection, BoundLeg
+from drafting.records import dataclass
 from drafting.solve.amounts import mm, mm_at_least, mm_at_most, plain
 from drafting.solve.lines import Swing, Unbuildable
 from drafting.solve.reading import Reader

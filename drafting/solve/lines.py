@@ -7,10 +7,10 @@ only a ring has an inside. An OutlineLine adds the stations: where along the rin
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, field, replace
 from drafting.text.messages import Entry, Message, Messages
 from drafting.text.source import Span
 

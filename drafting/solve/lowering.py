@@ -8,7 +8,6 @@ numbers; others are formulas, unless a size sets them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import degrees
 from typing import Any
@@ -50,6 +49,7 @@ from drafting.model.pattern import (
     TurnWork,
 )
 from drafting.model.scope import BOX_CORNERS
+from drafting.records import dataclass, field, replace
 from drafting.solve.amounts import mm
 from drafting.solve.joining import joined_lines
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine, RowLine, Unbuildable

@@ -8,12 +8,12 @@ a number there, and is marked as failed; evaluate it alone to hear why.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy
 
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
 from drafting.solve.program import Check, Compound, Run, Step, run_steps

@@ -9,7 +9,8 @@ finds no place.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from drafting.records import dataclass
 
 NONE = -1
 

@@ -8,7 +8,6 @@ mirror line is rounded once and the others alike on both sides.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import atan2, degrees
 
 from drafting.geometry.corners import ClipBy, RoundBy, shape_corners
@@ -20,6 +19,7 @@ from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.trim import cut_ring
 from drafting.model.pattern import BoundStretch, CornerPart, CutAwayPart, PathForm, Piece, PointRef
+from drafting.records import dataclass, replace
 from drafting.solve.amounts import mm, mm_at_most, place
 from drafting.solve.legs import Leg, build_leg
 from drafting.solve.lines import OutlineLine, Station, Swing, Unbuildable

@@ -7,7 +7,6 @@ drawn, measured and written to files comes from here and from nowhere else.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
@@ -15,6 +14,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.nearness import distinct_points
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, replace
 from drafting.solve.trade import SeamPair, StitchLayout
 
 CornerKind = Literal["sharp", "fillet", "clip"]

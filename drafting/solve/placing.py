@@ -8,8 +8,8 @@ which. A choice on a point that has one place only, and that speaks of something
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 
+from drafting.records import dataclass, field
 from drafting.solve.filters import Filter, condition_of_fact, filter_of_choice, filter_of_range
 from drafting.solve.program import Check, Step
 from drafting.solve.steps import Block

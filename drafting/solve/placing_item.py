@@ -6,11 +6,11 @@ A thing without a size, and half a buckle, are told here: an amount is only know
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from drafting.model.evaluate_measures import shown
 from drafting.model.expressions import Value
 from drafting.model.pattern import ContentPart, HardwarePart, ItemPart, LineRef, Pattern, PieceRef, PunchPart
+from drafting.records import dataclass
 from drafting.solve.placed import (
     PlacedContent,
     PlacedHardware,

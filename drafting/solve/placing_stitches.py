@@ -6,8 +6,6 @@ another when the leather is folded, its marks lean the other way, so that they m
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 from drafting.geometry.point import Point
 from drafting.model.pattern import (
     BoundMarks,
@@ -19,6 +17,7 @@ from drafting.model.pattern import (
     ShapePart,
     StitchesRef,
 )
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedStitches
 from drafting.solve.reading import Reader
 from drafting.solve.shapes import positive

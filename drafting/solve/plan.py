@@ -18,12 +18,14 @@ Point(x=60.0, y=0.0)
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from math import nan
 from typing import TYPE_CHECKING, Any
 
 from drafting.geometry.point import Point
 from drafting.model.expressions import Value  # noqa: F401 - for the example
+from drafting.records import dataclass, field
 from drafting.solve.building import build_steps
 from drafting.solve.collecting import collection_held
 from drafting.solve.findings import Cycle, Finding, Loose
@@ -36,6 +38,9 @@ from drafting.solve.verify import verify
 if TYPE_CHECKING:
     from drafting.solve.explain import BlockInfo
     from drafting.solve.many import Columns
+
+MOST_KEPT = 4096
+"""Answers of a part of a plan that are kept: some megabytes."""
 
 
 @dataclass(frozen=True)
@@ -56,9 +61,21 @@ class PlanPart:
     steps: list[Step]
     always_bad: frozenset[int]
     slots: Mapping[str, int]
+    reads: tuple[str, ...]
+    """The measures that the steps hang on."""
+    made: dict[bytes, dict[str, Any]] = field(default_factory=dict)
+    """What came of the measures read: other sizes often ask for the same again. No more than MOST_KEPT."""
 
     def values(self, given: Mapping[str, Number]) -> dict[str, Any]:
         """The keys that have a value at these measures."""
+        read = array("d", [float(given[key]) if key in given else nan for key in self.reads]).tobytes()
+        if read not in self.made:
+            if len(self.made) >= MOST_KEPT:
+                self.made.clear()
+            self.made[read] = self._values(given)
+        return self.made[read]
+
+    def _values(self, given: Mapping[str, Number]) -> dict[str, Any]:
         values = list(self.layout.start_values)
         for key, number in given.items():
             values[self.layout.knowns[key]] = float(number)
@@ -92,7 +109,8 @@ class Plan:
             if not wanted.isdisjoint(step.outputs):
                 steps.append(step)
                 wanted.update(step.inputs)
-        return PlanPart(self.layout, steps[::-1], self._always_bad, slots)
+        reads = tuple(key for key, slot in self.layout.knowns.items() if slot in wanted)
+        return PlanPart(self.layout, steps[::-1], self._always_bad, slots, reads)
 
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)

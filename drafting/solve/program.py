@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
+from drafting.records import dataclass, field
 from drafting.solve.filters import Filter, FilterResult, keep
 from drafting.solve.findings import (
     ChoiceRefuses,

@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
 from math import cos, radians, sin
 from typing import Any
 
@@ -24,6 +23,7 @@ from drafting.model.expressions import (
     keys_of,
 )
 from drafting.model.pattern import BoundDirection, BoundStretch, LineRef, PointRef, StitchesRef
+from drafting.records import dataclass, fields, is_dataclass
 from drafting.solve.lines import AnyLine, Drawn, OutlineLine, Unbuildable
 from drafting.solve.trade import StitchLayout
 from drafting.text.catalogue import shapes as says

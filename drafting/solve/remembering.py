@@ -7,10 +7,10 @@ with the value it got. Nothing is taken again that was told of in a message.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from drafting.geometry.point import Point
+from drafting.records import dataclass, field
 from drafting.text.messages import Messages
 
 Made = TypeVar("Made")

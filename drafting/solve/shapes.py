@@ -6,7 +6,6 @@ offset must not break up, an open line has no inside: each is a message.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import radians
 
 from drafting.geometry.corners import round_corners
@@ -41,6 +40,7 @@ from drafting.model.pattern import (
     SlotForm,
     ThroughForm,
 )
+from drafting.records import dataclass, replace
 from drafting.solve.amounts import mm, mm_at_most, place, plain
 from drafting.solve.legs import Leg, build_leg
 from drafting.solve.lines import Drawn, OutlineLine, RowLine, Swing, Unbuildable

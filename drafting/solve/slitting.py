@@ -7,12 +7,12 @@ piece is no free end and has no hole either.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, Piece, ShapePart, SlitWork
+from drafting.records import dataclass, field, replace
 from drafting.solve.lines import Drawn, Unbuildable
 from drafting.solve.outlines import distance_off, mirror_points
 from drafting.solve.reading import Reader

@@ -7,8 +7,8 @@ equations that must be solved together with the computed nodes that lie between 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
+from drafting.records import dataclass, field
 from drafting.solve.graphs import ring_within, strong_parts
 from drafting.solve.kinds import EQUATION
 from drafting.solve.layout import ComputedNode, Layout, TransitNode

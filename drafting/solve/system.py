@@ -13,11 +13,11 @@ finding: a clause of a text, a name, a number.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
 from drafting.model.expressions import Bound, Constant, Value
+from drafting.records import dataclass, field
 from drafting.solve.kinds import CHOICES, KINDS, Kind
 
 Tag = Hashable

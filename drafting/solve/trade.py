@@ -8,12 +8,12 @@ Its methods raise Unbuildable with the trade's own words where a thing cannot be
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Literal, Protocol
 
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, field
 from drafting.solve.lines import Unbuildable
 from drafting.text.source import Span
 

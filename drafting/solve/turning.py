@@ -9,7 +9,6 @@ A turn has a twin as any feature has. One that ends on the mirror line goes on i
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import combinations, pairwise
 
 from drafting.geometry.leg import Leg, line_if_any
@@ -17,6 +16,7 @@ from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import LineRef, OffsetForm, Piece, ShapePart, StripWork, TurnWork
+from drafting.records import dataclass, field, replace
 from drafting.solve.amounts import mm, place
 from drafting.solve.lines import Drawn, Unbuildable
 from drafting.solve.outlines import distance_off, mirror_points

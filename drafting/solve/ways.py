@@ -7,11 +7,11 @@ named places in their order, and where no way or two ways do, it is a message.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import BoundWay, PointRef
+from drafting.records import dataclass
 from drafting.solve.amounts import mm
 from drafting.solve.lines import Drawn, OutlineLine, Unbuildable, Walked
 from drafting.solve.reading import Reader

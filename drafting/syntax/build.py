@@ -7,9 +7,9 @@ becomes an Unread, and leaves the tree for `unread`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
+from drafting.records import dataclass, field, replace
 from drafting.syntax import tree
 from drafting.syntax.build_clauses import ClauseBuilder
 from drafting.syntax.marks import Mark

@@ -6,8 +6,7 @@ name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from drafting.records import dataclass, field
 from drafting.syntax import tree
 from drafting.syntax.marks import Mark, amount_of
 from drafting.text.catalogue import syntax as says

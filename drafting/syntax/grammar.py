@@ -6,16 +6,15 @@ a source tree, from beside it.
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
+
+PACKAGED = Path(__file__).resolve().parents[1] / "grammar"
 
 
 def grammar_text(name: str) -> str:
     """The text of one file of the folder, such as `pattern.lark`."""
-    packaged = files("drafting").joinpath("grammar", name)
-    if packaged.is_file():
-        return packaged.read_text(encoding="utf-8")
-    return (source_folder() / name).read_text(encoding="utf-8")
+    packaged = PACKAGED / name
+    return (packaged if packaged.is_file() else source_folder() / name).read_text(encoding="utf-8")
 
 
 def source_folder() -> Path:

@@ -9,9 +9,9 @@ and put where it does.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from drafting.records import dataclass, field, replace
 from drafting.syntax.marks import Line, Mark
 from drafting.syntax.slips.openings import Opening, open_statement
 from drafting.syntax.slips.signs import PATH_STATEMENTS

@@ -6,9 +6,9 @@ on: as if it were mended where that is plain, else at the next clause, else at t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from drafting.records import dataclass
 from drafting.syntax import tree
 from drafting.syntax.build import SLIP, Builder
 from drafting.syntax.layout import Statement

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from drafting.records import dataclass
 from drafting.syntax import tree, write
 
 HEADING = re.compile(r"^[ \t]*(edition|licence|author|note|show)\b", re.MULTILINE)

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 
+from drafting.records import dataclass, field
 from drafting.syntax import tree
 from drafting.syntax.statements import Chunk, Written, written_head, written_header, written_statement
 from drafting.syntax.write import quoted

@@ -6,9 +6,9 @@ remark in quotes that may end a line.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Literal
 
+from drafting.records import dataclass, field
 from drafting.text.quantities import Quantity
 from drafting.text.source import Source, Span
 

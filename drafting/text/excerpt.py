@@ -15,10 +15,10 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from drafting.records import dataclass
 from drafting.text.messages import Message, Severity
 from drafting.text.source import Span
 

@@ -7,10 +7,10 @@ once, in `drafting.text.catalogue`; place and facts arrive with the call.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from enum import Enum
 
+from drafting.records import dataclass, field, replace
 from drafting.text.source import Span
 
 

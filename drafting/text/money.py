@@ -7,8 +7,9 @@ rounded half away from nothing, to the smallest coin of the currency.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from drafting.records import dataclass
 
 USUAL_DIGITS = 2
 DIGITS = dict.fromkeys(("JPY", "KRW", "ISK", "CLP", "VND", "XAF", "XOF", "PYG", "UGX"), 0)

@@ -23,12 +23,12 @@ import csv
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import Any, Literal
 
+from drafting.records import dataclass, field
 from drafting.text.catalogue import prices as says
 from drafting.text.messages import Messages, did_you_mean
 from drafting.text.quantities import MM_PER_INCH

@@ -9,8 +9,9 @@ thickness (ASTM D1814-70, 1.2).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from drafting.records import dataclass
 
 MM_PER_INCH = Fraction(127, 5)
 UNITS: dict[str, Fraction] = {

@@ -7,9 +7,10 @@ columns start at 1, as an editor shows them.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
+
+from drafting.records import dataclass, field
 
 
 class UnreadableSource(Exception):

@@ -12,11 +12,11 @@ import codecs
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from unicodedata import normalize
 
+from drafting.records import dataclass, field, replace
 from drafting.text.catalogue import roster as says
 from drafting.text.messages import Messages, did_you_mean
 from drafting.text.source import Source, Span, UnreadableSource

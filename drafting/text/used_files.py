@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
+from drafting.records import dataclass, field
 from drafting.text.source import Source, UnreadableSource, read_source
 
 

@@ -50,7 +50,22 @@ def test_a_sweep_is_as_each_size_alone(name: str) -> None:
     for one, together in zip(asked, in_turn, strict=True):
         for planned in pattern.draft.plans.values():
             forget(planned)
+        pattern.draft.fits.clear()
+        pattern.draft.fitted_parts.clear()
         assert outcome(pattern.draft, one) == together
+
+
+def test_sizes_that_differ_elsewhere_are_fitted_by_the_same_looks() -> None:
+    """Between two sizes of the coin pouch only `depth` and `mouth_w` differ from what its ring hangs on."""
+    pattern = drafting.load(starter_path("coin-pouch"))
+    looks = []
+    for title in pattern.sizes:
+        (asked,) = pattern.asked_sizes(title, {})
+        assert outcome(pattern.draft, asked)[0] is not None
+        looks.append(sum(len(part.made) for part in pattern.draft.fitted_parts.values()))
+    first, *later = looks
+    assert first > 50
+    assert later[-1] <= first + 2, "where the others are written, and no more"
 
 
 def test_values_are_the_same_to_the_last_bit() -> None:

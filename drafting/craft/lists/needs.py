@@ -7,12 +7,12 @@ thread, pieces of hardware. Numbers are fractions, so that twelve copies take tw
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from drafting.craft.lists.parts import Part
 from drafting.craft.lists.sewing import Sewn
+from drafting.records import dataclass
 from drafting.solve.placed import PlacedHardware, PlacedItem
 
 ThingKind = Literal["stock", "thread", "hardware", "glue"]

@@ -8,7 +8,6 @@ reckon 50 to 70 % of a whole hide, small goods better (common practice, no sourc
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
@@ -16,6 +15,7 @@ from drafting.craft.lists.needs import Needs, Thing, added, needs_of, stock_thin
 from drafting.craft.lists.parts import Part, parts_of
 from drafting.craft.lists.sewing import NEEDLE_TAIL, Sewn, seams_of
 from drafting.model.pattern import ItemPart, Pattern
+from drafting.records import dataclass, field
 from drafting.solve.placed import Placed
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import Messages, did_you_mean

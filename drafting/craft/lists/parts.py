@@ -7,11 +7,11 @@ it weighs what is left of it. Leather that is skived away is neither counted off
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import pi
 
 from drafting.craft.rules.shapes import lying_of
 from drafting.model.pattern import Piece
+from drafting.records import dataclass
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 
 STRAP = 5.0

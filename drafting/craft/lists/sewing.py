@@ -13,7 +13,6 @@ folded back on itself or its edge is turned, they pass through it more than once
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import reduce
 from math import gcd
 from typing import Literal, cast
@@ -27,6 +26,7 @@ from drafting.craft.turn_backs import folded_flat
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import HolesForm, LineRef, MirrorForm, Pattern
+from drafting.records import dataclass, field
 from drafting.solve.placed import Placed, PlacedStitches
 
 NEEDLE_TAIL = 150.0

@@ -7,7 +7,6 @@ another. What is wrong in a size stands in its row; the other sizes are worked o
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import product
 
 from drafting.craft.judging import judge
@@ -15,6 +14,7 @@ from drafting.craft.lists.order import Entry
 from drafting.model.expressions import Bound
 from drafting.model.pattern import SizeRow
 from drafting.model.sweeps import Sweep
+from drafting.records import dataclass, field
 from drafting.solve.draft import Draft
 from drafting.text.messages import Message, Severity
 

@@ -7,11 +7,11 @@ through the hole that they share. Where both its ends lie on the mirror line the
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.craft.stitches import Layout
 from drafting.craft.thread import ThreadNeed, thread_through, thread_together
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,10 @@ allows stays in the report with its reason, and one that allows nothing is repor
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from drafting.craft.faults import CraftFault
 from drafting.craft.rules.rule import Breach, Rule, nearest_code
+from drafting.records import dataclass
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import did_you_mean
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations
 
 from drafting.craft.item import PlacedPart
@@ -13,6 +12,7 @@ from drafting.geometry.nearness import gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 from drafting.solve.amounts import mm, place
 
 

@@ -7,13 +7,13 @@ that are allowed with the reason for it, and allowances that allow nothing.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from drafting.craft.faults import CraftFault
 from drafting.craft.item import Item
 from drafting.craft.rules.allowing import Allowance, expect_allowable
 from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Rule
 from drafting.craft.rules.table import BY_CODE, RULES
+from drafting.records import dataclass, replace
 from drafting.solve.amounts import mm, mm_at_least
 from drafting.text.catalogue import craft as says
 from drafting.text.messages import Severity

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from math import inf
 
 from drafting.craft.item import Item, PlacedPart, StitchLine
@@ -17,6 +16,7 @@ from drafting.craft.stitches import StitchHole
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, field
 from drafting.solve.amounts import mm, mm_at_least, mm_at_most
 from drafting.text.messages import Entry, Severity
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.geometry.arc import Arc
@@ -11,6 +10,7 @@ from drafting.geometry.intersect import path_intersections
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass
 
 LEG_OF_NOTE = 0.1
 """A leg of less than this part of the way round does not tell which way a piece lies."""

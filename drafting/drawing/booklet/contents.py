@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.drawing.booklet.pictures import Picture
 from drafting.drawing.lists.table import Table
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from drafting.craft.lists.order import Entry, Order
 from drafting.drawing.amounts import Figures
@@ -17,6 +16,7 @@ from drafting.drawing.item_words import content_words, sentence
 from drafting.drawing.lists.order_tables import order_tables
 from drafting.drawing.lists.table import Table
 from drafting.model.pattern import CheckPart, MeasurePart, Pattern
+from drafting.records import dataclass, replace
 from drafting.solve.amounts import shown
 from drafting.solve.placed import Placed, PlacedPiece
 from drafting.text.quantities import LENGTH

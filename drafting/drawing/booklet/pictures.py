@@ -7,7 +7,6 @@ white shows the same, and a piece has its place in every picture.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from drafting.drawing.lettering import clip, natural_width, plain_text, wrap
 from drafting.drawing.lines import HATCH, TINT
@@ -15,6 +14,7 @@ from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Drawing, Group, Letteri
 from drafting.drawing.view import piece_view
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedPiece
 
 GAP = 6.0

@@ -7,7 +7,6 @@ said once, under the table. Lengths are in the units of the pattern.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from drafting.craft.lists.sizing import Found, SizedRow
@@ -15,6 +14,7 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.lists.amounts import in_unit, long_words
 from drafting.drawing.lists.table import Table
 from drafting.model.pattern import MeasurePart, Pattern
+from drafting.records import dataclass
 from drafting.text.quantities import LENGTH
 
 SIDE_BY_SIDE = 6

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from drafting.records import dataclass
 
 
 @dataclass(frozen=True)

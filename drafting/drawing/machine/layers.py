@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 
 from drafting.drawing.lines import LineKind
+from drafting.records import dataclass, replace
 
 THIN = 0.13
 """The thinnest line of ISO 128-2: a machine follows its middle, whatever its width."""

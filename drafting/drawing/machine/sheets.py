@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.machine.engraving import TURNING
 from drafting.drawing.machine.layers import LAYERS, Layer
@@ -12,6 +11,7 @@ from drafting.drawing.marks import Drawing, Group, Stroke
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Vector
+from drafting.records import dataclass
 from drafting.solve.placed import Placed, PlacedPiece
 
 MARGIN = 5.0

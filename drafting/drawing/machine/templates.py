@@ -8,7 +8,6 @@ are named. A hole to hang it by lies clear of everything, and what it is stands 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 
 from drafting.drawing.board import Board
 from drafting.drawing.dressing import cut_words
@@ -27,6 +26,7 @@ from drafting.geometry.curves import circle
 from drafting.geometry.nearness import distinct_points
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.records import dataclass, field, replace
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece, PlacedSlit
 
 PIN = 1.0

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from drafting.drawing.machine.engraving import words_on
 from drafting.drawing.machine.once import Once
@@ -19,6 +18,7 @@ from drafting.geometry.nearness import distinct_points
 from drafting.geometry.offset import offset_ring
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
 CREASED = ("crease", "fold", "turn")

@@ -7,9 +7,9 @@ be 2 mm off, so true size is never judged by the edge of the paper.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from drafting.geometry.bounds import Bounds
+from drafting.records import dataclass
 
 INCH = 25.4
 MARGIN = 8.0

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -23,6 +22,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import box
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedPiece
 
 CARD_WIDE, CARD_HIGH, CARD_CORNER = 85.60, 53.98, 3.18

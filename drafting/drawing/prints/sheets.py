@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from math import ceil
 
 from drafting.drawing.assembly import DRAFT_WORDS
@@ -14,6 +13,7 @@ from drafting.drawing.prints.papers import MARGIN, Paper, TooManyTiles
 from drafting.drawing.prints.parcels import Parcel, Shown, card, fits, parcels_of
 from drafting.drawing.prints.rules import rules
 from drafting.geometry.point import Point
+from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedPiece
 
 GAP = 4.0

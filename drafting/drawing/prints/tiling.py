@@ -8,7 +8,6 @@ piece lies on are left out.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
@@ -16,6 +15,7 @@ from drafting.drawing.title_block import rectangle
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.intersect import path_intersections
 from drafting.geometry.path import Ring
+from drafting.records import dataclass
 
 OVERLAP = 10.0
 WHOLE = 1e-9

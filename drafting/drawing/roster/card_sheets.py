@@ -7,7 +7,6 @@ in the order of the table, row by row from the top left.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.drawing.arrows import straight
 from drafting.drawing.lines import TABLE
@@ -19,6 +18,7 @@ from drafting.drawing.roster.cards import Card, CardForm
 from drafting.drawing.roster.people import Person, Roster
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 
 OFF, LONG = 1.0, 4.0
 """A cut mark begins so far outside the cards, in mm, and is so long."""

@@ -7,7 +7,6 @@ broken; what fits at no height of the series is told.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, wrap
@@ -17,6 +16,7 @@ from drafting.drawing.roster.qr import LEAST_MODULE, Code, code_of
 from drafting.drawing.roster.templates import expect_headings, filled
 from drafting.drawing.roster.wishes import Wishes
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedContent
 from drafting.text.catalogue import roster as says
 from drafting.text.messages import Messages, did_you_mean

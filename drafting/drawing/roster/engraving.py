@@ -9,7 +9,6 @@ prints: its own letters run the wrong way.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import radians
 
 from drafting.drawing.marks import ORIGIN, Drawing, Group, Stroke
@@ -23,6 +22,7 @@ from drafting.geometry.curves import box
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.reading import mirrored_reading
+from drafting.records import dataclass, replace
 
 GAP = 5.0
 """mm between pieces, and round them all."""

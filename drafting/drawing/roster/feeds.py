@@ -8,10 +8,10 @@ pattern names.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from drafting.drawing.roster.wishes import Wishes
 from drafting.model.pattern import Pattern, ShapePart
+from drafting.records import dataclass, field
 from drafting.text.catalogue import roster as says
 from drafting.text.messages import Messages, did_you_mean
 from drafting.text.source import Span

@@ -8,7 +8,6 @@ neither; there they read the way that is nearer to the original's.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import degrees, radians
 
@@ -18,6 +17,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
+from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedFeature, PlacedPiece
 
 MARGIN = 0.1

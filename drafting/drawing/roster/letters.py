@@ -7,7 +7,6 @@ capitals at y = 0.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from unicodedata import normalize
 
@@ -21,6 +20,7 @@ from drafting.drawing.stroke_letters import (
     shapes_of,
     signs_of,
 )
+from drafting.records import dataclass
 
 Lines = tuple[tuple[Spot, ...], ...]
 LONGEST_TOLD = 60

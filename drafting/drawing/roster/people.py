@@ -7,7 +7,6 @@ person at a time when they are written.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from drafting.drawing.amounts import Figures
 from drafting.drawing.record import Record
@@ -17,6 +16,7 @@ from drafting.drawing.roster.fitting import fitted_height, is_on, laid, room_of
 from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words, shortened
 from drafting.drawing.roster.wishes import Wishes
 from drafting.model.pattern import Pattern
+from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 from drafting.text.catalogue import roster as says
 from drafting.text.catalogue.model import UNKNOWN_NAME

@@ -5,7 +5,6 @@ segno says which squares are black. Level M mends 15 % of a code; more where tha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
@@ -16,6 +15,7 @@ from drafting.drawing.lines import LineKind
 from drafting.drawing.marks import Group, Ticks
 from drafting.drawing.roster.qr_masks import Squares, least_penalty
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 
 if TYPE_CHECKING:
     import segno

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 from drafting.drawing.machine import LAYERS, Layer, layers_set
 from drafting.drawing.prints.papers import PAPERS, Paper, paper_called
+from drafting.records import dataclass, field, replace
 
 LEAST_ENGRAVED = 1.5
 """mm: capitals lower than this close up when they are engraved in leather (common practice, no source)."""

@@ -12,10 +12,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Any
 
+from drafting.records import dataclass, replace
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import Torn, find_tearing
 from drafting.solve.filters import Filter

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy
 
+from drafting.records import dataclass
 from drafting.solve.coupled.tearing import Walk
 from drafting.solve.coupled.tracing import Branch, Trace, Tracer, sampled
 from drafting.solve.steps import Unsolved

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Any
 
+from drafting.records import dataclass
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.coupled.tearing import MOST_BRANCHES
 from drafting.solve.coupled.tracing import all_ends

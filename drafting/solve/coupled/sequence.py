@@ -7,10 +7,10 @@ and tell which equations are left over when everything is known.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import combinations
 
+from drafting.records import dataclass
 from drafting.solve.building import (
     STRAIGHT,
     block_of_amount,

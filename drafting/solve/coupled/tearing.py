@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from drafting.geometry.arc import Arc
+from drafting.records import dataclass
 from drafting.solve.coupled.sequence import Order, Sequencer
 from drafting.solve.layout import Layout
 from drafting.solve.loci import LocusSource, locus_source

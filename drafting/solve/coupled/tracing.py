@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
 import numpy
 
+from drafting.records import dataclass
 from drafting.solve.coupled.tearing import Torn, Walk
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout

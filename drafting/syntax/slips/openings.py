@@ -7,8 +7,8 @@ which word is meant; else what is known of the statement, told as one that canno
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
 
+from drafting.records import dataclass, replace
 from drafting.syntax.marks import Mark
 from drafting.syntax.slips.trouble import is_sign, near_word, shortened
 from drafting.syntax.vocabulary import EXAMPLES, STATEMENT_WORDS

@@ -7,11 +7,11 @@ check of this folder asks a Trouble and, where it knows the slip, tells it and g
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cached_property
 from itertools import pairwise
 
+from drafting.records import dataclass
 from drafting.syntax.machine import Machine
 from drafting.syntax.marks import Mark
 from drafting.syntax.reading import read_mark
