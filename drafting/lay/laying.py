@@ -2,6 +2,7 @@
 
 On each sheet but the last one a mix of parts is laid in the proportions of what is still to come: whoever takes the
 largest first is left with a rest that fits badly. The last one holds what remains in as short a length as can be found.
+Where the sheets are panels, all alike, and there is time, they are then filled better together, and fewer may do.
 """
 
 from __future__ import annotations
@@ -12,11 +13,13 @@ from collections.abc import Callable, Sequence
 from math import ceil
 
 from drafting.lay.kinds import Kind
-from drafting.lay.lays import LaidSheet, Lay, Spot
-from drafting.lay.search import Best
+from drafting.lay.lays import LaidSheet, Lay
+from drafting.lay.mixes import Mixes, Spots
+from drafting.lay.panels import Panels
+from drafting.lay.search import Best, spots_of
 from drafting.lay.sets import Sets, sets_of
 from drafting.lay.sheets import Sheet
-from drafting.lay.strip import lay_on_strip
+from drafting.lay.strip import Strip, lay_on_strip
 from drafting.lay.table import Table
 from drafting.lay.verify import verify
 from drafting.lay.workers import Task, Workers, table_of
@@ -24,12 +27,18 @@ from drafting.records import dataclass, replace
 
 HOPED_FOR = 0.82
 """The yield that sheets are reckoned with beforehand, as a fraction."""
-MIXED = 1.1
-"""A sheet is offered so many times what it could hold."""
 LEAST_SECONDS = 2.0
 """The strip engine reckons in whole seconds, so what is shorter is for our own search."""
 MANY_SHEETS = 4
 """Of more equal sheets than this a good one is repeated."""
+PANELS_SECONDS = 6.0
+"""With less time panels are filled one by one only."""
+ONE_BY_ONE, TOGETHER = 0.15, 0.88
+"""Up to which parts of the time panels are filled one by one and then together; what is left is for the last one."""
+REMEMBERED = 5
+"""So many of the best lays of a sheet are kept in mind."""
+MIXED = 1.1
+"""A sheet is offered so many times what it could hold."""
 
 
 @dataclass(frozen=True)
@@ -105,10 +114,24 @@ class _Laying:
         self.kinds, self.sheets, self.gap = kinds, sheets, gap
         self.limits, self.workers, self.tell = limits, workers, tell
         self.left = [kind.demand for kind in kinds]
-        self.end = None if limits.seconds is None else time.time() + limits.seconds
+        self.start = time.time()
+        self.end = None if limits.seconds is None else self.start + limits.seconds
+        self.pool = Mixes(kinds)
         self.was_stopped = False
 
     def run(self) -> list[LaidSheet]:
+        laid = self.one_by_one()
+        if self.are_panels and laid and not self.was_stopped:
+            laid = self.together(laid)
+        return laid
+
+    @property
+    def are_panels(self) -> bool:
+        """Whether a mix that goes on one goes on all, and there is time to ask for better mixes."""
+        is_time = self.limits.steps is None and (self.limits.seconds or 0.0) >= PANELS_SECONDS
+        return is_time and self.sheets[0].kind == "panel" and len(_different(self.sheets)) == 1
+
+    def one_by_one(self) -> list[LaidSheet]:
         laid: list[LaidSheet] = []
         while len(laid) < len(self.sheets) and any(self.left) and not self.was_stopped:
             try:
@@ -122,6 +145,40 @@ class _Laying:
                 laid.append(replace(one, sheet=self.sheets[number]))
                 self.take(one)
         return [one for one in laid if one.spots]
+
+    def together(self, laid: list[LaidSheet]) -> list[LaidSheet]:
+        """The panels filled anew, if our judge finds no fault in it and it is better."""
+        assert self.end is not None
+        fuller = [one.spots for one in laid]
+        areas = [self.pool.area(self.pool.mix_of(spots)) for spots in fuller]
+        last = () if any(self.left) else fuller.pop(min(range(len(laid)), key=lambda n: areas[n]))
+        rest = self.pool.mix_of(last) if last else tuple(self.left)
+        panels = Panels(
+            self.kinds, self.sheets[0], self.gap, fuller, rest, last, pool=self.pool, seed=self.limits.seed,
+            workers=self.limits.workers,
+        )  # fmt: skip
+
+        def told(length: float | None = None) -> None:
+            spots = panels.last if panels.is_last_laid else panels.all_spots[-1]
+            area = self.pool.area(self.pool.mix_of(spots))
+            self.tell(
+                Progress(len(panels.all_spots) - 1, len(spots), area / self.sheets[0].area, length or 0.0)
+            )
+
+        self.was_stopped = panels.improve(self.time_at(TOGETHER), told)
+        if not self.was_stopped and panels.is_last_laid and self.end - time.time() >= LEAST_SECONDS:
+            self.was_stopped = panels.shorten_last(self.end - time.time(), self.limits.seed, told)
+        return self.better_of(laid, panels.all_spots)
+
+    def time_at(self, share: float) -> float:
+        return self.start + share * (self.limits.seconds or 0.0)
+
+    def better_of(self, laid: list[LaidSheet], spots: Sequence[Spots]) -> list[LaidSheet]:
+        """More whole items come first, then more parts, then fewer sheets, then a shorter last one."""
+        kept = {one.spots: one.steps for one in laid}
+        other = [LaidSheet(sheet, one, kept.get(one)) for sheet, one in zip(self.sheets, spots, strict=False)]
+        lays = [Lay(self.kinds, tuple(one), self.gap, self.limits.seed) for one in (laid, other)]
+        return other if _value(lays[1]) > _value(lays[0]) and not verify(lays[1]) else laid
 
     def on_sheet(self, sheet: Sheet, number: int) -> LaidSheet:
         one = self.on_strip(sheet) if self.is_for_strip(sheet) else None
@@ -145,13 +202,10 @@ class _Laying:
         def told(length: float) -> None:
             self.tell(Progress(0, parts, area / (length * sheet.size[1]), length))
 
+        strip = Strip(self.kinds, sheet, self.gap)
         seconds, workers = self.limits.seconds or 0.0, self.limits.workers
-        spots, self.was_stopped = lay_on_strip(
-            self.kinds, sheet, self.gap, seconds, self.limits.seed, workers, told
-        )
-        laid = LaidSheet(sheet, spots)
-        lay = Lay(self.kinds, (laid,), self.gap, self.limits.seed)
-        return laid if lay.is_complete and not verify(lay) else None
+        spots, self.was_stopped = lay_on_strip(strip, seconds, self.limits.seed, workers, told)
+        return LaidSheet(sheet, spots) if spots else None
 
     def search(self, sheet: Sheet, number: int) -> LaidSheet:
         ahead = self.sheets_ahead(number)
@@ -163,14 +217,13 @@ class _Laying:
             f"{self.limits.seed}/{number}", self.limits.steps, self.deadline(ahead),
             self.sets_for(number, present),
         )  # fmt: skip
-        best, stopped = self.workers.search(task, self.teller(sheet, number))
+        found: list[Best] = []
+        best, stopped = self.workers.search(task, self.teller(sheet, number, found))
         self.was_stopped |= stopped
-        shapes = table_of(kinds, sheet, self.gap).shapes
-        spots = [
-            Spot(present[shapes[one.shape].kind], shapes[one.shape].turn, round(one.x, 4), round(one.y, 4))
-            for one in best.laid
-        ]
-        return LaidSheet(sheet, tuple(spots), best.step)
+        table = table_of(kinds, sheet, self.gap)
+        for one in [*found[-REMEMBERED:], best]:
+            self.pool.learn(spots_of(one, table, present))
+        return LaidSheet(sheet, spots_of(best, table, present), best.step)
 
     def sets_for(self, number: int, present: Sequence[int]) -> Sets | None:
         """Whole items are aimed at on the last sheet there is: before it what does not go in comes next."""
@@ -178,10 +231,11 @@ class _Laying:
             return None
         return sets_of([self.kinds[n] for n in present], [self.left[n] for n in present])
 
-    def teller(self, sheet: Sheet, number: int) -> Callable[[Best], None]:
+    def teller(self, sheet: Sheet, number: int, found: list[Best]) -> Callable[[Best], None]:
         usable, low = sheet.usable.area, sheet.close.bounds[0]
 
         def told(best: Best) -> None:
+            found.append(best)
             self.tell(Progress(number, len(best.laid), best.area / usable, best.reach - low))
 
         return told
@@ -208,8 +262,11 @@ class _Laying:
     def deadline(self, ahead: int) -> float | None:
         if self.end is None:
             return None
-        now = time.time()
-        return now + max(0.0, self.end - now) / ahead
+        end, now = self.end, time.time()
+        if self.are_panels:
+            end = self.time_at(ONE_BY_ONE)
+            ahead = min(ahead, MANY_SHEETS + 1)
+        return now + max(0.0, end - now) / ahead
 
     def repeats(self, laid: LaidSheet, number: int) -> int:
         """How often this lay is taken in a row: once, or more where many equal sheets are still to be filled."""
@@ -219,3 +276,8 @@ class _Laying:
         counts = Counter(spot.kind for spot in laid.spots)
         times = min(self.left[kind] // count for kind, count in counts.items())
         return max(1, min(times, ahead - 1))
+
+
+def _value(lay: Lay) -> tuple[float, ...]:
+    whole = sum(one.whole for one in lay.sets)
+    return whole, round(lay.area, 3), -len(lay.sheets), -min(map(lay.length_used, lay.sheets), default=0.0)

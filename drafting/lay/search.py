@@ -21,6 +21,7 @@ import shapely
 from shapely import Geometry
 
 from drafting.lay.bare import Bare
+from drafting.lay.lays import Spot
 from drafting.lay.nofit import Corners
 from drafting.lay.sets import Goals, Sets
 from drafting.lay.table import Table
@@ -416,3 +417,12 @@ def _without_place(region: Geometry | None, x: float, y: float) -> Geometry | No
 
 def _moved(shape: Geometry, x: float, y: float) -> Geometry:
     return shapely.transform(shape, lambda corners: corners + np.array((x, y)))
+
+
+def spots_of(best: Best, table: Table, kinds: Sequence[int] | None = None) -> tuple[Spot, ...]:
+    """Where the parts lie; `kinds` gives the numbers that the table's kinds have in the order."""
+    shapes = [(table.shapes[one.shape], one) for one in best.laid]
+    return tuple(
+        Spot(kinds[shape.kind] if kinds else shape.kind, shape.turn, round(one.x, 4), round(one.y, 4))
+        for shape, one in shapes
+    )

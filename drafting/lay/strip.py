@@ -1,16 +1,18 @@
-"""Lays on a roll by the strip engine, which was measured to find the shortest lays under a time limit.
+"""Lays by the strip engine, which was measured to find the shortest lays under a time limit.
 
-It keeps no promise of the same lay for the same seed, and its lays count only where our own judge finds no fault.
+It keeps no promise of the same lay for the same seed, and its lays count only where our own judge finds no fault. Of a
+panel it is asked whether some parts go on it: then the panel is a strip that must not become longer than it is.
 """
 
 from __future__ import annotations
 
 import json
-import os
 import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from math import inf
 from pathlib import Path
 from threading import Timer
@@ -20,74 +22,157 @@ import shapely
 from shapely.affinity import rotate
 
 from drafting.lay.kinds import Kind
-from drafting.lay.lays import Spot
+from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.sheets import Sheet
+from drafting.lay.verify import verify
 
 EXACT = 0.01
 """A little more height than there is, in mm, without which rows that fit exactly are not found; the judge allows it."""
 OVERRUN = 20.0
 """Seconds beyond its time after which the engine is ended and does not count; it was measured to overrun by 3."""
-PACKAGES = Path(__file__).parent.parent.parent
+ENGINE = Path(__file__).with_name("strip_engine.py")
+"""Started by itself, without what the rest of the package loads: it is started often."""
+Line = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Strip:
+    """The parts of some kinds, as many as each demands, on a sheet that is a strip to the engine.
+
+    It becomes short from the right, or from the top where `is_upright`. The engine keeps the gap from the edges of its
+    strip as well, so the strip is as much wider and longer.
+    """
+
+    kinds: Sequence[Kind]
+    sheet: Sheet
+    gap: float
+    is_upright: bool = False
+
+    @property
+    def height(self) -> float:
+        return self.sheet.size[0 if self.is_upright else 1] - self.wider + EXACT
+
+    @property
+    def length(self) -> float:
+        """How long the engine's strip is where the sheet is used up."""
+        return self.sheet.size[1 if self.is_upright else 0] - self.wider
+
+    @property
+    def wider(self) -> float:
+        return 2 * (self.sheet.margin - self.gap)
+
+    def task(self, seconds: float, seed: int, workers: int, enough: float | None = None) -> Line:
+        return {
+            "height": self.height,
+            "gap": self.gap,
+            "seconds": max(1, round(seconds)),
+            "workers": workers,
+            "seed": seed,
+            "enough": enough,
+            "items": [self.item(number) for number, kind in enumerate(self.kinds) if kind.demand],
+        }
+
+    def item(self, number: int) -> Line:
+        kind = self.kinds[number]
+        corners = shapely.get_coordinates(kind.outline)[:-1].tolist()
+        return {
+            "name": str(number),
+            "corners": [(-y, x) for x, y in corners] if self.is_upright else corners,
+            "demand": kind.demand,
+            "turns": list(kind.turns_by(self.sheet.backbone or 0.0)),
+        }
+
+    def spots(self, lines: Sequence[Line]) -> tuple[Spot, ...]:
+        """Where the parts lie by what the engine said, moved so that the strip's gap becomes the sheet's margin."""
+        places: list[Any] = next((line["places"] for line in lines if "places" in line), [])
+        up = self.sheet.margin - self.gap - EXACT / 2
+        if self.is_upright:
+            spots = [Spot(int(kind), turn, y + up, -x) for kind, turn, x, y in places]
+            low = min((self.bounds(spot)[1] for spot in spots), default=inf)
+            return _moved(spots, 0.0, self.sheet.margin - low)
+        spots = [Spot(int(kind), turn, x, y + up) for kind, turn, x, y in places]
+        left = min((self.bounds(spot)[0] for spot in spots), default=inf)
+        return _moved(spots, self.sheet.margin - left, 0.0)
+
+    def bounds(self, spot: Spot) -> tuple[float, float, float, float]:
+        """A part's ends: left, low, right, high."""
+        left, low, right, high = rotate(self.kinds[spot.kind].close, spot.turn, origin=(0, 0)).bounds
+        return left + spot.x, low + spot.y, right + spot.x, high + spot.y
+
+    def reach(self, spots: Sequence[Spot]) -> float:
+        """How far right the parts reach."""
+        return max(self.bounds(spot)[2] for spot in spots)
+
+    def is_true(self, spots: Sequence[Spot]) -> bool:
+        """Whether all parts lie there, and our judge finds no fault in it."""
+        lay = Lay(tuple(self.kinds), (LaidSheet(self.sheet, tuple(spots)),), self.gap, 0)
+        return lay.is_complete and not verify(lay)
+
+
+def _moved(spots: Sequence[Spot], across: float, up: float) -> tuple[Spot, ...]:
+    return tuple(Spot(one.kind, one.turn, round(one.x + across, 4), round(one.y + up, 4)) for one in spots)
 
 
 def lay_on_strip(
-    kinds: Sequence[Kind],
-    sheet: Sheet,
-    gap: float,
-    seconds: float,
-    seed: int,
-    workers: int,
-    tell: Callable[[float], None],
+    strip: Strip, seconds: float, seed: int, workers: int, tell: Callable[[float], None]
 ) -> tuple[tuple[Spot, ...], bool]:
-    """Where all the parts lie on a roll, and whether Ctrl-C stopped it; nothing where the engine failed.
+    """Where all the parts lie in the least length, and whether Ctrl-C stopped it; nothing where the engine failed.
 
     `tell` hears the length so far, margins counted.
     """
-    task = _task(kinds, sheet, gap, seconds, seed, workers)
-    lines, was_stopped = _run(task, lambda width: tell(width + 2 * (sheet.margin - gap)))
-    for line in lines:
-        if "places" in line:
-            return _spots(kinds, sheet, gap, line["places"]), was_stopped
-    return (), was_stopped
+    lines, was_stopped = _run(strip.task(seconds, seed, workers), lambda width: tell(width + strip.wider))
+    spots = strip.spots(lines)
+    return (spots if strip.is_true(spots) else ()), was_stopped
 
 
-def _task(
-    kinds: Sequence[Kind], sheet: Sheet, gap: float, seconds: float, seed: int, workers: int
-) -> dict[str, Any]:
-    """The engine keeps the gap from the edges of its strip as well, so the strip is as much wider."""
-    return {
-        "height": sheet.size[1] - 2 * sheet.margin + 2 * gap + EXACT,
-        "gap": gap,
-        "seconds": max(1, round(seconds)),
-        "workers": workers,
-        "seed": seed,
-        "items": [
-            {
-                "corners": shapely.get_coordinates(kind.outline)[:-1].tolist(),
-                "demand": kind.demand,
-                "turns": list(kind.turns_by(sheet.backbone or 0.0)),
-            }
-            for kind in kinds
-        ],
-    }
+class Try:
+    """The engine is asked, beside whatever else is done, whether all parts of a strip go on its sheet."""
+
+    def __init__(self, strip: Strip, seconds: float, seed: int) -> None:
+        self.strip = strip
+        self.process = _started(strip.task(seconds, seed, 1, strip.length))
+        self.latest = time.monotonic() + seconds + OVERRUN
+
+    @property
+    def is_over(self) -> bool:
+        if time.monotonic() > self.latest:
+            self.end()
+        return self.process.poll() is not None
+
+    def found(self) -> tuple[Spot, ...]:
+        """Where the parts lie; nothing where they do not all go on."""
+        assert self.process.stdout is not None
+        with self.process:
+            spots = self.strip.spots([json.loads(line) for line in self.process.stdout])
+        return spots if self.strip.is_true(spots) else ()
+
+    def end(self) -> None:
+        self.process.kill()
+        self.process.wait()
 
 
-def _run(task: dict[str, Any], tell: Callable[[float], None]) -> tuple[list[dict[str, Any]], bool]:
-    """The engine's lines. It is stopped softly by one SIGINT, which makes it give its best so far."""
-    paths = os.pathsep.join([str(PACKAGES), *filter(None, [os.environ.get("PYTHONPATH")])])
+def _started(task: Line) -> subprocess.Popen[str]:
+    """The engine at work in a process of its own, which does not hear Ctrl-C."""
     process = subprocess.Popen(
-        [sys.executable, "-m", "drafting.lay.strip_engine"], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL, text=True, start_new_session=True, env={**os.environ, "PYTHONPATH": paths},
+        [sys.executable, "-P", str(ENGINE)], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL, text=True, start_new_session=True,
     )  # fmt: skip
-    assert process.stdin is not None and process.stdout is not None
-    lines: list[dict[str, Any]] = []
+    assert process.stdin is not None
+    json.dump(task, process.stdin)
+    process.stdin.close()
+    return process
+
+
+def _run(task: Line, tell: Callable[[float], None]) -> tuple[list[Line], bool]:
+    """The engine's lines. It is stopped softly by one SIGINT, which makes it give its best so far."""
+    process = _started(task)
+    assert process.stdout is not None
+    lines: list[Line] = []
     was_stopped = False
     watch = Timer(task["seconds"] + OVERRUN, process.kill)
     watch.daemon = True
     watch.start()
     with process:
-        json.dump(task, process.stdin)
-        process.stdin.close()
         while True:
             try:
                 line = process.stdout.readline()
@@ -102,19 +187,3 @@ def _run(task: dict[str, Any], tell: Callable[[float], None]) -> tuple[list[dict
                 tell(lines[-1]["width"])
     watch.cancel()
     return lines, was_stopped
-
-
-def _spots(
-    kinds: Sequence[Kind], sheet: Sheet, gap: float, places: Sequence[Sequence[float]]
-) -> tuple[Spot, ...]:
-    """Moved so that the strip's gap becomes the roll's margin."""
-    up = sheet.margin - gap - EXACT / 2
-    spots = [Spot(int(kind), turn, x, y + up) for kind, turn, x, y in places]
-    left = min((_left(kinds[spot.kind], spot) for spot in spots), default=inf)
-    return tuple(
-        Spot(spot.kind, spot.turn, round(spot.x - left + sheet.margin, 4), round(spot.y, 4)) for spot in spots
-    )
-
-
-def _left(kind: Kind, spot: Spot) -> float:
-    return float(rotate(kind.close, spot.turn, origin=(0, 0)).bounds[0]) + spot.x

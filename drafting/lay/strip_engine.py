@@ -7,14 +7,21 @@ so nothing else lives in its process. It is not told of margins and does not kno
 from __future__ import annotations
 
 import json
+import os
 import signal
 import sys
+import time
+from math import inf
 from threading import Event, Thread
 from typing import Any
 
 import spyrrow
 
 REPORT_EVERY = 0.5
+LOOK_EVERY = 0.05
+"""The same in seconds where a strip that is short enough ends it."""
+HOPELESS = 1.06
+"""Where it is so many times too long after half the time, it will not be short enough after all of it."""
 FEASIBLE = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final)
 
 
@@ -22,12 +29,12 @@ def main() -> None:
     task: dict[str, Any] = json.load(sys.stdin)
     items = [
         spyrrow.Item(
-            str(number),
+            item["name"],
             [(x, y) for x, y in item["corners"]],
             item["demand"],
             allowed_orientations=item["turns"],
         )
-        for number, item in enumerate(task["items"])
+        for item in task["items"]
     ]
     strip = spyrrow.StripPackingInstance("lay", task["height"], items)
     config = spyrrow.StripPackingConfig(
@@ -38,14 +45,22 @@ def main() -> None:
         min_items_separation=task["gap"] or None,
     )
     queue, is_over = spyrrow.ProgressQueue(), Event()
-    reporter = Thread(target=_report, args=(queue, is_over), daemon=True)
+    enough = task.get("enough")
+    watching = (
+        (_report, (queue, is_over)) if enough is None else (_watch, (queue, is_over, enough, task["seconds"]))
+    )
+    reporter = Thread(target=watching[0], args=watching[1], daemon=True)
     reporter.start()
     found = strip.solve(config, queue)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     is_over.set()
     reporter.join()
+    _print_places(found)
+
+
+def _print_places(found: Any) -> None:
     places = [[int(one.id), one.rotation % 360.0, *one.translation] for one in found.placed_items]
-    print(json.dumps({"places": places}), flush=True)
+    print(json.dumps({"width": found.width, "places": places}), flush=True)
 
 
 def _report(queue: Any, is_over: Event) -> None:
@@ -54,6 +69,20 @@ def _report(queue: Any, is_over: Event) -> None:
         widths = [solution.width for kind, solution in queue.drain() if kind in FEASIBLE]
         if widths:
             print(json.dumps({"width": widths[-1]}), flush=True)
+
+
+def _watch(queue: Any, is_over: Event, enough: float, seconds: float) -> None:
+    """Ends it all with the first that is short enough, or when none will be: there is no other way to stop it."""
+    shortest, start = inf, time.monotonic()
+    while not is_over.wait(LOOK_EVERY):
+        for kind, solution in queue.drain():
+            if kind in FEASIBLE and solution.width < shortest:
+                shortest = solution.width
+                if shortest <= enough:
+                    _print_places(solution)
+                    os._exit(0)
+        if time.monotonic() - start > seconds / 2 and shortest > HOPELESS * enough:
+            os._exit(0)
 
 
 if __name__ == "__main__":
