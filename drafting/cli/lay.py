@@ -15,10 +15,10 @@ from typing import TYPE_CHECKING, Self
 
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
-from drafting.cli.list import Wanted, add_order, copies_of, placed_of, wanted_of
+from drafting.cli.list import Wanted, add_order, copies_of, order_of, placed_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
-from drafting.cli.reading import add_blocks, length_named, load_named
+from drafting.cli.reading import add_blocks, length_named, load_named, read_named, told_with
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
@@ -41,7 +41,7 @@ from drafting.text.catalogue.lays import (
     UNFIT_TIME,
     UNTRUE_LAY,
 )
-from drafting.text.messages import did_you_mean
+from drafting.text.messages import Messages, did_you_mean
 
 if TYPE_CHECKING:
     from drafting.drawing.marks import Drawing
@@ -213,11 +213,13 @@ def lay_named(given: Namespace) -> LaidOut | None:
     freedom, limits = freedom_of(given), limits_of(given)
     gap, margin = (length_named(f"--{name}", getattr(given, name), UNFIT_GAP) for name in ("gap", "margin"))
     copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
-    wanted = [wanted_of(word) for word in given.files]
+    wrong = Messages()
+    wanted = order_of(given.files, wrong)
     expect_one_stock_said(given)
     panel = panel_of(given.panel) if given.panel is not None else None
     width = length_named("--roll", given.roll, UNFIT_ROLL) if given.roll is not None else None
-    placed, is_sound = placed_of(wanted, given)
+    expect_hides_there(given.hides, wrong)
+    placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return None
     order = [(one, each.copies or copies) for one, each in zip(placed, wanted, strict=True)]
@@ -343,12 +345,19 @@ def expect_piece(placed: list[PlacedPattern], option: str, piece: str) -> None:
         )  # fmt: skip
 
 
+def expect_hides_there(files: list[str], wrong: Messages) -> None:
+    """A hide that cannot be read is told with the patterns that cannot."""
+    for file in files:
+        with told_with(wrong):
+            _ = file == "-" or read_named(file)
+
+
 def hides_of(file: str, given: Namespace) -> list[PlacedPattern]:
     """The hide file, placed; nothing where it has faults, which are told."""
     if not load_named(file, given.blocks).pieces:
         raise WrongUse(OTHER_HIDE_PIECES, file=file)
     placed, is_sound = placed_of(
-        [Wanted(file, None, None)], Namespace(settings=[], size=None, blocks=given.blocks)
+        [Wanted(file, None, None)], Namespace(settings=[], size=None, blocks=given.blocks), Messages()
     )
     return placed if is_sound else []
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import place_checked, tell
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.reading import add_blocks, add_measures, length_named, load_named
+from drafting.cli.reading import add_blocks, add_measures, length_named, load_named, told_with
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.records import dataclass
@@ -109,9 +109,11 @@ def run(given: Namespace) -> int:
     expect_free(given)
     fraction, tail = fraction_of(given.fraction), length_named("--tail", given.tail, UNFIT_TAIL)
     copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
-    wanted = [wanted_of(word) for word in given.files]
-    prices = prices_of(given.prices) if given.prices is not None else None
-    placed, is_sound = placed_of(wanted, given)
+    wrong, prices = Messages(), None
+    wanted = order_of(given.files, wrong)
+    with told_with(wrong):
+        prices = prices_of(given.prices) if given.prices is not None else None
+    placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return FAULTS
     order = [(one, one_wanted.copies or copies) for one, one_wanted in zip(placed, wanted, strict=True)]
@@ -168,29 +170,44 @@ def give(text: str, given: Namespace, made_from: str) -> None:
     print(given.out, file=sys.stderr)
 
 
-def placed_of(wanted: list[Wanted], given: Namespace) -> tuple[list[PlacedPattern], bool]:
-    """Each pattern in its size; every fault of every one is told."""
+def order_of(words: list[str], wrong: Messages) -> list[Wanted]:
+    """What the words of an order ask for; copies that are none are kept in `wrong`."""
+    wanted: list[Wanted] = []
+    for word in words:
+        with told_with(wrong):
+            wanted.append(wanted_of(word))
+    return wanted
+
+
+def placed_of(wanted: list[Wanted], given: Namespace, wrong: Messages) -> tuple[list[PlacedPattern], bool]:
+    """Each pattern in its size; every fault of every one is told.
+
+    WrongWords tells what is in `wrong` already, every file that cannot be read and every size that is not there.
+    """
     from drafting.face import UnknownName
 
     placed: dict[Wanted, PlacedPattern] = {}
     is_sound = True
     words = Namespace(settings=given.settings, draft=False)
-    unknown = Messages()
     for file in dict.fromkeys(one.file for one in wanted):
         of_file = list(dict.fromkeys(one for one in wanted if one.file == file))
         sizes = [given.size if one.size is None else one.size for one in of_file]
-        pattern = load_named(file, given.blocks)
+        pattern = None
+        with told_with(wrong):
+            pattern = load_named(file, given.blocks)
+        if pattern is None:
+            continue
         try:
             checked = place_checked(pattern, words, sizes)
         except UnknownName as fault:
             if fault.kind != "size":
                 raise
-            tell_sizes(file, sizes, pattern.sizes, unknown)
+            tell_sizes(file, sizes, pattern.sizes, wrong)
             continue
         placed |= dict(zip(of_file, checked.placed, strict=False))
         is_sound = is_sound and not checked.has_faults
-    if unknown.has_errors:
-        raise WrongWords(unknown)
+    if wrong.has_errors:
+        raise WrongWords(wrong)
     return [placed[one] for one in wanted if one in placed], is_sound
 
 

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.words import WrongUse, WrongWords
-from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING
-from drafting.text.messages import Entry, Message
+from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING, UNREADABLE_FILE
+from drafting.text.messages import Entry, Message, Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, UnreadableSource, read_source
 
@@ -79,6 +79,17 @@ def load_named(file: str, blocks: str | None) -> Pattern:
     if file != "-":
         return drafting.load(file, blocks)
     return drafting.read(read_named(file), folder=".", blocks=blocks)
+
+
+@contextmanager
+def told_with(wrong: Messages) -> Iterator[None]:
+    """Keep what is wrong with one word of a command, to tell it together with what is wrong with the others."""
+    try:
+        yield
+    except WrongUse as fault:
+        wrong.extend([fault.message])
+    except UnreadableSource as fault:
+        wrong.add(UNREADABLE_FILE, at=None, file=fault.path, reason=fault.reason)
 
 
 def place_named(

@@ -269,6 +269,15 @@ def test_copies_that_are_none_are_told(copies: str, run: Run, folder: Path) -> N
     assert not (folder / "o").exists()
 
 
+def test_every_file_that_is_not_there_is_told_in_one_run(run: Run, folder: Path) -> None:
+    ran = run(
+        "lay", "a.draft:12", "b.draft", "--hide", "shoulder.draft", "--hide", "belly.draft", "--out", "lays"
+    )
+    told = [line.split("`")[1] for line in ran.err.splitlines() if "cannot be read" in line]
+    assert told == ["a.draft", "b.draft", "belly.draft", "shoulder.draft"]
+    assert ran.code == 2 and not (folder / "lays").exists()
+
+
 def test_a_hide_that_crosses_itself_is_told_at_its_place(run: Run, folder: Path) -> None:
     """As any piece is."""
     crossed = HIDE.replace("outline: box 400 mm by 300 mm; at (150 mm, 0 mm)", "point a: at (0 mm, 99 mm)\n"

@@ -112,6 +112,28 @@ def test_every_size_that_is_not_there_is_told_with_its_pattern(run: Run, tag: st
     assert ran.code == 2 and not (folder / "list.txt").exists()
 
 
+def test_all_that_is_wrong_with_the_words_is_told_in_one_run(run: Run, tag: str, folder: Path) -> None:
+    words = (
+        "a.draft:12",
+        "b.draft:6",
+        "sizes.draft/brod",
+        "tag.draft:0",
+        "a.draft:2",
+        "--prices",
+        "none.toml",
+    )
+    ran = run("list", *words, "--out", "list.txt")
+    told = [line.strip() for line in ran.err.splitlines() if "`" in line and "mend:" not in line]
+    assert sorted(told) == [
+        "The price list `none.toml` cannot be read: there is no such file.",
+        "`a.draft` cannot be read: there is no such file.",
+        "`b.draft` cannot be read: there is no such file.",
+        "`sizes.draft` is not made in the size `brod`.",
+        "`tag.draft:0` asks for `0` copies, and a batch is from 1 to 1,000,000.",
+    ]
+    assert ran.code == 2 and not (folder / "list.txt").exists()
+
+
 def test_a_fault_of_the_price_list_is_told_at_its_row(run: Run, tag: str, folder: Path) -> None:
     (folder / "p.csv").write_text("name,price,currency\nbody,1,EUR\nfilm,2,GBP\n", encoding="utf-8")
     ran = run("list", tag, "--prices", "p.csv")
