@@ -195,10 +195,10 @@ BREAKS_AND_KEEPS: dict[str, tuple[Callable[[], Item], Callable[[], Item]]] = {
         lambda: plate(openings=(slot("eye", 0, 40, 14, 4.2),)),
         lambda: plate(openings=(slot("eye", 0, 40, 14, 4),)),
     ),
-    "R09": (lambda: plate(slits=(slit(-57.1, 0, 20, 0),)), lambda: plate(slits=(slit(-57, 0, 20, 0),))),
+    "R09": (lambda: plate(slits=(slit(-56.1, 0, 20, 0),)), lambda: plate(slits=(slit(-56, 0, 20, 0),))),
     "R10": (
-        lambda: slit_beside(2.4),
-        lambda: slit_beside(2.5),
+        lambda: slit_beside(3.4),
+        lambda: slit_beside(3.5),
     ),
     "R11": (lambda: plate(slits=(slit(-20, 0, 20, 0, 0),)), lambda: plate(slits=(slit(-20, 0, 20, 0),))),
     "R12": (

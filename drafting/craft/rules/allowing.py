@@ -24,7 +24,10 @@ class Allowance:
     piece: str | None = None
 
     def covers(self, rule: Rule, breach: Breach) -> bool:
-        return self.code == rule.code and self.piece in (None, breach.piece)
+        """Said in the piece that breaks the rule, or in one whose feature it is broken by: a strap and the slot
+        `tag.eye` that it does not go through."""
+        pieces = (breach.piece, *(name.partition(".")[0] for name in breach.features if "." in name))
+        return self.code == rule.code and (self.piece is None or self.piece in pieces)
 
 
 class UnknownRule(CraftFault):

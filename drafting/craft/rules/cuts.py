@@ -8,7 +8,9 @@ from itertools import combinations
 from drafting.craft.item import PlacedPart
 from drafting.craft.rules import limits
 from drafting.craft.rules.rule import Bench, Breach, Figure, hole_in, holes_gap, named
-from drafting.geometry.nearness import gap_between
+from drafting.craft.slits import RoundHole
+from drafting.geometry.curves import circle
+from drafting.geometry.nearness import Gap, gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
@@ -18,15 +20,31 @@ from drafting.solve.amounts import mm, place
 
 @dataclass(frozen=True)
 class Cut:
-    """A slot, a window or a slit by its line."""
+    """A slot, a window or a slit by its line, with the holes that stop it."""
 
     name: str
     line: Path | Ring
+    holes: tuple[RoundHole, ...] = ()
+
+    @property
+    def lines(self) -> tuple[Path | Ring, ...]:
+        """All that is cut: leather is left beside the rim of an end hole, not beside its middle."""
+        return self.line, *(circle(hole.center, hole.across / 2) for hole in self.holes)
+
+    def gap_to(self, line: Path | Ring) -> Gap:
+        return min((gap_between(own.legs, line.legs) for own in self.lines), key=lambda gap: gap.distance)
+
+
+def openings_of(part: PlacedPart) -> list[Cut]:
+    return [Cut(opening.name, opening.ring) for opening in part.openings]
+
+
+def slits_of(part: PlacedPart) -> list[Cut]:
+    return [Cut(one.name, one.slit.whole, one.slit.holes) for one in part.slits]
 
 
 def cuts_of(part: PlacedPart) -> list[Cut]:
-    openings = [Cut(opening.name, opening.ring) for opening in part.openings]
-    return openings + [Cut(one.name, one.slit.whole) for one in part.slits]
+    return openings_of(part) + slits_of(part)
 
 
 def least_bridge(part: PlacedPart) -> float:
@@ -39,17 +57,17 @@ def thick_text(part: PlacedPart) -> str:
 
 def opening_to_edge(bench: Bench) -> Iterator[Breach]:
     for part in bench.item.parts:
-        yield from _to_edge(bench, part, [Cut(one.name, one.ring) for one in part.openings], "opening")
+        yield from _to_edge(bench, part, openings_of(part), "opening")
 
 
 def slit_to_edge(bench: Bench) -> Iterator[Breach]:
     for part in bench.item.parts:
-        yield from _to_edge(bench, part, [Cut(one.name, one.slit.whole) for one in part.slits], "slit")
+        yield from _to_edge(bench, part, slits_of(part), "slit")
 
 
 def _to_edge(bench: Bench, part: PlacedPart, cuts: list[Cut], word: str) -> Iterator[Breach]:
     for cut in cuts:
-        gap = gap_between(cut.line.legs, part.outline.legs)
+        gap = cut.gap_to(part.outline)
         figure = bench.too_little(gap.distance, least_bridge(part), 2)
         if figure and part.outline.contains(gap.here):
             facts = {
@@ -66,7 +84,10 @@ def cut_to_seam(bench: Bench) -> Iterator[Breach]:
         for cut in cuts_of(part):
             for line in part.stitches:
                 reach = limits.CUT_TO_SEAM + bench.tolerance
-                distance, where = hole_in(line, cut.line) or holes_gap(line, cut.line, reach) or (reach, None)
+                distance, where = min(
+                    (hole_in(line, own) or holes_gap(line, own, reach) or (reach, None) for own in cut.lines),
+                    key=lambda one: one[0],
+                )
                 figure = bench.too_little(distance, limits.CUT_TO_SEAM, 1)
                 if figure:
                     facts = {
@@ -117,11 +138,11 @@ def _bridges(part: PlacedPart) -> Iterator[tuple[str, str, float, Point]]:
     """Every two cuts, and every cut and hole; those that meet are one cut, and no bridge."""
     cuts = cuts_of(part)
     for a, b in combinations(cuts, 2):
-        gap = gap_between(a.line.legs, b.line.legs)
+        gap = min((a.gap_to(line) for line in b.lines), key=lambda gap: gap.distance)
         yield a.name, b.name, gap.distance, gap.here
     for cut in cuts:
         for hole in part.all_holes:
-            distance = cut.line.distance_to_point(hole.center) - hole.across / 2
+            distance = cut.gap_to(circle(hole.center, hole.across / 2)).distance
             yield cut.name, hole.name, max(distance, 0.0), hole.center
 
 
