@@ -226,6 +226,17 @@ KINDS: tuple[CautionKind, ...] = (
     ),
     CautionKind(
         Caution(
+            "H10",
+            "Leather slows heat, it does not stop it, and it lets go when it is wet: try with warm water first that "
+            "the cup can be held and cannot slip out, keep it from small hands, and keep glue, dye and finish off "
+            f"whatever touches the lips or what is drunk. {LOCAL_RULES}",
+            "workshop practice",
+            "common practice, no source",
+        ),
+        _has_word(r"cups?\b", r"mugs?\b", r"hot\b", "kettle", "teapot", r"tea\b", "coffee", "flask"),
+    ),
+    CautionKind(
+        Caution(
             "H50",
             "A laser burns what it cuts: draw its smoke off to the outside, cut nothing of which you do not know what "
             f"it is, stay with it while it runs, and have something at hand to put a fire out. {LOCAL_RULES}",

@@ -36,6 +36,7 @@ ASKS: dict[str, tuple[Item, Item]] = {
     "H07": (make("Sail loft lifting strap"), make("Ferry deck strap")),
     "H08": (make("Ferry deck belt", hardware=("heel-bar buckle",)), make("Ferry deck belt")),
     "H09": (make("Net-mender's sheath"), make("Net-mender's purse")),
+    "H10": (make("Signal box cup sleeve"), make("Signal box cupboard tag")),
     "H50": (make(for_laser=True), make()),
 }
 
