@@ -214,15 +214,6 @@ def test_f_18_pocket_ease() -> None:
     assert not between_seams(cards, 88.6).fits
 
 
-def test_f_01_to_f_15_ranges_of_the_trade_stand_as_limits() -> None:
-    """Common practice, no source or from memory: they back warnings and notes, never errors."""
-    assert (limits.LEAST_MARGIN, limits.MOST_MARGIN, limits.SEWN_PART) == (2, 6, 0.5)
-    assert limits.PITCH_PER_THREAD == (4, 9)
-    assert limits.SLOT_TO_STITCHING == 10
-    assert (limits.HOLE_DIAMETERS, limits.LOADED_HOLE_DIAMETERS) == (1.5, 2)
-    assert limits.TURN_WIDTHS == (8, 12)
-
-
 @pytest.mark.parametrize(
     ("pitch", "thinnest", "thickest"),
     [(2.7, 0.35, 0.45), (3.0, 0.45, 0.55), (3.38, 0.5, 0.6), (3.85, 0.6, 0.8)],
