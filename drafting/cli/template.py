@@ -39,7 +39,8 @@ middle of each hole, at each mark), a hole to hang it by lies clear of everythin
 which side is up are engraved. --awl-slot names a line that an awl is to run along: a stitch line, a crease, a
 fold, a slit. It stays short of the ends of its line and is bridged every 60 mm, so that nothing falls out. A piece
 that is cut in pairs says that it is to be turned over; with --mirrored it has a second template instead. Layers are
-those of `awlwright cut` and are named and coloured by the same file."""
+those of `awlwright cut` and are named and coloured by the same file; a PDF has them by name, to be shown and hidden,
+and all in black."""
 EXAMPLES = (
     "awlwright template badge-holder.draft --out templates",
     "awlwright template badge-holder.draft --out templates --format dxf --awl-slot front.seam --kerf '0.2 mm'",

@@ -2,7 +2,7 @@
 
 ReportLab writes it, with one date for all files or that of SOURCE_DATE_EPOCH. A page is as many points large as its
 drawing is mm (1 pt = 1/72 in, ISO 32000-1). PDF has no arcs: each becomes cubic curves of at most PART of a turn, which
-stay within 4e-7 of the radius of the true arc.
+stay within 4e-7 of the radius of the true arc. Layers of a sheet for a machine are optional content.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Tick
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
+from drafting.output.layers_pdf import LEAST_VERSION, Layers
 from drafting.output.letters import FONT, Run, expect_letters, register, runs_of
 from drafting.version import VERSION
 
@@ -33,6 +34,8 @@ MOVE, LINE, CURVE = "%.4f %.4f m", " %.4f %.4f l", " %.4f %.4f %.4f %.4f %.4f %.
 STEP = f" {MOVE}{LINE}"
 """How steps of a path are written: a ten thousandth of a point is 0.04 thousandths of a mm."""
 PRODUCER = "Awlwright"
+LAYER = "layer"
+"""The kind of a group that a sheet for a machine has for each of its layers."""
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
@@ -43,13 +46,21 @@ def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
     register(FONT)
     rl_config.useA85 = 0  # Bytes as they are: smaller files, sooner written.
     held = BytesIO()
-    canvas = Canvas(held, pageCompression=1, invariant=1, initialFontName=FONT)
+    is_layered = any(group.kind == LAYER for drawing in drawings for group in drawing.groups)
+    canvas = Canvas(
+        held,
+        pageCompression=1,
+        invariant=1,
+        initialFontName=FONT,
+        pdfVersion=LEAST_VERSION if is_layered else None,
+    )
     canvas.setTitle(drawings[0].title.rpartition(":")[0] or drawings[0].title)
     canvas.setCreator(f"{PRODUCER} {VERSION}")
     canvas.setProducer(PRODUCER)
     canvas.setKeywords(drawings[0].record)
+    layers = Layers(canvas)
     for drawing in drawings:
-        _Page(canvas, drawing, 1 / correction).draw()
+        _Page(canvas, drawing, 1 / correction, layers).draw()
     canvas.save()
     return held.getvalue()
 
@@ -62,8 +73,11 @@ def is_ours(data: bytes) -> bool:
 class _Page:
     """One drawing on the canvas; places are mm from the lower left, enlarged about the middle."""
 
-    def __init__(self, canvas: Canvas, drawing: Drawing, enlarged: float) -> None:
+    def __init__(
+        self, canvas: Canvas, drawing: Drawing, enlarged: float, layers: Layers | None = None
+    ) -> None:
         self.canvas, self.drawing, self.enlarged = canvas, drawing, enlarged
+        self.layers = layers or Layers(canvas)
         self.per = enlarged * POINTS
         self.across, self.up = (
             (1 - enlarged) * side / 2 * POINTS for side in (drawing.width, drawing.height)
@@ -74,12 +88,17 @@ class _Page:
         self.canvas.setLineJoin(1)
         self.groups()
         self.canvas.showPage()
+        self.layers.settle()
 
     def groups(self) -> None:
         for group in self.drawing.groups:
             self.group(group)
 
     def group(self, group: Group) -> None:
+        if group.kind == LAYER:
+            with self.layers.layer(group.name):
+                self.marks(group)
+            return
         if group.window is None:
             self.marks(group)
             return

@@ -19,6 +19,7 @@ from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import Box, Measures, box_of
+from drafting.proof.layers_pdf import layers_of_paths
 from drafting.proof.read_dxf import LayerLine, read_dxf
 from drafting.proof.read_pdf import read_pdf
 from drafting.proof.read_svg import ReadSvg, read_svg
@@ -80,16 +81,20 @@ def _written(read: ReadSvg, kind: str, height: float) -> list[LayerLine]:
 
 
 def faults_in_layers_pdf(data: bytes, drawing: Drawing) -> list[Disagreement]:
-    """The same for a PDF, which has one page and no layers."""
+    """The same for a PDF, which has one page."""
     try:
         pages = read_pdf(data)
     except ValueError as fault:
         return [Disagreement("the file", "its form", "a PDF", str(fault))]
     if len(pages) != 1:
         return [Disagreement("the file", "the count of its sheets", "1", str(len(pages)))]
-    written = [LayerLine(None, line.measures) for line in pages[0].lines]
-    wanted: list[Wanted] = [(None, way) for _, way in lines_of(drawing)]
-    return [*_size(drawing, (pages[0].width, pages[0].height)), *_lines(wanted, written)]
+    page = pages[0]
+    layers = layers_of_paths(page.page)
+    owners = page.owners.tolist()
+    written = [
+        LayerLine(layers[owner], line.measures) for line, owner in zip(page.lines, owners, strict=True)
+    ]
+    return [*_size(drawing, (page.width, page.height)), *_lines(lines_of(drawing), written)]
 
 
 def _size(drawing: Drawing, written: Sequence[float]) -> list[Disagreement]:

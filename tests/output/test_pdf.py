@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 
 import pypdf
+import pypdfium2
 import pytest
 
 from drafting.drawing.lines import CUT
@@ -13,6 +15,7 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.output.pdf import PART, is_ours, to_pdf
+from drafting.proof.layers_pdf import layers_of_paths
 from drafting.proof.read_pdf import read_pdf
 
 
@@ -53,6 +56,28 @@ def test_a_file_bears_the_date_it_is_told_and_never_today(monkeypatch: pytest.Mo
     monkeypatch.delenv("SOURCE_DATE_EPOCH")
     undated = pypdf.PdfReader(BytesIO(to_pdf([page(words)])))
     assert undated.metadata["/CreationDate"].startswith("D:20000101000000")
+
+
+def test_layers_are_optional_content_by_their_names() -> None:
+    """ISO 32000-1, 8.11: OCProperties in the catalog, from PDF 1.5 on. Every layer is shown, in the order of the sheet,
+    whatever letters its name is of."""
+    names = ["cut", "留め穴", "Rand außen (1)"]
+    line = Stroke(CUT, Path([Arc(Point(40, 40), 10.0, 0.0, 3.0)]))
+    groups = tuple(Group("layer", name, (line,)) for name in names)
+    data = to_pdf([replace(page(), groups=groups), replace(page(), groups=groups[1:])])
+    reader = pypdf.PdfReader(BytesIO(data))
+    listed = reader.trailer["/Root"]["/OCProperties"]
+    assert [group.get_object()["/Name"] for group in listed["/OCGs"]] == names
+    assert listed["/D"]["/Order"] == listed["/D"]["/ON"] == listed["/OCGs"]
+    assert reader.pdf_header == "%PDF-1.5"
+    found = [layers_of_paths(one) for one in pypdfium2.PdfDocument(data)]
+    assert found == [names, names[1:]]
+
+
+def test_a_print_has_no_layers() -> None:
+    data = to_pdf([page(Stroke(CUT, Path([Arc(Point(40, 40), 10.0, 0.0, 3.0)])))])
+    assert "/OCProperties" not in pypdf.PdfReader(BytesIO(data)).trailer["/Root"]
+    assert layers_of_paths(pypdfium2.PdfDocument(data)[0]) == [None]
 
 
 def test_a_file_is_known_as_ours() -> None:

@@ -123,7 +123,7 @@ def test_a_file_that_differs_is_found_out(sheet: MachineSheet, form: str, change
     assert prove(write(sheet.drawing), false)
 
 
-@pytest.mark.parametrize("form", ["svg", "dxf", "r12"])
+@pytest.mark.parametrize("form", FORMATS)
 def test_a_line_on_the_wrong_layer_is_found_out(sheet: MachineSheet, form: str) -> None:
     write, prove = FORMATS[form]
     swap = {"crease": "cut", "cut": "crease"}
