@@ -10,6 +10,8 @@ import re
 import sys
 import time
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
@@ -28,6 +30,7 @@ from drafting.text.catalogue.lays import (
     NO_LAY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
+    NO_TILED_SHEET,
     NOTHING_TO_CUT_FROM,
     OTHER_HIDE_PIECES,
     SEVERAL_STOCKS,
@@ -167,7 +170,7 @@ def run(given: Namespace) -> int:
     if len(given.files) == 1 and given.files[0].endswith(".json"):
         write_all(read_lay(given.files[0]), Path(given.out), paper, given)
         return FINE
-    laid = lay_named(given)
+    laid = lay_named(given, paper)
     if laid is None:
         return FAULTS
     expect_true(laid)
@@ -178,6 +181,10 @@ def run(given: Namespace) -> int:
 
 def expect_free(out: Path, may_replace: bool) -> None:
     """Nothing of another program stands where a file of a lay may go; asked before the search, which may be long."""
+    there = sorted(out.iterdir()) if out.is_dir() else []
+    named = [path for path in there if FILES.fullmatch(path.name)]
+    if not named:
+        return
     from drafting.output.dxf import is_our_dxf
     from drafting.output.lays import is_our_lay
     from drafting.output.pdf import is_ours
@@ -186,9 +193,8 @@ def expect_free(out: Path, may_replace: bool) -> None:
 
     kinds = {".json": is_our_lay, ".pdf": is_ours, ".svg": is_signed, ".png": is_our_picture, ".dxf": is_our_dxf,
              ".draft": is_signed}  # fmt: skip
-    for path in sorted(out.iterdir()) if out.is_dir() else ():
-        if FILES.fullmatch(path.name):
-            expect_ours(path, kinds[path.suffix], may_replace)
+    for path in named:
+        expect_ours(path, kinds[path.suffix], may_replace)
 
 
 def read_lay(file: str) -> LaidOut:
@@ -205,7 +211,7 @@ def read_lay(file: str) -> LaidOut:
     return laid
 
 
-def lay_named(given: Namespace) -> LaidOut | None:
+def lay_named(given: Namespace, paper: Paper | None) -> LaidOut | None:
     """The lay that the command asks for; None where faults are told that keep it from being searched."""
     import drafting
     from drafting.cli.checking import tell
@@ -217,6 +223,8 @@ def lay_named(given: Namespace) -> LaidOut | None:
     wanted = order_of(given.files, wrong)
     expect_one_stock_said(given)
     panel = panel_of(given.panel) if given.panel is not None else None
+    if panel and paper:
+        expect_printable(panel, paper)
     width = length_named("--roll", given.roll, UNFIT_ROLL) if given.roll is not None else None
     expect_hides_there(given.hides, wrong)
     placed, is_sound = placed_of(wanted, given, wrong)
@@ -236,6 +244,28 @@ def lay_named(given: Namespace) -> LaidOut | None:
         )  # fmt: skip
     tell(laid.messages)
     return laid
+
+
+def expect_printable(panel: tuple[float, float, int | None], paper: Paper) -> None:
+    """A panel that tiles of the paper can carry; asked before the search, whose finds would be lost."""
+    from drafting.drawing.prints import expect_few_tiles
+    from drafting.geometry.bounds import Bounds
+
+    wide, high, _ = panel
+    with told_of_tiles():
+        expect_few_tiles("sheet 1", Bounds(0.0, 0.0, wide, high), wide * high, paper)
+
+
+@contextmanager
+def told_of_tiles() -> Iterator[None]:
+    """A sheet of stock that no tiles of the paper can carry becomes a message."""
+    from drafting.drawing.prints import TooManyTiles
+
+    try:
+        yield
+    except TooManyTiles as fault:
+        facts = {"sheet": fault.piece, "tiles": f"{fault.tiles:,}", "paper": fault.paper}
+        raise WrongUse(NO_TILED_SHEET, **facts) from None
 
 
 def freedom_of(given: Namespace) -> Freedom:
@@ -402,7 +432,8 @@ def write_prints(files: FilesTogether, laid: LaidOut, out: Path, paper: Paper) -
     """True size, measured again before it counts."""
     from drafting.proof.pdf import check_pdf
 
-    prints = laid.prints(paper)
+    with told_of_tiles():
+        prints = laid.prints(paper)
     beside = files.write(out, prints.to_pdf())
     for disagreement in check_pdf(beside.read_bytes(), laid.placed, prints.sheets):
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)

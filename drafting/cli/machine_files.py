@@ -19,6 +19,7 @@ from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
+    NO_SUCH_PAGE,
     SPARE_WORD,
     UNENGRAVED,
     UNFIT_LAYERS,
@@ -167,7 +168,9 @@ def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: bool) -> li
         with Progress(len(listed)) as progress:
             for sheet in listed:
                 progress.step(f"writing {sheet.path.name}")
-                beside = files.write(sheet.path, form.write(sheet.drawing, asked.layers))
+                with told_of_pages(sheet.path):
+                    data = form.write(sheet.drawing, asked.layers)
+                beside = files.write(sheet.path, data)
                 expect_true(sheet.path, form.faults(beside.read_bytes(), sheet.drawing))
         return list(files.waiting)
 
@@ -175,6 +178,18 @@ def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: bool) -> li
 def expect_true(file: Path, faults: Sequence[Disagreement]) -> None:
     for fault in faults[:1]:
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=file, difference=fault).message)
+
+
+@contextmanager
+def told_of_pages(file: Path) -> Iterator[None]:
+    """A sheet that is larger than any page becomes a message."""
+    from drafting.output.pdf import LONGEST, PageTooLarge
+
+    try:
+        yield
+    except PageTooLarge as fault:
+        size = " by ".join(readable(side, "mm", ("mm",)) for side in fault.sides)
+        raise WrongUse(NO_SUCH_PAGE, file=file, size=size, most=f"{LONGEST:.0f} mm") from None
 
 
 @contextmanager

@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.cli.amounts import readable
 from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
@@ -20,6 +21,7 @@ from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import (
     MISSING_LETTERS,
+    NO_TILING,
     TOO_MANY_TILES,
     UNFIT_BATCH,
     UNFIT_CORRECTION,
@@ -28,7 +30,7 @@ from drafting.text.catalogue.files import (
 )
 
 if TYPE_CHECKING:
-    from drafting.drawing.prints import Paper
+    from drafting.drawing.prints import Paper, TooManyTiles
     from drafting.face import PlacedPattern, Prints
 
 TELLS = """\
@@ -128,10 +130,20 @@ def told_of_prints() -> Iterator[None]:
     try:
         yield
     except TooManyTiles as fault:
-        facts = {"piece": fault.piece, "tiles": fault.tiles, "paper": fault.paper, "larger": LARGER_PAPER}
-        raise WrongUse(TOO_MANY_TILES, **facts) from None
+        raise told_of_tiles(fault) from None
     except MissingLetters as fault:
         raise WrongUse(MISSING_LETTERS, letters=fault.told) from None
+
+
+def told_of_tiles(fault: TooManyTiles) -> WrongUse:
+    """A larger paper is named only where it would do."""
+    from drafting.drawing.prints import can_carry, paper_called
+
+    facts = {"piece": fault.piece, "tiles": f"{fault.tiles:,}", "paper": fault.paper, "larger": LARGER_PAPER}
+    if can_carry(paper_called(LARGER_PAPER), fault.bounds):
+        return WrongUse(TOO_MANY_TILES, **facts)
+    size = " by ".join(readable(side, "mm", ("mm",)) for side in (fault.bounds.width, fault.bounds.height))
+    return WrongUse(NO_TILING, size=size, **facts)
 
 
 def expect_our_pdf(out: Path, may_replace: bool) -> None:

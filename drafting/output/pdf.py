@@ -33,15 +33,29 @@ SPECK = 0.003
 MOVE, LINE, CURVE = "%.4f %.4f m", " %.4f %.4f l", " %.4f %.4f %.4f %.4f %.4f %.4f c"
 STEP = f" {MOVE}{LINE}"
 """How steps of a path are written: a ten thousandth of a point is 0.04 thousandths of a mm."""
+LONGEST = 14_400 / POINTS
+"""mm of the longest side of a page: readers need not take more than 14 400 units (ISO 32000-1, annex C)."""
 PRODUCER = "Awlwright"
 LAYER = "layer"
 """The kind of a group that a sheet for a machine has for each of its layers."""
 SHIFTS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
+class PageTooLarge(ValueError):
+    """A drawing of so many mm that no page of a PDF can be as large."""
+
+    def __init__(self, wide: float, high: float) -> None:
+        super().__init__(f"a page of {wide:.0f} mm by {high:.0f} mm is longer than {LONGEST:.0f} mm")
+        self.sides = (wide, high)
+
+
 def to_pdf(drawings: Sequence[Drawing], correction: float = 1.0) -> bytes:
     """The bytes of the file. `correction` is what a printer makes of 1 mm: all is drawn larger by as much as it prints
-    smaller, about the middle of the page. Raises MissingLetters where no font has a letter."""
+    smaller, about the middle of the page. Raises MissingLetters where no font has a letter, PageTooLarge for a drawing
+    that goes on no page."""
+    for drawing in drawings:
+        if max(drawing.width, drawing.height) > LONGEST:
+            raise PageTooLarge(drawing.width, drawing.height)
     expect_letters(lettering.text for drawing in drawings for lettering in drawing.letterings)
     register(FONT)
     rl_config.useA85 = 0  # Bytes as they are: smaller files, sooner written.

@@ -160,7 +160,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
     "C70": (
         "print tag.draft --out tag.pdf --with wide=9000mm --with high=9000mm",
-        "`tag` would be spread over 2014 tiles of a4, too many to find one's way through.\n"
+        "`tag` would be spread over at least 1,788 tiles of a4, too many to find one's way through.\n"
         "  mend: Take a larger paper, such as `--paper 914x1200`, or leave that piece out by `--piece`.",
     ),
     "C71": (
@@ -197,23 +197,10 @@ SHOWN: dict[str, tuple[str, str]] = {
 }
 
 SHOWN_ELSEWHERE = {
-    "C14",
-    "C16",
-    "C51",
-    "C52",
-    "C53",
-    "C54",
-    "C55",
-    "C74",
-    "C75",
-    "C76",
-    "C77",
-    "C78",
-    "C172",
-    "C190",
-    "C191",
+    *("C14", "C16", "C51", "C52", "C53", "C54", "C55", "C74", "C75", "C76", "C77", "C78", "C172"),
+    *("C190", "C191", "C192", "C193"),
 }
-"""Here below, and those of single commands in test_cut.py, test_list.py, test_template.py and test_proof.py."""
+"""Here below, and those of single commands in test_cut.py, test_list.py, test_print.py, test_template.py and test_proof.py."""
 
 CHANGED: dict[str, Callable[[Patch], None]] = {
     "C15": lambda patch: patch.setattr("drafting.proof.svg.check_svg", disagreeing),

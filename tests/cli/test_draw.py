@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import re
-import signal
-import subprocess
-import sys
-import time
 from pathlib import Path
 
 import pytest
 
 from drafting.cli import draw
 from drafting.cli.draw import file_names
-from tests.cli.conftest import Run, environment
+from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, OFFCUT, TAG, TWO_SIZES
 
 
@@ -173,23 +169,6 @@ def test_a_stop_leaves_the_folder_as_it_was(
     write_sheet = draw.write_sheet
     monkeypatch.setattr(draw, "write_sheet", stop_at_second)
     check_nothing_written(run, folder, 130, "stopped; no file was changed", tag, "--out", "o")
-
-
-def test_ctrl_c_on_a_real_run_leaves_nothing_half_written(folder: Path) -> None:
-    """Many pieces, stopped once the first hidden file stands: exit code 130, and the folder is gone again."""
-    pieces = "".join(f"piece p{number}: like tag\n" for number in range(60))
-    (folder / "many.draft").write_text(TAG + pieces, encoding="utf-8")
-    words = [sys.executable, "-m", "drafting", "draw", "many.draft", "--out", "o"]
-    with subprocess.Popen(
-        words, stderr=subprocess.PIPE, stdout=subprocess.PIPE, env=environment()
-    ) as running:
-        while running.poll() is None and not (folder / "o").exists():
-            time.sleep(0.01)
-        running.send_signal(signal.SIGINT)
-        out, err = running.communicate(timeout=60)
-    assert (running.returncode, out) == (130, b"")
-    assert b"Traceback" not in err and err.endswith(b"awlwright: stopped; no file was changed\n")
-    assert files_below(folder) == ["many.draft"] and not (folder / "o").exists()
 
 
 def test_a_long_run_tells_how_far_it_has_come(run: Run, tag: str, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -173,6 +173,10 @@ SAID = {
     "C110": ("tag.draft --out o", "Nothing is said of what the parts are cut from."),
     "C111": ("tag.draft --panel 600 --out o", "`--panel 600` is no panel."),
     "C112": ("tag.draft --roll 0mm --out o", "`--roll 0mm` is no width of a roll."),
+    "C194": (
+        "tag.draft --panel 200000x200000 --paper a5 --out o",
+        "`sheet 1` of the lay would be spread over at least 2,057,614 tiles of a5, too many to find one's way through.",
+    ),
     "C113": (
         "tag.draft:3000 --panel 600x400 --out o",
         "The order has 6,000 parts; one lay holds 5,000 at the most.\n"

@@ -58,6 +58,37 @@ def test_wrong_words(run: Run, folder: Path, tag: str, words: tuple[str, str], c
     assert not (folder / "tag.pdf").exists()
 
 
+def sized(wide: str, high: str) -> str:
+    return TAG.replace("wide = 40 mm", f"wide = {wide}").replace("high = 90 mm", f"high = {high}")
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "paper", "code", "mend"),
+    [
+        ("5000 mm", "5000 mm", "a4", "C70", "--paper 914x1200"),
+        ("30 mm", "75000 mm", "a4", "C70", "--paper 914x1200"),
+        ("30 mm", "27500 mm", "134x143", "C70", "--paper 914x1200"),
+        ("30000 mm", "30000 mm", "a3", "C192", "--piece"),
+        ("30 mm", "1000000 mm", "legal", "C192", "--piece"),
+        ("1000000 mm", "100000000 mm", "5000x5000", "C192", "--piece"),
+    ],
+)
+def test_a_piece_that_no_tiling_can_carry_is_told(
+    run: Run, folder: Path, wide: str, high: str, paper: str, code: str, mend: str
+) -> None:
+    """Too many tiles, a map of them that has no room on the paper, and what no paper at all will do for; however large
+    it is, it is told at once."""
+    (folder / "large.draft").write_text(sized(wide, high), encoding="utf-8")
+    ran = run("print", "large.draft", "--out", "large.pdf", "--paper", paper)
+    assert (ran.code, ran.out) == (2, "") and f"error {code}\n" in ran.err and mend in ran.err
+    assert not (folder / "large.pdf").exists()
+
+
+def test_the_paper_that_is_named_for_a_large_piece_carries_it(run: Run, folder: Path) -> None:
+    (folder / "large.draft").write_text(sized("5000 mm", "5000 mm"), encoding="utf-8")
+    assert run("print", "large.draft", "--out", "large.pdf", "--paper", "914x1200").code == 0
+
+
 def test_a_batch_has_each_piece_as_often_as_it_is_cut(run: Run, folder: Path) -> None:
     text = TAG.replace(
         "piece tag: mirrored", "stock body: leather\npiece tag: cut 2 pair from body; mirrored"

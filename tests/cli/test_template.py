@@ -35,6 +35,14 @@ def test_templates_are_written(run: Run, folder: Path, leathers: str, form: str)
     assert {path: path.read_bytes() for path in (folder / "deep").iterdir()} == before
 
 
+def test_a_template_larger_than_any_page_is_told(run: Run, folder: Path) -> None:
+    """14 400 units are 5080 mm (ISO 32000-1, annex C); other formats have no such bound."""
+    (folder / "long.draft").write_text(TAG.replace("90 mm", "5090 mm"), encoding="utf-8")
+    ran = run("template", "long.draft", "--format", "pdf", "--out", "o")
+    assert ran.code == 2 and "error C193" in ran.err and "5080 mm" in ran.err and not (folder / "o").exists()
+    assert run("template", "long.draft", "--format", "dxf", "--out", "o").code == 0
+
+
 def test_what_has_no_room_is_told(run: Run, folder: Path) -> None:
     small = TAG.replace("40 mm", "9 mm").replace("90 mm", "8 mm").replace("by 6 mm", "by 1 mm")
     (folder / "tag.draft").write_text(small, encoding="utf-8")

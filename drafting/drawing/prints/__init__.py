@@ -8,7 +8,7 @@ against, since what a printer does to a page only the printed page can tell.
 from __future__ import annotations
 
 from drafting.drawing.prints.papers import PAPERS, Paper, PaperFault, TooManyTiles, paper_called
-from drafting.drawing.prints.parcels import Shown
+from drafting.drawing.prints.parcels import Shown, can_carry, expect_few_tiles
 from drafting.drawing.prints.sheets import PrintFacts, PrintSheet, print_sheets, times_needed
 
 __all__ = [
@@ -19,6 +19,8 @@ __all__ = [
     "PrintSheet",
     "Shown",
     "TooManyTiles",
+    "can_carry",
+    "expect_few_tiles",
     "paper_called",
     "print_sheets",
     "times_needed",

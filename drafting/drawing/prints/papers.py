@@ -35,8 +35,9 @@ class PaperFault(ValueError):
 class TooManyTiles(ValueError):
     """A piece that takes more tiles of a paper than one can find the way through."""
 
-    def __init__(self, piece: str, tiles: int, paper: str) -> None:
-        self.piece, self.tiles, self.paper = piece, tiles, paper
+    def __init__(self, piece: str, tiles: int, paper: str, bounds: Bounds) -> None:
+        """`tiles` of it are needed at least; `bounds` is how large the piece is."""
+        self.piece, self.tiles, self.paper, self.bounds = piece, tiles, paper, bounds
         super().__init__(f"{piece} would take {tiles} tiles of {paper}")
 
 

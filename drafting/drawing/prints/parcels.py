@@ -14,7 +14,7 @@ from drafting.drawing.lettering import LINE_PITCH, clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Dots, Group, Lettering, Mark, Stroke, Ticks
 from drafting.drawing.prints.papers import Paper, TooManyTiles
-from drafting.drawing.prints.tiling import Tile, Tiling, tile
+from drafting.drawing.prints.tiling import Tile, Tiling, least_count, tile
 from drafting.drawing.signs import grain_sign, name_block, name_sign
 from drafting.drawing.title_block import rectangle
 from drafting.drawing.view import piece_view
@@ -84,6 +84,7 @@ class Parcel:
 
 def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
     """The piece as one parcel where a sheet has room for it, else its tiles. Raises TooManyTiles."""
+    expect_few_tiles(piece.name, piece.cutting.bounds, piece.cutting.area, paper)
     group, caption = printed(piece)
     whole, room = _with_caption(group, caption), paper.room
     if fits(bounds_of(whole), room):
@@ -93,10 +94,28 @@ def parcels_of(piece: PlacedPiece, paper: Paper) -> list[Parcel]:
     lying = _tiling(piece.cutting.turned(QUARTER_TURN, ORIGIN), bounds.quarter_turned(), room)
     fewest = min(len(upright.tiles), len(lying.tiles))
     if fewest > MOST_TILES:
-        raise TooManyTiles(piece.name, fewest, paper.name)
+        raise TooManyTiles(piece.name, fewest, paper.name, piece.cutting.bounds)
     if len(lying.tiles) < len(upright.tiles):
         return [replace(parcel, quarters=1) for parcel in _tile_parcels(piece, group.quarter_turned(), lying)]
     return list(_tile_parcels(piece, group, upright))
+
+
+def expect_few_tiles(name: str, bounds: Bounds, area: float, paper: Paper) -> None:
+    """Raises TooManyTiles for a piece that is far too large, before any of its tiles is looked at."""
+    room = paper.room
+    boxes = (bounds.grown(EDGE), bounds.quarter_turned().grown(EDGE))
+    least = min(least_count(box, area, room.width, room.height - HEAD) for box in boxes)
+    if least > MOST_TILES:
+        raise TooManyTiles(name, least, paper.name, bounds)
+
+
+def can_carry(paper: Paper, bounds: Bounds) -> bool:
+    """Whether so few tiles of a paper cover a whole box that one finds the way through."""
+    try:
+        expect_few_tiles("", bounds, bounds.width * bounds.height, paper)
+    except TooManyTiles:
+        return False
+    return True
 
 
 def fits(bounds: Bounds, room: Bounds) -> bool:

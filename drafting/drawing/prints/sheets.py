@@ -86,7 +86,7 @@ def _map_on(piece: PlacedPiece, parts: Sequence[Parcel], paper: Paper) -> Parcel
     """The map before the sheets are known; it must go on a sheet as well."""
     parcel = map_parcel(piece, parts, {})
     if not fits(parcel.bounds, paper.room):
-        raise TooManyTiles(piece.name, len(parts), paper.name)
+        raise TooManyTiles(piece.name, len(parts), paper.name, piece.cutting.bounds)
     return parcel
 
 

@@ -75,6 +75,13 @@ def count(length: float, room: float) -> int:
     return max(1, ceil((length - OVERLAP) / (room - OVERLAP) - WHOLE))
 
 
+def least_count(bounds: Bounds, area: float, wide: float, high: float) -> int:
+    """So many tiles are needed at least for an outline in `bounds`: some in each column and each row, and enough to
+    hold its area. Told at once, however large the outline is."""
+    across, up = count(bounds.width, wide), count(bounds.height, high)
+    return max(across, up, ceil(area / (wide * high) - WHOLE))
+
+
 def _strips(start: float, length: float, room: float) -> Iterator[tuple[float, float]]:
     step = room - OVERLAP
     for index in range(count(length, room)):

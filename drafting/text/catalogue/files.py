@@ -112,8 +112,18 @@ NOT_OURS = Entry(
 )
 TOO_MANY_TILES = Entry(
     code="C70",
-    says="`{piece}` would be spread over {tiles} tiles of {paper}, too many to find one's way through.",
+    says="`{piece}` would be spread over at least {tiles} tiles of {paper}, too many to find one's way through.",
     mend="Take a larger paper, such as `--paper {larger}`, or leave that piece out by `--piece`.",
+)
+NO_TILING = Entry(
+    code="C192",
+    says="`{piece}` is {size}, at least {tiles} tiles of {paper}: no paper carries it.",
+    mend="Look at the measures that make it so large, or print other pieces alone by `--piece`.",
+)
+NO_SUCH_PAGE = Entry(
+    code="C193",
+    says="`{file}` would have a page of {size}, and no page of a PDF is longer than {most} (ISO 32000-1).",
+    mend="Take `--format svg` or `--format dxf`, which are as large as you like.",
 )
 UNFIT_BATCH = Entry(
     code="C71",

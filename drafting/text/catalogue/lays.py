@@ -120,3 +120,9 @@ NO_FIRM_ZONE = Entry(
     mend="Draw one: `guide firm: 400 mm across; at middle`.",
     severity=Severity.WARNING,
 )
+NO_TILED_SHEET = Entry(
+    code="C194",
+    says="`{sheet}` of the lay would be spread over at least {tiles} tiles of {paper}, too many to find one's way "
+    "through.",
+    mend="Take a larger paper, such as `--paper 914x1200`, or go by the drawings alone: leave `--paper` out.",
+)

@@ -1,0 +1,62 @@
+"""Ctrl-C on real runs: what is half written goes away again."""
+
+from __future__ import annotations
+
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Ran, environment
+from tests.cli.test_bad_endings import STOCKED
+from tests.cli.test_together import everything_in
+from tests.drawing.rosters import CHOIR, FOLDER
+
+PIECES = "".join(f"piece p{number}: like tag\n" for number in range(10))
+PEOPLE = "".join(f"Rower {number},alto,slim\n" for number in range(40))
+COMMANDS = {
+    "draw": "draw many.draft --out o",
+    "print": "print many.draft --out o/many.pdf",
+    "cut": "cut many.draft --cutter blade --format dxf --out o",
+    "lay": "lay many.draft --panel 600x600 --steps 1 --paper a3 --out o",
+    "roster": "roster folder.draft choir.csv --out o",
+}
+
+
+def is_half_written(running: subprocess.Popen[str]) -> bool:
+    """Waits until a file stands beside its place, not yet in it."""
+    while running.poll() is None and not any(Path("o").glob("**/.*.part")):
+        time.sleep(0.005)
+    return running.poll() is None
+
+
+def stopped_at_its_first_file(words: str) -> Ran:
+    """A real run that gets Ctrl-C while it writes."""
+    with subprocess.Popen(
+        [sys.executable, "-m", "drafting", *words.split()],
+        stderr=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        env=environment(),
+        text=True,
+        encoding="utf-8",
+    ) as running:
+        assert is_half_written(running)
+        running.send_signal(signal.SIGINT)
+        out, err = running.communicate(timeout=120)
+    return Ran(running.returncode, out, err)
+
+
+@pytest.mark.parametrize("words", COMMANDS.values(), ids=COMMANDS)
+def test_a_stop_while_files_are_written_leaves_none(folder: Path, words: str) -> None:
+    """Exit code 130, and the folder that was made is gone again."""
+    (folder / "many.draft").write_text(STOCKED + PIECES, encoding="utf-8")
+    (folder / "folder.draft").write_text(FOLDER, encoding="utf-8")
+    (folder / "choir.csv").write_text(CHOIR.splitlines()[0] + "\n" + PEOPLE, encoding="utf-8")
+    before = everything_in(folder)
+    ran = stopped_at_its_first_file(words)
+    assert (ran.code, ran.out) == (130, "")
+    assert "Traceback" not in ran.err and ran.err.endswith("awlwright: stopped; no file was changed\n")
+    assert everything_in(folder) == before and not (folder / "o").exists()
