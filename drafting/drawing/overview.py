@@ -77,7 +77,7 @@ def overview(placed: Placed, *, draft: bool = False, remarks: Sequence[str] = ()
     `draft` says on it that the pattern was not checked; `remarks` stand among its notes.
     """
     figures = Figures.shown_by(placed.show)
-    letters = seam_letters(placed.joins)
+    letters = seam_letters(placed)
     item = (*join_remarks(placed, figures), *item_remarks(placed.item, figures))
     told = (*item, *remarks, *caution_remarks(placed))
     for reduction in reductions():

@@ -23,7 +23,7 @@ def piece_sheet(placed: Placed, name: str, *, draft: bool = False, remarks: Sequ
     """
     piece = placed.pieces[name]
     figures = Figures.shown_by(placed.show)
-    dressed = dress_fully(piece, figures, seam_letters(placed.joins))
+    dressed = dress_fully(piece, figures, seam_letters(placed))
     kinds = kinds_in([dressed.group])
     note = f"{piece.name}: {piece.note}" if piece.note else ""
     told = (*seam_remarks(piece, figures), *dressed.remarks, *remarks)

@@ -45,7 +45,7 @@ def place_spans(piece: PlacedPiece, figures: Figures, scale: float) -> list[Span
     for feature in piece.features:
         if not feature.is_twin:
             for along, known in bases.items():
-                for target in targets_of(feature, known.corner, along, scale):
+                for target in known.told_once(targets_of(feature, known.corner, along, scale)):
                     spans += known.span_to(target, feature.name, figures)
     return merged(spans)
 
@@ -65,6 +65,15 @@ class Bases:
             return self.mirror
         is_nearer = target.at - self.near.at <= self.far.at - target.at + SAME_PLACE
         return self.near if is_nearer else self.far
+
+    def told_once(self, targets: list[SpanEnd]) -> Iterator[SpanEnd]:
+        """Of two ends of a feature that are each other's mirror image the first alone."""
+        known: list[float] = []
+        for target in targets:
+            off = abs(target.at - self.mirror.at) if self.mirror else None
+            if off is None or not any(abs(off - one) < SAME_PLACE for one in known):
+                yield target
+            known += [] if off is None else [off]
 
     def span_to(self, target: SpanEnd, name: str, figures: Figures) -> Iterator[Span]:
         """The span, unless the place is where it would be measured from."""

@@ -18,13 +18,29 @@ def letter(index: int) -> str:
     return (letter(before - 1) if before else "") + ascii_uppercase[last]
 
 
-def seam_letters(joins: Sequence[PlacedJoin]) -> Letters:
-    """All letters, in the order of the joins."""
+def seam_letters(placed: Placed) -> Letters:
+    """All letters, in the order of the joins. Twins of lines that are joined meet as these do, unless they have joins
+    of their own."""
     letters: dict[str, tuple[str, ...]] = {}
-    for index, join in enumerate(joins):
+    for index, join in enumerate(placed.joins):
         for line in dict.fromkeys(join.lines):
             letters[line] = (*letters.get(line, ()), letter(index))
-    return letters
+    return {**_letters_of_twins(placed, letters), **letters}
+
+
+def _letters_of_twins(placed: Placed, letters: Letters) -> dict[str, tuple[str, ...]]:
+    lines = {
+        f"{piece.name}.{line.name}"
+        for piece in placed.pieces.values()
+        for feature in piece.features
+        for line in feature.stitches
+    }
+    twins: dict[str, tuple[str, ...]] = {}
+    for index, join in enumerate(placed.joins):
+        met = [f"{line}'" for line in dict.fromkeys(join.lines)]
+        if lines.issuperset(met) and not any(line in letters for line in met):
+            twins.update({line: (*twins.get(line, ()), letter(index)) for line in met})
+    return twins
 
 
 def letter_words(letters: Sequence[str]) -> str:

@@ -14,6 +14,7 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import short_words
 from drafting.drawing.marks import ORIGIN
 from drafting.geometry.arc import Arc
+from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.records import dataclass, replace
@@ -25,6 +26,8 @@ SAME_FIGURES = 0.01
 """Lengths that differ by less print nearly the same figures."""
 LEVEL = Vector(1.0, 0.0)
 PLUMB = Vector(0.0, 1.0)
+ON_LINE = 0.1
+"""An extension line nearer to another line than this would run along it."""
 LEANING = radians(15.0)
 
 
@@ -141,6 +144,28 @@ def _extreme_points(way: Ring | Path) -> Iterator[Point]:
         if isinstance(leg, Arc):
             turns = (0.0, pi / 2, pi, -pi / 2)
             yield from (leg.point_at_angle(turn) for turn in turns if leg.covers_angle(turn))
+
+
+def past_lines(span: Span, lines: Iterable[Line]) -> Span:
+    """The span with its extension lines begun past the straight lines they would run along: on a dashed line they would
+    make it look like one that is drawn through."""
+    within = list(lines)
+    return replace(
+        span, first=_past(span.first, span.along, within), last=_past(span.last, span.along, within)
+    )
+
+
+def _past(end: SpanEnd, along: Vector, lines: list[Line]) -> SpanEnd:
+    across = along.turned_left()
+    there = [
+        sorted((place_along(line.start, across), place_along(line.end, across)))
+        for line in lines
+        if all(abs(place_along(point, along) - end.at) < ON_LINE for point in (line.start, line.end))
+    ]
+    for low, high in [*sorted(there), *sorted(there, reverse=True)]:
+        if low <= end.high + ON_LINE and high >= end.low - ON_LINE:
+            end = end.joined(SpanEnd(end.at, low, high))
+    return end
 
 
 def place_along(point: Point, direction: Vector) -> float:

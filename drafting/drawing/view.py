@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from math import pi
 
 from drafting.drawing.arrows import cross
@@ -23,6 +24,8 @@ from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.placed import Hole, PlacedFeature, PlacedPiece
 
 MARK_REACH = 2.0
+LEAST_GUIDE = 9.0
+"""What is left of a guide, in mm on paper, shows no dashes if it is shorter, and looks like a line of another kind."""
 
 
 def piece_view(piece: PlacedPiece, scale: float, with_guides: bool) -> Group:
@@ -82,22 +85,33 @@ def guides_view(piece: PlacedPiece, scale: float) -> Group:
     lines: list[Path | Ring] = [piece.outline]
     for feature in piece.features:
         lines += [*feature.rings, *feature.paths]
-    ways = [part for guide in piece.guides.values() for part in uncovered(guide, lines)]
+    ways: list[Path | Ring] = []
+    for guide in piece.guides.values():
+        parts = uncovered(guide, [*lines, *ways])
+        ways += [part for part in parts if part is guide or part.length * scale > LEAST_GUIDE]
     return Group("guides", "guides", tuple(scaled(GUIDE, way, scale) for way in ways), title="guides")
 
 
 def uncovered(way: Path | Ring, lines: Sequence[Path | Ring]) -> list[Path | Ring]:
-    """What is left of a way without the legs that lie on one of the lines."""
-    kept = [not any(_lies_on(leg, line) for line in lines) for leg in way.legs]
-    if all(kept):
-        return [way]
+    """What is left of a way without what lies on one of the lines."""
     runs: list[list[Leg]] = []
-    for index, leg in enumerate(way.legs):
-        if kept[index] and index and kept[index - 1]:
-            runs[-1].append(leg)
-        elif kept[index]:
-            runs.append([leg])
-    return [Path(tuple(run)) for run in runs]
+    is_whole, goes_on = True, False
+    for part in (part for leg in way.legs for part in _parts_between(leg, lines)):
+        is_free = not any(_lies_on(part, line) for line in lines)
+        if is_free and goes_on:
+            runs[-1].append(part)
+        elif is_free:
+            runs.append([part])
+        is_whole, goes_on = is_whole and is_free, is_free
+    return [way] if is_whole else [Path(tuple(run)) for run in runs]
+
+
+def _parts_between(leg: Leg, lines: Sequence[Path | Ring]) -> list[Leg]:
+    """A leg cut where others begin or end on it."""
+    ends = [end for line in lines for other in line.legs for end in (other.start, other.end)]
+    cuts = sorted(leg.nearest(end) for end in ends if leg.distance_to_point(end) < SAME_POINT)
+    places = [0.0, *(cut for cut in cuts if SAME_POINT < cut < leg.length - SAME_POINT), leg.length]
+    return [leg.part(low, high) for low, high in pairwise(places) if high - low > SAME_POINT]
 
 
 def _lies_on(leg: Leg, line: Path | Ring) -> bool:

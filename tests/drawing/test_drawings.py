@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.footer import UNTOLD, legend_entry
 from drafting.drawing.lines import CUT, FOLD, LINE_KINDS, STITCH, SYMMETRY
+from drafting.drawing.spans import LEVEL, Rank, SpanEnd, make_span, past_lines
+from drafting.drawing.view import guides_view, uncovered
 from drafting.geometry.curves import box, obround
+from drafting.geometry.line import Line
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
-from drafting.solve.placed import Placed, PlacedDim
+from drafting.solve.placed import Placed, PlacedDim, PlacedSlit
 from tests.drawing.samples import (
     SAMPLES,
     badge_holder,
@@ -77,6 +82,46 @@ def test_overview_tells_the_grain_where_no_arrow_finds_room(size: float, told: s
     drawing = overview(placed("plain", [piece("plain", box(Point(0, 0), size, size), grain=90.0)]))
     assert words(drawing, "caption") == ["plain", told]
     assert bool(drawing.find("grain")) == (size == 200)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "left"),
+    [(20, 80, [20, 20]), (-5, 60, [40]), (0, 100, []), (100, 130, [100]), (40, 41, [40, 59])],
+)
+def test_a_guide_is_drawn_where_no_other_line_lies_on_it(low: float, high: float, left: list[float]) -> None:
+    guide = Path(lines([Point(0, 0), Point(100, 0)]))
+    parts = uncovered(
+        guide, [Path(lines([Point(low, 0), Point(high, 0)])), Path(lines([Point(50, -9), Point(50, 9)]))]
+    )
+    assert [part.length for part in parts] == pytest.approx(left)
+
+
+def test_two_guides_on_each_other_are_drawn_once_and_stubs_are_left_out() -> None:
+    whole, half, odd = ([Point(0, 0), Point(reach, 0)] for reach in (100, 50, 107))
+    guides = {str(index): Path(lines(points)) for index, points in enumerate((whole, half, odd))}
+    drawn = guides_view(piece("plain", box(Point(0, 40), 200, 200), guides=guides), 1.0)
+    assert [stroke.way.length for stroke in drawn.strokes] == [100]
+
+
+def test_an_extension_line_begins_past_the_line_it_would_run_along() -> None:
+    """The span ends in the middle of one line and at the end of another; a third lies apart."""
+    span = make_span("a..b", "40", LEVEL, SpanEnd(0, 10, 10), SpanEnd(40, 0, 0), Rank.ASKED)
+    there = [
+        Line(Point(0, 4), Point(0, 30)),
+        Line(Point(40, 26), Point(40, 0)),
+        Line(Point(40, 50), Point(40, 60)),
+    ]
+    clear = past_lines(span, there)
+    assert (clear.first, clear.last) == (SpanEnd(0, 4, 30), SpanEnd(40, 0, 26))
+
+
+def test_a_feature_across_the_mirror_line_is_placed_from_it_once() -> None:
+    fold = crease("bend", Point(-30, 20), Point(30, 20))
+    slit = feature("mouth", "slit", paths=fold.paths)
+    slit = replace(slit, work=PlacedSlit(slit.paths[0], ()))
+    mirrored = piece("p", box(Point(0, 30), 80, 60), features=[slit], mirror=(Point(0, 0), Point(0, 60)))
+    drawing = piece_sheet(placed("mirrored", [mirrored]), "p")
+    assert sorted(words(drawing, "dimension")) == ["20", "30", "60", "80"]
 
 
 def test_overview_dimensions_are_the_overall_ones() -> None:

@@ -279,6 +279,29 @@ def test_both_sides_of_a_seam_carry_its_letter() -> None:
     ]
 
 
+PAIR = """\
+pattern "Tide wallet"
+piece back: mirrored over foot..top
+  point foot: at (0, 0)
+  point top: plumb with foot; 80 mm above foot
+  point heel: level with foot; 50 mm right of foot
+  point brow: plumb with heel; level with top
+  outline: foot to heel to brow to top
+  stitch side: 4 mm inside from heel to brow; every 4 mm
+piece front: like back
+join back.side with front.side
+"""
+
+
+def test_a_seam_and_its_twin_are_told_once() -> None:
+    """Twins of lines that are joined meet as they do; one note tells both."""
+    pair = read(Source("pair.draft", PAIR)).place().placed
+    count = pair.joins[0].pairs[0].stitches[0]
+    told = [group.title for group in piece_sheet(pair, "back").find("note")]
+    assert told == [f"2× stitch side, {count} stitches, seam A"]
+    assert [group.title for group in overview(pair).find("note")] == ["2× seam A"] * 2
+
+
 def test_letters_go_on_after_z() -> None:
     assert [letter(index) for index in (0, 25, 26, 27, 52, 701, 702)] == [
         "A",

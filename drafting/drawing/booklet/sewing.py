@@ -40,7 +40,7 @@ def sewing_parts(placed: Placed, entry: Entry, figures: Figures) -> Iterator[Wor
 
 def _lines(placed: Placed, figures: Figures) -> Iterator[str]:
     """Its name, how many stitches, how far apart, and where to start; lines of which the same is told together."""
-    letters = seam_letters(placed.joins)
+    letters = seam_letters(placed)
     told: dict[str, list[str]] = {}
     for piece in placed.pieces.values():
         for line in (line for feature in piece.features for line in feature.stitches):
