@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from drafting.drawing.lines import DIMENSION, EXTENSION, HATCH, LEADER
+from drafting.drawing.lines import CUT, DIMENSION, EXTENSION, HATCH, LEADER
 from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.obstacles import (
     Box,
@@ -45,6 +45,8 @@ class Board:
         self.lanes = Obstacles()
         self.untouchable = Obstacles()
         """Leaders and dimension lines, which a leader must not cross if there is any other way."""
+        self.cuts = Obstacles()
+        """Edges of the leather: who crosses them leaves the piece, or enters it."""
         self.extensions = Obstacles()
         """Extension lines, which a leader crosses only for want of a better way."""
 
@@ -53,7 +55,7 @@ class Board:
         other = Board()
         other.bounds = self.bounds
         other.drawn, other.lanes = self.drawn.copy(), self.lanes.copy()
-        other.hatching = self.hatching.copy()
+        other.hatching, other.cuts = self.hatching.copy(), self.cuts.copy()
         other.untouchable, other.extensions = self.untouchable.copy(), self.extensions.copy()
         return other
 
@@ -66,6 +68,8 @@ class Board:
             self.drawn.add_way(stroke.way, stroke.half_width)
             if stroke.kind in (LEADER, DIMENSION) and not stroke.is_filled:
                 self.untouchable.add_way(stroke.way, stroke.half_width)
+            if stroke.kind is CUT:
+                self.cuts.add_way(stroke.way, stroke.half_width)
             if stroke.kind is EXTENSION:
                 self.extensions.add_way(stroke.way, stroke.half_width)
         for flecks in group.flecks:

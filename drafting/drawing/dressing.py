@@ -1,7 +1,7 @@
 """A piece with all its words: view, dimensions, notes, signs, placed on one board so that nothing overlaps.
 
-The order decides who gives way: the lines of the piece never move, then come labels as they lie, dimension lines, the
-grain, notes on leaders, and last the name on the template.
+The order decides who gives way: the lines of the piece never move, then come labels as they lie, dimension lines, notes
+on leaders, the grain, and last the name on the template.
 """
 
 from __future__ import annotations
@@ -21,9 +21,10 @@ from drafting.drawing.notes import Note, Target, letters_of, notes_of
 from drafting.drawing.places import fewest, place_spans
 from drafting.drawing.seams import Letters
 from drafting.drawing.signs import grain_sign, name_sign
-from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
+from drafting.drawing.spans import Span, asked_spans, merged, overall_spans, past_lines
 from drafting.drawing.view import piece_view
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.line import Line
 from drafting.geometry.point import Vector
 from drafting.records import dataclass, replace
 from drafting.solve.placed import PlacedFeature, PlacedPiece
@@ -54,8 +55,7 @@ def dress_fully(piece: PlacedPiece, figures: Figures, letters: Letters) -> Dress
     drawn = fewest(places)
     spans = [*asked_spans(piece, figures, 1.0), *overall_spans(piece, figures, 1.0), *drawn]
     dressing.measure(merged(spans))
-    dressing.point_grain()
-    dressing.tell([*notes_of(piece, figures, 1.0, letters), *untold])
+    dressing.tell_and_point([*notes_of(piece, figures, 1.0, letters), *untold])
     dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))
     if len(places) > len(drawn):
         dressing.remarks.append(
@@ -103,6 +103,18 @@ class _Dressing:
                 untold.append(_note_for(feature, self.scale))
         return untold
 
+    def tell_and_point(self, notes: list[Note]) -> None:
+        """Notes, which are tied to a place, before the grain arrow, which is not; after it where they left no room."""
+        bare, drawn, said = self.board.copy(), len(self.added), len(self.remarks)
+        self.tell(notes)
+        if not self._has_room_for_grain(self.board) and self._has_room_for_grain(bare):
+            self.board = bare
+            del self.added[drawn:], self.remarks[said:]
+            self.point_grain()
+            self.tell(notes)
+        else:
+            self.point_grain()
+
     def point_grain(self) -> None:
         """The grain arrow; in words where no place is left for it."""
         sign = grain_sign(self.board, self.piece, self.scale)
@@ -111,9 +123,14 @@ class _Dressing:
         elif isinstance(self.piece.grain, int | float):
             self.remarks.append(f"The grain lies {direction_words(self.piece.grain)}.")
 
+    def _has_room_for_grain(self, board: Board) -> bool:
+        return grain_sign(board, self.piece, self.scale) is not None
+
     def measure(self, spans: list[Span]) -> None:
         reach = self._solid_bounds()
-        groups, refused = place_spans_on(self.board, spans, reach, self.height)
+        lines = [leg for stroke in self.view.strokes for leg in stroke.way.legs if isinstance(leg, Line)]
+        clear = [past_lines(span, lines) for span in spans]
+        groups, refused = place_spans_on(self.board, clear, reach, self.height)
         self.added += groups
         self.remarks += [f"{span.name}: {span.text}" for span in refused]
 

@@ -14,31 +14,44 @@ from drafting.drawing.board import CLEARANCE, Board
 from drafting.drawing.leader_choices import Axis, Choices, Leader, choices_of
 from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note
-from drafting.drawing.obstacles import box_meets_segment, crossings, segments_of
+from drafting.drawing.obstacles import box_meets_segment, closeness, crossings, segments_of
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.records import dataclass, replace
 
 CROSSING = 6.0
+CUT_CROSSING = 10.0
 EXTENSION_CROSSING = 22.0
 TANGLE = 150.0
-"""What it costs to cross any line, an extension line, and another leader or a dimension line."""
+"""What it costs to cross any line, beside that an edge of the leather, an extension line, and another leader or a
+dimension line."""
+NEAR = 0.8
+NEARNESS = 20.0
+"""How near a leader may come to another leader or a dimension line, and what it costs to come nearer."""
 MOST_ROUNDS = 6
+MOST_BETTERED = 2
+"""So often notes are placed in another order only because some stand badly."""
+DEAR = 75.0
+"""What costs more stands badly: its leader is long, and crosses the piece."""
 AT_ONCE = 400
 """Ways that are looked at together."""
-ON_LEATHER = 2.0
+ON_LEATHER = CUT_CROSSING + 2.0
+"""What it costs to stand on the piece: little more than to leave it."""
 GROWTH = 0.3
 STUB_CLEARANCE = 1.0
 
 
 @dataclass(frozen=True)
 class Layout:
-    """Notes as they come to stand in one order: their groups, those whose leaders cross others, those without place."""
+    """Notes as they come to stand in one order: their groups, those whose leaders cross others, those without place;
+    those that stand badly, and what all cost together."""
 
     groups: list[Group]
     crossing: list[Group]
     tangled: list[Note]
     refused: list[Note]
+    dear: list[Note]
+    cost: float = 0.0
 
     @property
     def late(self) -> list[Note]:
@@ -51,17 +64,18 @@ def place_notes_on(
     """Draws notes about a piece with its mirror line; gives back also those for which no place was left, and those
     whose leaders would cross others unless they may.
 
-    Those with the least choice come first. Where leaders cross, the notes that came too late get the first choice.
+    Those with the least choice come first. Where leaders cross, the notes that came too late get the first choice; else
+    those that stand badly.
     """
     order = sorted(notes, key=lambda note: len(note.targets))
     layouts: list[Layout] = []
-    for _ in range(MOST_ROUNDS):
+    for turn in range(MOST_ROUNDS):
         layouts.append(_laid_out(board.copy(), order, outline, axis, height))
-        late = layouts[-1].late
-        if not late:
+        first = layouts[-1].late or (layouts[-1].dear if turn < MOST_BETTERED else [])
+        if not first:
             break
-        order = [*late, *(note for note in order if note not in late)]
-    best = min(layouts, key=lambda layout: len(layout.late))
+        order = [*first, *(note for note in order if note not in first)]
+    best = min(layouts, key=lambda layout: (len(layout.late), layout.cost))
     kept = best.groups if may_tangle else [group for group in best.groups if group not in best.crossing]
     for group in kept:
         board.add(group)
@@ -70,9 +84,9 @@ def place_notes_on(
 
 def _laid_out(board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | None, height: float) -> Layout:
     """The notes in an order, each in the best place that is left."""
-    layout = Layout([], [], [], [])
+    layout = Layout([], [], [], [], [])
     for note in notes:
-        leader = best_leader(board, note, outline, axis, height)
+        cost, leader = best_leader(board, note, outline, axis, height)
         if leader is None:
             layout.refused.append(note)
             continue
@@ -80,12 +94,17 @@ def _laid_out(board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | N
         if board.leader_crossings(leader.lines):
             layout.tangled.append(note)
             layout.crossing.append(group)
+        elif cost > DEAR:
+            layout.dear.append(note)
+        layout = replace(layout, cost=layout.cost + cost)
         board.add(group)
         layout.groups.append(group)
     return layout
 
 
-def best_leader(board: Board, note: Note, outline: Ring, axis: Axis | None, height: float) -> Leader | None:
+def best_leader(
+    board: Board, note: Note, outline: Ring, axis: Axis | None, height: float
+) -> tuple[float, Leader | None]:
     """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread."""
     best: Leader | None = None
     least = float("inf")
@@ -100,7 +119,7 @@ def best_leader(board: Board, note: Note, outline: Ring, axis: Axis | None, heig
             whole = cost + ON_LEATHER if outline.contains(leader.elbow) else cost
             if whole < least:
                 best, least = leader, whole
-    return best
+    return least, best
 
 
 def _parts(board: Board, choices: Sequence[Choices]) -> Iterator[Choices]:
@@ -125,10 +144,13 @@ def _by_cost(board: Board, choices: Choices, most: float) -> Iterator[tuple[floa
     for there, price in (
         (board.untouchable, TANGLE),
         (board.extensions, EXTENSION_CROSSING),
+        (board.cuts, CUT_CROSSING),
         (board.drawn, CROSSING),
     ):
         crossed = crossings(there, left.ways) + crossings(there, left.stubs)
         left = replace(left, costs=left.costs + price * crossed).cheaper(most)
+    near = closeness(board.untouchable, left.ways, NEAR)
+    left = replace(left, costs=left.costs + NEARNESS * near).cheaper(most)
     for row in np.argsort(left.costs, kind="stable"):
         yield float(left.costs[row]), left.leader(row)
 

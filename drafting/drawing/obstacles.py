@@ -188,6 +188,12 @@ def crossings(there: Obstacles, lines: Any) -> Any:
     return np.bincount(found, minlength=len(lines))
 
 
+def closeness(there: Obstacles, lines: Any, near: float) -> Any:
+    """How many straight pieces each of many shapely lines comes near to."""
+    found = there.trees[0].query(lines, predicate="dwithin", distance=near)[0]
+    return np.bincount(found, minlength=len(lines))
+
+
 def _cells_of(box: Sequence[Point]) -> Iterator[Cell]:
     xs, ys = [point.x for point in box], [point.y for point in box]
     for column in range(floor(min(xs) / CELL), floor(max(xs) / CELL) + 1):

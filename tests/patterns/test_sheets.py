@@ -12,12 +12,17 @@ import drafting
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.marks import Group
 from drafting.drawing.obstacles import Segment, segments_of
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path, Ring
 from drafting.solve.placed import Placed
 from tests.patterns.starters import STARTERS, starter_path
 
 SHOWN = (("mm",), ("in",), ("mm", "in"))
 ON_THE_LINE = 0.25
 """Nearer than this, in mm on the sheet, a leader ends on a line; the rim of a slot drawn small lies a little farther off."""
+
+MOST_EDGES = 2
+"""Of the leather, that a leader crosses: out of a door in the piece, and out of the piece."""
 
 
 def placed_in_every_size(name: str) -> Iterator[Placed]:
@@ -49,6 +54,10 @@ def faults_of(drawing: Drawing) -> Iterator[str]:
     yield from crossed_leaders(drawing)
     yield from leaders_to_the_mirror_line(drawing)
     yield from doubled_dimensions(drawing)
+    yield from mirrored_dimensions(drawing)
+    yield from notes_told_twice(drawing)
+    yield from extensions_along_lines(drawing)
+    yield from leaders_through_the_piece(drawing)
 
 
 def crossed_leaders(drawing: Drawing) -> Iterator[str]:
@@ -84,6 +93,60 @@ def doubled_dimensions(drawing: Drawing) -> Iterator[str]:
         for (one, ends), (other, others) in combinations(spans, 2):
             if all(abs(a - b) < 0.01 for a, b in zip(ends, others, strict=True)):
                 yield f"`{one}` and `{other}` measure the same"
+
+
+def mirrored_dimensions(drawing: Drawing) -> Iterator[str]:
+    """As far to both sides of the mirror line for one feature."""
+    for piece in drawing.find("sheet-piece"):
+        spans = [(group.name, *span_of(group)) for group in piece.walk() if group.kind == "dimension"]
+        for (name, told, one), (other_name, other_told, other) in combinations(spans, 2):
+            is_next_to_it = any(abs(one[a] - other[b]) < 0.01 for a, b in ((2, 3), (3, 2)))
+            if name == other_name and told == other_told and one[:2] == other[:2] and is_next_to_it:
+                yield f"`{told}` of {name} is told to both sides"
+
+
+def notes_told_twice(drawing: Drawing) -> Iterator[str]:
+    """One note says what another does, and its seam as well."""
+    for piece in drawing.find("sheet-piece"):
+        told = [group.title or "" for group in piece.walk() if group.kind == "note"]
+        yield from (f"`{one}` and `{two}` say the same" for one in told for two in told if two.startswith(f"{one}, seam"))
+
+
+def extensions_along_lines(drawing: Drawing) -> Iterator[str]:
+    """An extension line on a line of the piece: on a dashed one it looks like a line drawn through."""
+    for piece in drawing.find("sheet-piece"):
+        lines = [
+            (stroke.kind.name, leg)
+            for view in piece.walk()
+            if view.kind == "piece"
+            for stroke in view.strokes
+            for leg in stroke.way.legs
+            if isinstance(leg, Line)
+        ]
+        for group in (group for group in piece.walk() if group.kind == "dimension"):
+            for extension in (stroke.way for stroke in group.strokes if stroke.kind.name == "extension"):
+                on = [kind for kind, leg in lines if runs_along(extension, leg)]
+                yield from (f"an extension line of `{group.title}` runs on a line: {kind}" for kind in on)
+
+
+def runs_along(extension: Path | Ring, leg: Line) -> bool:
+    """True when more than a millimetre of one lies on the other."""
+    along = (extension.end - extension.start).unit()
+    places = [(point - extension.start).dot(along) for point in (leg.start, leg.end)]
+    sides = [abs((point - extension.start).cross(along)) for point in (leg.start, leg.end)]
+    both = min(extension.length, max(places)) - max(0.0, min(places))
+    return max(sides) < 0.05 and both > 1.0
+
+
+def leaders_through_the_piece(drawing: Drawing) -> Iterator[str]:
+    """A leader takes the short way out."""
+    for piece in drawing.find("sheet-piece"):
+        edges = [part for stroke in piece.strokes if stroke.kind.is_cut for part in segments_of(stroke.way)]
+        for note in (group for group in piece.walk() if group.kind == "note"):
+            leader, _ = straight_parts(note)
+            crossed = sum(segments_cross(leader, edge) for edge in edges)
+            if crossed > MOST_EDGES:
+                yield f"the leader of `{note.title}` crosses {crossed} edges of the piece"
 
 
 def span_of(group: Group) -> tuple[str, tuple[float, ...]]:
