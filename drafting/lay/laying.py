@@ -10,6 +10,7 @@ from __future__ import annotations
 import time
 from collections import Counter
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from math import ceil
 
 from drafting.lay.kinds import Kind
@@ -35,6 +36,8 @@ PANELS_SECONDS = 6.0
 """With less time panels are filled one by one only."""
 ONE_BY_ONE, TOGETHER = 0.15, 0.88
 """Up to which parts of the time panels are filled one by one and then together; what is left is for the last one."""
+TOO_FEW = 0.6
+"""The first of them where there are too few panels for all: our own search minds whole items."""
 REMEMBERED = 5
 """So many of the best lays of a sheet are kept in mind."""
 MIXED = 1.1
@@ -121,11 +124,15 @@ class _Laying:
 
     def run(self) -> list[LaidSheet]:
         laid = self.one_by_one()
-        if self.are_panels and laid and not self.was_stopped:
-            laid = self.together(laid)
-        return laid
+        if not laid or self.was_stopped or not self.are_panels:
+            return laid
+        try:
+            return self.together(laid)
+        except KeyboardInterrupt:
+            self.was_stopped = True
+            return laid
 
-    @property
+    @cached_property
     def are_panels(self) -> bool:
         """Whether a mix that goes on one goes on all, and there is time to ask for better mixes."""
         is_time = self.limits.steps is None and (self.limits.seconds or 0.0) >= PANELS_SECONDS
@@ -159,16 +166,21 @@ class _Laying:
         )  # fmt: skip
 
         def told(length: float | None = None) -> None:
-            spots = panels.last if panels.is_last_laid else panels.all_spots[-1]
+            *others, spots = panels.all_spots
             area = self.pool.area(self.pool.mix_of(spots))
-            self.tell(
-                Progress(len(panels.all_spots) - 1, len(spots), area / self.sheets[0].area, length or 0.0)
-            )
+            long = panels.length_of(spots) if length is None else length
+            self.tell(Progress(len(others), len(spots), area / self.sheets[0].area, long))
 
         self.was_stopped = panels.improve(self.time_at(TOGETHER), told)
         if not self.was_stopped and panels.is_last_laid and self.end - time.time() >= LEAST_SECONDS:
             self.was_stopped = panels.shorten_last(self.end - time.time(), self.limits.seed, told)
         return self.better_of(laid, panels.all_spots)
+
+    @cached_property
+    def has_spare_sheets(self) -> bool:
+        """Whether the order is reckoned to go on fewer sheets than there are."""
+        order = sum(kind.area * kind.demand for kind in self.kinds)
+        return order <= HOPED_FOR * sum(float(sheet.usable.area) for sheet in self.sheets)
 
     def time_at(self, share: float) -> float:
         return self.start + share * (self.limits.seconds or 0.0)
@@ -264,7 +276,7 @@ class _Laying:
             return None
         end, now = self.end, time.time()
         if self.are_panels:
-            end = self.time_at(ONE_BY_ONE)
+            end = self.time_at(ONE_BY_ONE if self.has_spare_sheets else TOO_FEW)
             ahead = min(ahead, MANY_SHEETS + 1)
         return now + max(0.0, end - now) / ahead
 

@@ -12,7 +12,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import inf
 from pathlib import Path
 from threading import Timer
@@ -25,6 +24,7 @@ from drafting.lay.kinds import Kind
 from drafting.lay.lays import LaidSheet, Lay, Spot
 from drafting.lay.sheets import Sheet
 from drafting.lay.verify import verify
+from drafting.records import dataclass
 
 EXACT = 0.01
 """A little more height than there is, in mm, without which rows that fit exactly are not found; the judge allows it."""

@@ -109,6 +109,7 @@ def in_time(monkeypatch: pytest.MonkeyPatch, count: int, seconds: float = 4.0) -
     told: list[Progress] = []
     lay = lay_out(KINDS, sheets, gap=2.0, limits=Limits(seconds=seconds, steps=None), tell=told.append)
     assert verify(lay) == [] and told
+    assert all(0 < one.length <= 160.1 and one.parts for one in told)
     return lay, before
 
 
