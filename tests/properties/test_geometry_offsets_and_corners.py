@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from math import pi
+from itertools import pairwise
+from math import cos, pi, sin, tan
 
 import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.geometry.corners import fillet, round_corners
+from drafting.geometry.corners import clip, fillet, round_corners
 from drafting.geometry.faults import CornersMeet, DoesNotFit, GeometryFault, NoCorner, OffsetBreaksUp
 from drafting.geometry.leg import Leg, turn_between
+from drafting.geometry.line import Line
 from drafting.geometry.offset import band, offset_along, offset_path, offset_ring, round_path
 from drafting.geometry.path import Path, Ring
+from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import MITRE_LIMIT
 from tests.geometry.figures import as_polygon, facets, near
 from tests.geometry.random_figures import convex_polygons, legs, lengths, paths, rings, shares
@@ -189,6 +192,64 @@ def test_a_ring_round_a_line_keeps_its_distance(path: Path, distance: float) -> 
         gap = path.distance_to_point(ring.point_at(share * ring.length))
         assert gap == pytest.approx(distance, abs=1e-6)
         assert ring.contains_strictly(path.point_at(share * path.length))
+
+
+@st.composite
+def gentle_lines(draw: st.DrawFn) -> tuple[Path, list[float]]:
+    """A line of straight legs of 20 mm or more that turns by 35 deg at most: no offset by 3 mm breaks it. And its turns."""
+    way, corners, turns = draw(st.floats(0, 2 * pi)), [Point(0, 0)], []
+    for turn, length in draw(
+        st.lists(st.tuples(st.floats(-0.6, 0.6), st.floats(20, 60)), min_size=1, max_size=3)
+    ):
+        way += turn
+        turns.append(turn)
+        corners.append(corners[-1] + Vector(cos(way), sin(way)) * length)
+    return Path([Line(a, b) for a, b in pairwise(corners)]), turns[1:]
+
+
+@settings(max_examples=40)
+@given(gentle_lines(), lengths(0.2, 3), sides)
+def test_an_offset_lies_on_the_side_that_is_asked_for(
+    line: tuple[Path, list[float]], distance: float, side: int
+) -> None:
+    """To the left when positive, square off both ends."""
+    path, _ = line
+    moved = offset_path(path, side * distance)
+    for end, leg, there in ((path.start, path.legs[0], moved.start), (path.end, path.legs[-1], moved.end)):
+        left = leg.direction_at(0.0).turned_left()
+        assert near(there, end + left * (side * distance), 1e-6)
+
+
+@settings(max_examples=40)
+@given(gentle_lines(), lengths(0.2, 3))
+def test_a_ring_round_a_line_is_as_large_as_steiner_says(
+    line: tuple[Path, list[float]], distance: float
+) -> None:
+    """2dL and the two half discs of its ends; at a corner it gains a sector outside, and overlaps inside. Derived."""
+    path, turns = line
+    corners = sum(abs(turn) / 2 - tan(abs(turn) / 2) for turn in turns if abs(turn) > 1e-3)
+    area = 2 * distance * path.length + distance**2 * (pi + corners)
+    assert round_path(path, distance).area == pytest.approx(area, abs=1e-3)
+
+
+@settings(max_examples=40)
+@given(st.floats(-2.6, 2.6), lengths(0.1, 8), lengths(0.1, 20), lengths(0.1, 20))
+def test_a_corner_of_straight_legs_with_room_is_rounded_and_clipped(
+    turn: float, radius: float, first: float, second: float
+) -> None:
+    """A rounding takes r tan(half the turn) off either leg (derived), a clip what was asked for."""
+    assume(abs(turn) > 0.1)
+    corner = Point(60, 0)
+    end = corner + Vector(cos(turn), sin(turn)) * 60
+    before, after = Line(Point(0, 0), corner), Line(corner, end)
+    rounded = fillet(before, after, radius)
+    off = radius * tan(abs(turn) / 2)
+    assert rounded.before is not None and rounded.after is not None
+    assert (rounded.before.length, rounded.after.length) == pytest.approx((60 - off, 60 - off))
+    cut = clip(before, after, first, second)
+    assert cut.before is not None and cut.after is not None
+    assert (cut.before.length, cut.after.length) == pytest.approx((60 - first, 60 - second))
+    assert near(cut.line.start, cut.before.end, 1e-6) and near(cut.line.end, cut.after.start, 1e-6)
 
 
 @given(legs, legs, lengths(0.05, 30))
