@@ -124,8 +124,8 @@ def copies_of(given: str | None) -> int | None:
 @contextmanager
 def told_of_prints() -> Iterator[None]:
     """What cannot be put on paper, in the maker's words."""
+    from drafting.drawing.fonts import MissingLetters
     from drafting.drawing.prints import TooManyTiles
-    from drafting.output.letters import MissingLetters
 
     try:
         yield

@@ -1,18 +1,19 @@
 """Words as strokes, for what is engraved: a tool runs along each line once and fills nothing.
 
 In come words and the height of a capital in mm; out come lines from (0, 0) to the right, y up, standing on y = 0. Latin
-with its accents, Greek and Cyrillic are single strokes. A letter of another script is the outline of that letter in the
-font that files carry; one that the font lacks is left out, and `missing_letters` names it.
+with its accents, Greek and Cyrillic are single strokes. Letters of another script are outlines in a font that has them,
+joined and stacked as their script asks; one that no font has is left out, and `missing_letters` names it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 from unicodedata import bidirectional, category, normalize
 
+from drafting.drawing.fonts import JOINERS, visual_parts
 from drafting.drawing.lettering import plain_text
 from drafting.drawing.stroke_shapes import HERSHEY_SHAPES
 from drafting.drawing.stroke_shapes_added import (
@@ -98,56 +99,68 @@ def stroke_width(text: str, height: float) -> float:
 
 def missing_letters(text: str) -> tuple[str, ...]:
     """The letters that have neither strokes nor an outline, each once."""
-    return tuple(dict.fromkeys(sign for sign in signs_of(text) if shape_of(sign) is None))
+    return tuple(
+        dict.fromkeys(sign for sign in signs_of(text) if shape_of(sign) is None and _lacks_font(sign))
+    )
 
 
 def shapes_of(text: str) -> list[Shape]:
-    shapes = (shape_of(sign) for sign in in_order_of_sight(signs_of(text)))
+    """From left to right: letters, and between them words whose letters stand together."""
+    shapes = (
+        _as_word(part, way) if way is not None else shape_of(part)
+        for part, way in parts_of(text, lambda sign: shape_of(sign) is not None)
+    )
     return [shape for shape in shapes if shape]
 
 
+def parts_of(text: str, is_drawn_alone: Callable[[str], bool]) -> Iterator[tuple[str, bool | None]]:
+    """From left to right each letter that is drawn alone, and all others in words, in the order they are read, with
+    whether that is backward. What no font has is left out."""
+    for part, is_backward in _parts_one_way(plain_text(text)):
+        groups = [(is_alone, list(same)) for is_alone, same in groupby(_signs_in(part), key=is_drawn_alone)]
+        for is_alone, signs in reversed(groups) if is_backward else groups:
+            if is_alone:
+                yield from ((sign, None) for sign in (_turned_round(signs) if is_backward else signs))
+            else:
+                yield "".join(sign for sign in signs if not _lacks_font(sign)), is_backward
+
+
+def _parts_one_way(text: str) -> Iterator[tuple[str, bool]]:
+    if any(bidirectional(letter) in RUNNING_LEFT for letter in text):
+        yield from visual_parts(text)
+    else:
+        yield text, False
+
+
+RUNNING_LEFT = ("R", "AL", "AN", "RLE", "RLO", "RLI")
+
+
+def _turned_round(signs: list[str]) -> list[str]:
+    """Brackets open the other way."""
+    from bidi.mirror import MIRRORED
+
+    return [MIRRORED.get(sign, sign) for sign in reversed(signs)]
+
+
+def _lacks_font(sign: str) -> bool:
+    from drafting.drawing.font_outlines import lacks_font
+
+    return any(lacks_font(letter) for letter in sign)
+
+
 def signs_of(text: str) -> list[str]:
-    """The letters of a line, each with the accents that follow it."""
+    """The letters of a line, each with the accents that follow it, and with what forbids it to join or has it join."""
+    return _signs_in(plain_text(text))
+
+
+def _signs_in(text: str) -> list[str]:
     signs: list[str] = []
-    for letter in plain_text(text):
-        if signs and category(letter) in ("Mn", "Me"):
+    for letter in text:
+        if signs and (category(letter) in ("Mn", "Me") or letter in JOINERS):
             signs[-1] += letter
         elif category(letter) != "Cf":
             signs.append(letter)
     return signs
-
-
-def in_order_of_sight(signs: list[str]) -> list[str]:
-    """From left to right. A line that begins with a script running to the left is turned round, and in it whatever runs
-    to the right, figures too, keeps its order; in any other line the words of such a script are turned round."""
-    if not any(runs_left(sign) for sign in signs):
-        return signs
-    line_runs_left = bool(next(runs_left(sign) for sign in signs if bidirectional(sign[0]) in LETTERS))
-    seen = list(signs)
-    for first, last in _runs([runs_left(sign) for sign in signs], not line_runs_left):
-        seen[first : last + 1] = reversed(seen[first : last + 1])
-    return seen[::-1] if line_runs_left else seen
-
-
-LETTERS = ("L", "R", "AL")
-"""Figures do not tell which way a line runs."""
-
-
-def runs_left(sign: str) -> bool | None:
-    """Nothing for a sign that goes either way, such as a blank."""
-    kind = bidirectional(sign[0])
-    return True if kind in ("R", "AL") else False if kind in ("L", "EN", "AN") else None
-
-
-def _runs(sides: list[bool | None], wanted: bool) -> list[tuple[int, int]]:
-    """The stretches that run to the wanted side, by their first and last; what goes either way may lie between."""
-    found: list[tuple[int, int]] = []
-    is_open = False
-    for index, side in enumerate(sides):
-        if side is wanted:
-            found = [*found[:-1], (found[-1][0], index)] if is_open else [*found, (index, index)]
-        is_open = side is wanted or (is_open and side is None)
-    return found
 
 
 def _line(stroke: Sequence[Spot], right: float, scale: float) -> Path | Ring:
@@ -161,9 +174,10 @@ def _line(stroke: Sequence[Spot], right: float, scale: float) -> Path | Ring:
 
 @cache
 def shape_of(sign: str) -> Shape | None:
-    """A letter with its accents: as strokes where it has some, else as outlines, else nothing."""
-    whole = normalize("NFC", sign)
-    return _as_strokes(whole) or _accented(normalize("NFD", sign)) or _as_outlines(whole)
+    """A letter with its accents that is drawn alone: as strokes where it has some, else as the outline that the font of
+    files has of it, else nothing."""
+    whole = normalize("NFC", sign.rstrip(JOINERS))
+    return _as_strokes(whole) or _accented(normalize("NFD", whole)) or _as_outlines(whole)
 
 
 def _as_strokes(letter: str) -> Shape | None:
@@ -255,17 +269,15 @@ def _moved(written: str, right: float, up: float) -> list[list[Spot]]:
 def _as_outlines(sign: str) -> Shape | None:
     from drafting.drawing.font_outlines import outlines_of
 
-    return _joined([outlines_of(letter) for letter in sign])
+    outlines = outlines_of(sign) if len(sign) == 1 else None
+    return None if outlines is None else _sized(outlines)
 
 
-def _joined(letters: Sequence[Outlines | None]) -> Shape | None:
-    """One letter and the accents on it; nothing where the font lacks one of them."""
-    known = [letter for letter in letters if letter is not None]
-    if len(known) < len(letters):
-        return None
-    shapes = [Shape(one.advance * CAPITAL, _sized(one.contours)) for one in known]
-    return _side_by_side(shapes)
+def _as_word(letters: str, is_backward: bool) -> Shape:
+    from drafting.drawing.font_outlines import outlines_of_word
+
+    return _sized(outlines_of_word(letters, is_backward))
 
 
-def _sized(contours: Sequence[Sequence[Spot]]) -> tuple[tuple[Spot, ...], ...]:
-    return tuple(tuple((x * CAPITAL, y * CAPITAL) for x, y in contour) for contour in contours)
+def _sized(outlines: Outlines) -> Shape:
+    return Shape(outlines.advance, outlines.contours).scaled(CAPITAL)

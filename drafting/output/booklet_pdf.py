@@ -23,9 +23,10 @@ from reportlab.platypus import (
 )
 
 from drafting.drawing.booklet import Booklet, Part, Picture, Section, Step, Words
+from drafting.drawing.fonts import FONT
 from drafting.drawing.lettering import LINE_PITCH, font_size, natural_width, wrap
 from drafting.drawing.lists.table import Table
-from drafting.output.letters import FONT, expect_letters, register, runs_of, width_of
+from drafting.output.letters import expect_letters, register, runs_of, width_of
 from drafting.output.pdf import POINTS, PRODUCER, draw_picture, draw_runs
 from drafting.records import dataclass
 from drafting.version import VERSION

@@ -16,13 +16,14 @@ from reportlab import rl_config
 from reportlab.pdfgen.canvas import FILL_NON_ZERO, Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from drafting.drawing.fonts import FONT
 from drafting.drawing.lettering import font_size
 from drafting.drawing.marks import Dots, Drawing, Group, Lettering, Stroke, Ticks
 from drafting.geometry.arc import Arc
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.output.layers_pdf import LEAST_VERSION, Layers
-from drafting.output.letters import FONT, Run, expect_letters, register, runs_of
+from drafting.output.letters import Run, expect_letters, register, runs_of
 from drafting.version import VERSION
 
 POINTS = 72 / 25.4

@@ -9,7 +9,7 @@ import pytest
 
 from drafting.cli import draw, tidy
 from drafting.cli.commands import COMMANDS
-from drafting.output.letters import MissingLetters
+from drafting.drawing.fonts import MissingLetters
 from drafting.text.catalogue import entries_of, files
 from tests.cli.conftest import Run
 from tests.cli.patterns import TAG

@@ -19,6 +19,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
 from drafting.output.pdf import to_pdf
 from tests.drawing.rosters import CHOIR, FOLDER, made, said
+from tests.output.conftest import Fonts
 
 
 def blanks(roster: Roster, person: Person) -> list[Blank]:
@@ -49,6 +50,36 @@ def test_words_fill_their_box_and_stay_in_it(letters: str) -> None:
     assert ink.width <= 40 - 1.8 + 1e-6 and ink.height <= 9 - 1.8 + 1e-6
     assert ink.width == pytest.approx(40 - 1.8) or max(ink.max_y, -ink.min_y) == pytest.approx(3.6)
     assert (ink.min_x + ink.max_x) / 2 == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("letters", ["stroke", "outline"])
+@pytest.mark.parametrize("name", ["Ελένη", "Жанна", "שָׂרָה", "نورة", "मीरा", "สุดา"])
+def test_names_of_any_script_are_engraved(name: str, letters: str, machine_has: Fonts) -> None:
+    """With no other fonts than the packaged ones; in the box, as all words are."""
+    machine_has("")
+    rows = f"name,voice,size\n{name},alto,slim\n"
+    roster = made(rows, letters=letters)
+    assert said(rows, letters=letters) == []
+    ink = level(blanks(roster, roster.people[0])[0], "owner", 20)
+    assert ink.width > 3 and ink.height > 2
+    assert max(-ink.min_x, ink.max_x) <= 20 and max(-ink.min_y, ink.max_y) <= 4.5
+
+
+@pytest.mark.parametrize("letters", ["stroke", "outline"])
+def test_a_font_of_the_machine_is_engraved_where_no_other_has_the_letters(
+    letters: str, machine_has: Fonts
+) -> None:
+    rows = "name,voice,size\n花子,alto,slim\n"
+    machine_has("")
+    assert [line[:4] for line in said(rows, letters=letters)] == ["C145", "C145"], (
+        "on the stamp and on the card"
+    )
+    machine_has("花子", postscript=True)
+    roster = made(rows, letters=letters)
+    assert (
+        said(rows, letters=letters) == []
+        and level(blanks(roster, roster.people[0])[0], "owner", 20).width > 3
+    )
 
 
 @settings(max_examples=25)

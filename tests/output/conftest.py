@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.drawing import font_outlines, fonts
 from drafting.output import letters
 from tests.output.tiny_font import make_font
 
@@ -16,12 +17,19 @@ Fonts = Callable[..., None]
 @pytest.fixture
 def machine_has(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Fonts]:
     """Say which letters the fonts of this machine have: `machine_has("革", postscript=True)`."""
-    caches = (letters.machine_fonts, letters.runs_of, letters.letters_of, letters.face_of, letters.is_carried)
+    caches = (
+        fonts.machine_fonts,
+        letters.runs_of,
+        fonts.letters_of,
+        fonts.face_of,
+        letters.is_carried,
+        font_outlines.outlines_of_word,
+    )
     folder = tmp_path / "fonts"
     folder.mkdir()
-    monkeypatch.setattr(letters, "font_folders", lambda: [folder])
-    monkeypatch.setattr(letters, "_FILES", {})
-    letters.packaged_fonts.cache_clear()
+    monkeypatch.setattr(fonts, "font_folders", lambda: [folder])
+    monkeypatch.setattr(fonts, "_FILES", {})
+    fonts.packaged_fonts.cache_clear()
 
     def has(text: str, *, postscript: bool = False) -> None:
         kind = "Shapes" if postscript else "Carried"
@@ -36,4 +44,4 @@ def machine_has(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Fon
     yield has
     monkeypatch.undo()
     forget()
-    letters.packaged_fonts.cache_clear()
+    fonts.packaged_fonts.cache_clear()

@@ -7,9 +7,10 @@ from io import BytesIO
 import pypdf
 import pytest
 
+from drafting.drawing.fonts import MissingLetters
 from drafting.drawing.marks import Drawing, Group, Lettering
 from drafting.geometry.point import Point
-from drafting.output.letters import MissingLetters, expect_letters, runs_of, width_of
+from drafting.output.letters import expect_letters, runs_of, width_of
 from drafting.output.pdf import to_pdf
 from drafting.proof.read_pdf import read_pdf
 from tests.output.conftest import Fonts

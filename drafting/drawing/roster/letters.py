@@ -10,13 +10,14 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 from unicodedata import normalize
 
-from drafting.drawing.font_outlines import outlines_of
+from drafting.drawing.font_outlines import lacks_font, outlines_of, outlines_of_word
+from drafting.drawing.fonts import JOINERS
 from drafting.drawing.lettering import LINE_PITCH, plain_text
 from drafting.drawing.stroke_letters import (
     CAPITAL,
     Spot,
-    in_order_of_sight,
     missing_letters,
+    parts_of,
     shapes_of,
     signs_of,
 )
@@ -44,15 +45,19 @@ def _strokes(text: str) -> Iterator[Placed]:
 
 
 def _outlines(text: str) -> Iterator[Placed]:
-    for letter in "".join(in_order_of_sight(signs_of(text))):
-        found = outlines_of(letter)
+    for part, way in parts_of(text, _is_outlined_alone):
+        found = outlines_of(part[0]) if way is None else outlines_of_word(part, way)
         if found:
-            yield found.advance, tuple(tuple(contour) for contour in found.contours)
+            yield found.advance, found.contours
+
+
+def _is_outlined_alone(sign: str) -> bool:
+    return len(sign.rstrip(JOINERS)) == 1 and outlines_of(sign[0]) is not None
 
 
 def _without_outline(text: str) -> tuple[str, ...]:
     letters = (letter for sign in signs_of(text) for letter in sign)
-    return tuple(dict.fromkeys(letter for letter in letters if outlines_of(letter) is None))
+    return tuple(dict.fromkeys(letter for letter in letters if lacks_font(letter)))
 
 
 LETTERS = {

@@ -201,7 +201,8 @@ UNFIT_FOR_LASER = Entry(
 UNENGRAVED = Entry(
     code="C54",
     says="No stroke and no outline is known of {letters}, so the engraved words lack them.",
-    mend="Write the words with other letters, or engrave them by hand.",
+    mend="Write the words with other letters, put a font that has these where the machine keeps its fonts, or engrave "
+    "them by hand.",
     severity=Severity.WARNING,
 )
 NO_ROOM_ON_TEMPLATE = Entry(

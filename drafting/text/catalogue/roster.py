@@ -101,7 +101,7 @@ NOT_SAID = Entry(
 LACKING_LETTERS = Entry(
     code="C145",
     says="Line {line}: {letters} cannot be written with {font}, which `{text}` on {what} needs.",
-    mend="Write it in letters that can, or leave them out.",
+    mend="Write it in other letters, or put a font that has these where the machine keeps its fonts.",
 )
 TOO_LONG = Entry(
     code="C146",
