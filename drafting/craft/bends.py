@@ -11,9 +11,10 @@ page).
 
 from __future__ import annotations
 
-from math import pi, tan
+from math import pi
 
 from drafting.craft.faults import SetBackEndless, TurnOutOfRange, expect_not_negative, expect_positive
+from drafting.geometry.maths import tan
 from drafting.geometry.tolerances import FULL_TURN, SAME_DIRECTION
 from drafting.records import dataclass
 

@@ -7,8 +7,7 @@ themselves are attributes, for whoever wants to reckon with them.
 
 from __future__ import annotations
 
-from math import degrees
-
+from drafting.geometry.maths import degrees, in_words
 from drafting.geometry.point import Point
 from drafting.solve.amounts import mm, place, plain
 from drafting.text.catalogue import craft as says
@@ -62,6 +61,7 @@ def number_word(number: int) -> str:
     return NUMBERS[number] if number < len(NUMBERS) else str(number)
 
 
+@in_words
 def percent(share: float) -> str:
     """`17 %`; below a tenth one more digit."""
     return f"{plain(abs(share) * 100, 0 if abs(share) >= 0.1 else 1)} %"

@@ -7,12 +7,12 @@ what stands here is all that a rule can know. Names are the maker's: a feature i
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cached_property
 from typing import Literal
 
 from drafting.craft.holding import Held
 from drafting.craft.slits import Slit
 from drafting.craft.stitches import Layout
+from drafting.geometry.maths import kept
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.records import dataclass, field
@@ -126,7 +126,7 @@ class PlacedPart:
     points: Mapping[str, Point] = field(default_factory=dict)
     """The maker's own points, by name."""
 
-    @cached_property
+    @kept
     def all_holes(self) -> tuple[PunchedHole, ...]:
         return (*self.holes, *(hole for row in self.rows for hole in row.holes))
 

@@ -8,12 +8,13 @@ lean the other way, so that they lie on each other through the leather.
 
 from __future__ import annotations
 
-from math import cos, pi, radians, sin
+from math import pi
 
 from drafting.craft.faults import CraftFault, degrees_text, expect_positive
 from drafting.craft.slits import RoundHole
 from drafting.craft.stitches import Layout
 from drafting.geometry.line import Line
+from drafting.geometry.maths import cos, radians, sin
 from drafting.geometry.point import Point
 from drafting.records import dataclass
 from drafting.text.catalogue import craft as says

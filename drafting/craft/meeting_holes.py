@@ -10,8 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from statistics import median
+from typing import Any
 
 from drafting.craft.faults import CraftFault
+from drafting.geometry.cells import Cells
+from drafting.geometry.maths import NotOneNumber
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
@@ -78,8 +81,14 @@ def expect_holes_meet(names: tuple[str, str], meeting: Meeting) -> None:
 
 def _distances(holes: Sequence[Point], others: Sequence[Point]) -> list[tuple[float, Point]]:
     """For each hole the distance to the nearest of the others, and where it is."""
-    near = _Near(others)
-    return [(near.distance(hole), hole) for hole in holes]
+    try:
+        near = _Near(others)
+        return [(near.distance(hole), hole) for hole in holes]
+    except NotOneNumber:
+        from drafting.geometry.varied import nearest_distances
+
+        distances: Any = nearest_distances(holes, others)
+        return list(zip(distances, holes, strict=True))
 
 
 FARTHEST_CELL = 4
@@ -91,22 +100,18 @@ class _Near:
 
     def __init__(self, holes: Sequence[Point]) -> None:
         self.holes = holes
-        steps = [a.distance_to(b) for a, b in pairwise(holes)]
-        self.size = max(median(steps), SAME_POINT) if steps else 1.0
-        self.cells: dict[tuple[int, int], list[Point]] = {}
+        steps = [float(a.distance_to(b)) for a, b in pairwise(holes)]
+        self.cells: Cells[Point] = Cells(max(median(steps), SAME_POINT) if steps else 1.0)
         for hole in holes:
-            self.cells.setdefault(self._cell(hole), []).append(hole)
-
-    def _cell(self, point: Point) -> tuple[int, int]:
-        return int(point.x // self.size), int(point.y // self.size)
+            self.cells.put(hole, hole)
 
     def distance(self, point: Point) -> float:
-        column, row = self._cell(point)
+        column, row = self.cells.cell_of(point)
         best = float("inf")
         for reach in range(FARTHEST_CELL + 1):
             for hole in self._ring(column, row, reach):
                 best = min(best, point.distance_to(hole))
-            if best <= reach * self.size:
+            if best <= reach * self.cells.width:
                 return best
         return min(point.distance_to(hole) for hole in self.holes)
 
@@ -114,4 +119,4 @@ class _Near:
         """The holes of the cells just so many away."""
         for dx in range(-reach, reach + 1):
             for dy in range(-reach, reach + 1) if abs(dx) == reach else (-reach, reach):
-                yield from self.cells.get((column + dx, row + dy), ())
+                yield from self.cells.at(column + dx, row + dy)

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import radians
 from typing import Literal
 
 from drafting.craft.faults import NeedsStart, NoOnePlace
 from drafting.geometry.arc import Arc
+from drafting.geometry.maths import plain_number, radians
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
@@ -62,7 +62,7 @@ def _goes_round(arc: Arc, point: Point, least: float) -> bool:
 
 def _one_place(distance: float) -> float:
     """How far apart two places can seem that are as near within SAME_POINT: the rounder the line, the farther."""
-    return float((8 * SAME_POINT * max(distance, SAME_POINT)) ** 0.5) + SAME_POINT
+    return plain_number((8 * SAME_POINT * max(distance, SAME_POINT)) ** 0.5) + SAME_POINT
 
 
 def corner_places(line: Path | Ring, least_turn: float = CORNER_TURN) -> list[float]:

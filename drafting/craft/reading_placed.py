@@ -10,7 +10,6 @@ the `mirror of` another over its fold, or a buckle hangs in it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import radians
 from typing import cast
 
 from drafting.craft.holding import Held
@@ -41,6 +40,7 @@ from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
 from drafting.craft.turn_backs import base_name, hangs_on, is_right_over, is_strap, pieces_of, sewn_over
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.maths import radians
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT

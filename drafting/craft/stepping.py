@@ -12,11 +12,12 @@ path is found by narrowing down: the longer the step, the farther so many steps 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import asin, atan, inf, pi, sqrt
+from math import inf, pi
 
 from drafting.craft.faults import CannotStep
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
+from drafting.geometry.maths import asin, atan, sqrt
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT

@@ -11,7 +11,6 @@ line, or, `across`, in equal steps through the air as an iron takes them, of whi
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 from typing import Literal, NamedTuple
 
 from drafting.craft.counting import copied_counts, counts_by_pitch, expect_few_enough, share_out
@@ -29,6 +28,7 @@ from drafting.craft.spacing import (
 )
 from drafting.craft.stepping import WHOLE, even_step, places_of, steps_in
 from drafting.craft.walking import walk_places
+from drafting.geometry.maths import kept
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -141,7 +141,7 @@ class Layout:
         """What an exact pitch left over at the end of the line, 0 for every other way of asking."""
         return self.stretches[-1].rest if self.stretches else 0.0
 
-    @cached_property
+    @kept
     def gaps(self) -> tuple[float, ...]:
         """Straight distances from hole to hole, round to the first one on a ring."""
         points = [hole.point for hole in self.holes]

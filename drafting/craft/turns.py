@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import pi, tan
+from math import pi
 from typing import Literal
 
 from drafting.craft.bends import MIDDLE, bend_allowance
@@ -27,6 +27,7 @@ from drafting.geometry.faults import OffsetBreaksUp
 from drafting.geometry.intersect import path_intersections
 from drafting.geometry.leg import Leg, line_if_any
 from drafting.geometry.line import Line
+from drafting.geometry.maths import tan
 from drafting.geometry.offset import band, offset_path
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector

@@ -7,10 +7,10 @@ holes are quick.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, sin
 
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
+from drafting.geometry.maths import cos, sin
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from functools import cached_property
-from math import atan2, copysign, cos, pi, sin
+from math import pi
 
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import NotPositive, TooFlat, ZeroLength
+from drafting.geometry.maths import Parted, atan2, copysign, cos, each_way, kept, least, most, sin
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import FULL_TURN, LARGEST_RADIUS, SAME_POINT
 from drafting.records import dataclass
 
+_ROUNDING = 1e-12
+"""Radians: no more than rounding makes of an angle that is the very start or end of an arc."""
 _SMALL_SWEEP = 0.02
 
 
@@ -43,11 +45,11 @@ class Arc:
     def point_at_angle(self, angle: float) -> Point:
         return Point(self.center.x + self.radius * cos(angle), self.center.y + self.radius * sin(angle))
 
-    @cached_property
+    @kept
     def start(self) -> Point:
         return self.point_at_angle(self.start_angle)
 
-    @cached_property
+    @kept
     def end(self) -> Point:
         return self.point_at_angle(self.end_angle)
 
@@ -59,12 +61,12 @@ class Arc:
     def is_anticlockwise(self) -> bool:
         return self.sweep > 0
 
-    @cached_property
+    @kept
     def turning(self) -> float:
         """1 when it turns anticlockwise, -1 when clockwise."""
         return copysign(1.0, self.sweep)
 
-    @cached_property
+    @kept
     def length(self) -> float:
         return self.radius * abs(self.sweep)
 
@@ -73,7 +75,8 @@ class Arc:
         """How far its middle stands off the straight line between its ends."""
         return 2 * self.radius * sin(self.sweep / 4) ** 2
 
-    @cached_property
+    @kept
+    @each_way
     def bounds(self) -> Bounds:
         start, end, x, y, radius = self.start, self.end, self.center.x, self.center.y, self.radius
         left, low, right, high = map(self.covers_angle, (pi, -pi / 2, 0.0, pi / 2))
@@ -84,17 +87,23 @@ class Arc:
             y + radius if high else max(start.y, end.y),
         )
 
-    def turned_to(self, angle: float) -> float:
-        """How far the arc turns from its start until it points at an angle, from 0 up to a full turn."""
-        turn = (angle - self.start_angle if self.sweep > 0 else self.start_angle - angle) % FULL_TURN
-        return 0.0 if turn >= FULL_TURN else turn
+    def _turn_about(self, angle: float) -> float:
+        """How far the arc turns from its start until it points at an angle; below 0 for one nearer to its start than to
+        its end."""
+        before = (FULL_TURN - abs(self.sweep)) / 2
+        turn = angle - self.start_angle if self.sweep > 0 else self.start_angle - angle
+        return (turn + before) % FULL_TURN - before
 
     def covers_angle(self, angle: float) -> bool:
-        return self.turned_to(angle) <= abs(self.sweep)
+        from_middle = (angle - self.start_angle - self.sweep / 2 + pi) % FULL_TURN - pi
+        return abs(from_middle) <= abs(self.sweep) / 2 + _ROUNDING
 
     def point_at(self, s: float) -> Point:
-        if s == self.length:
-            return self.end
+        try:
+            if s == self.length:
+                return self.end
+        except Parted:
+            pass  # the end is then found as any other place
         return self.point_at_angle(self.start_angle + s / self.radius * self.turning)
 
     def direction_at(self, s: float) -> Vector:
@@ -108,22 +117,24 @@ class Arc:
 
         Below 0 before the start, above the length past the end, whichever is nearer.
         """
-        turn = self.turned_to(atan2(point.y - self.center.y, point.x - self.center.x))
-        rest = FULL_TURN - abs(self.sweep)
-        if turn > abs(self.sweep) + rest / 2:
-            turn -= FULL_TURN
-        return turn * self.radius
+        return self._turn_about(atan2(point.y - self.center.y, point.x - self.center.x)) * self.radius
 
     def nearest(self, point: Point) -> float:
         """How far along the leg its nearest place to a point is."""
         place, length = self.place_of(point), self.length
-        return 0.0 if place <= 0.0 else length if place > length else place
+        try:
+            return 0.0 if place <= 0.0 else length if place > length else place
+        except Parted:
+            return least(most(place, 0.0), length)
 
     def distance_to_point(self, point: Point) -> float:
         place = self.place_of(point)
-        if 0 <= place <= self.length:
-            return abs(self.center.distance_to(point) - self.radius)
-        return (self.start if place < 0 else self.end).distance_to(point)
+        try:
+            if 0 <= place <= self.length:
+                return abs(self.center.distance_to(point) - self.radius)
+            return (self.start if place < 0 else self.end).distance_to(point)
+        except Parted:
+            return self.point_at(self.nearest(point)).distance_to(point)
 
     def part(self, s0: float, s1: float) -> Arc:
         turn = self.turning / self.radius
@@ -148,12 +159,12 @@ class Arc:
         angle = self.start_angle if factor > 0 else self.start_angle + pi
         return Arc(self.center.scaled(factor, about), self.radius * abs(factor), angle, self.sweep)
 
-    @cached_property
+    @kept
     def segment_area(self) -> float:
         """The area between the arc and the straight line of its ends, negative for a clockwise arc."""
         return self.radius**2 * _less_sine(self.sweep) / 2
 
-    @cached_property
+    @kept
     def segment_moment(self) -> Vector:
         """`segment_area` times the place of its centroid, seen from the center of the circle."""
         reach = self.radius**3 * sin(self.sweep / 2) ** 3 * 2 / 3

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from drafting.geometry.maths import Parted, least, most, plain_number
 from drafting.geometry.point import Point, Vector
 
 
@@ -22,17 +23,17 @@ class Bounds:
         """The box around one or more points."""
         held = list(points)
         xs, ys = [point.x for point in held], [point.y for point in held]
-        return Bounds(min(xs), min(ys), max(xs), max(ys))
+        return Bounds(least(*xs), least(*ys), most(*xs), most(*ys))
 
     @staticmethod
     def joining(boxes: Iterable[Bounds]) -> Bounds:
         """The box around one or more boxes."""
         held = list(boxes)
         return Bounds(
-            min(box.min_x for box in held),
-            min(box.min_y for box in held),
-            max(box.max_x for box in held),
-            max(box.max_y for box in held),
+            least(*[box.min_x for box in held]),
+            least(*[box.min_y for box in held]),
+            most(*[box.max_x for box in held]),
+            most(*[box.max_y for box in held]),
         )
 
     @property
@@ -63,6 +64,13 @@ class Bounds:
         """This box turned about (0, 0), anticlockwise."""
         return Bounds(-self.max_y, self.min_x, -self.min_y, self.max_x)
 
+    def may_overlap(self, other: Bounds) -> bool:
+        """True when the boxes share a point in some size, if they vary."""
+        try:
+            return self.overlaps(other)
+        except Parted:
+            return True
+
     def overlaps(self, other: Bounds) -> bool:
         """True when the two boxes share a point, edges included."""
         return (
@@ -78,12 +86,12 @@ class Bounds:
 
     def distance_to(self, other: Bounds) -> float:
         """The gap between two boxes, 0 where they overlap: never more than that between what they hold."""
-        across = max(other.min_x - self.max_x, self.min_x - other.max_x, 0.0)
-        up = max(other.min_y - self.max_y, self.min_y - other.max_y, 0.0)
-        return float((across * across + up * up) ** 0.5)
+        across = most(other.min_x - self.max_x, self.min_x - other.max_x, 0.0)
+        up = most(other.min_y - self.max_y, self.min_y - other.max_y, 0.0)
+        return plain_number((across * across + up * up) ** 0.5)
 
     def distance_to_point(self, point: Point) -> float:
         """How far a point is from the box, 0 inside it."""
-        across = max(self.min_x - point.x, point.x - self.max_x, 0.0)
-        up = max(self.min_y - point.y, point.y - self.max_y, 0.0)
-        return float((across * across + up * up) ** 0.5)
+        across = most(self.min_x - point.x, point.x - self.max_x, 0.0)
+        up = most(self.min_y - point.y, point.y - self.max_y, 0.0)
+        return plain_number((across * across + up * up) ** 0.5)

@@ -7,9 +7,9 @@ than come to; a walk closes a ring each time it comes back to a node it has pass
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import floor
 
 from drafting.geometry.arc import Arc
+from drafting.geometry.cells import Cells
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
@@ -27,17 +27,14 @@ _HARDLY_MOVED = 1e-12
 class _Nodes:
     """Points by number, the same number for points that are one."""
 
-    cells: dict[tuple[int, int], list[tuple[Point, int]]] = field(default_factory=dict)
+    places: Cells[tuple[Point, int]] = field(default_factory=lambda: Cells(_ONE_NODE))
     count: int = 0
 
     def number(self, point: Point) -> int:
-        column, row = floor(point.x / _ONE_NODE), floor(point.y / _ONE_NODE)
-        for across in (-1, 0, 1):
-            for up in (-1, 0, 1):
-                for known, number in self.cells.get((column + across, row + up), ()):
-                    if known.distance_to(point) <= _ONE_NODE:
-                        return number
-        self.cells.setdefault((column, row), []).append((point, self.count))
+        for known, number in self.places.near(point):
+            if known.distance_to(point) <= _ONE_NODE:
+                return number
+        self.places.put(point, (point, self.count))
         self.count += 1
         return self.count - 1
 

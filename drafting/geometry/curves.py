@@ -7,7 +7,7 @@ fault, TooFlat.
 
 from __future__ import annotations
 
-from math import asin, atan2, pi
+from math import pi
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.corners import round_corners
@@ -22,6 +22,7 @@ from drafting.geometry.faults import (
 )
 from drafting.geometry.leg import Leg, line_if_any
 from drafting.geometry.line import Line
+from drafting.geometry.maths import asin, atan2
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.smooth import SmoothLegs, biarc, smooth_legs

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import ceil, floor, pi, sqrt
+from math import ceil, floor, pi
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
+from drafting.geometry.maths import sqrt
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 

@@ -8,18 +8,22 @@ length itself. Results come in the order of the first path, so the same figures 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
-from math import sqrt
+from itertools import pairwise, product
 from typing import TYPE_CHECKING, NamedTuple
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
+from drafting.geometry.maths import Parted, sqrt
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
 
 if TYPE_CHECKING:
     from drafting.geometry.walk import Walk
+
+
+_TOUCH = 1e-10
+"""A circle reaching no farther beyond a line or a circle touches it: half the chord there would be lost in rounding."""
 
 
 class Meeting(NamedTuple):
@@ -43,7 +47,7 @@ class Overlap(NamedTuple):
 
 def leg_intersections(a: Leg, b: Leg) -> list[Meeting]:
     """All places two legs share, in the order of the first."""
-    if not a.bounds.grown(SAME_POINT).overlaps(b.bounds):
+    if not a.bounds.grown(SAME_POINT).may_overlap(b.bounds):
         return []
     found: list[Meeting] = []
     for point in (*carrier_meetings(a, b), *_ends_shared(a, b)):
@@ -97,9 +101,9 @@ def _line_circle(line: Line, arc: Arc) -> list[Point]:
     off = abs(line.direction.cross(to_center))
     if off > arc.radius + SAME_POINT:
         return []
-    half = sqrt(max((arc.radius - off) * (arc.radius + off), 0.0))
-    if half <= SAME_POINT:
+    if arc.radius - off <= _TOUCH:
         return [foot]
+    half = sqrt((arc.radius - off) * (arc.radius + off))
     return [foot - line.direction * half, foot + line.direction * half]
 
 
@@ -112,10 +116,10 @@ def _circle_circle(a: Arc, b: Arc) -> list[Point]:
         return []
     toward = across / apart
     along = (apart + (a.radius - b.radius) * (a.radius + b.radius) / apart) / 2
-    half = sqrt(max((a.radius - along) * (a.radius + along), 0.0))
     foot = a.center + toward * along
-    if half <= SAME_POINT:
+    if a.radius - abs(along) <= _TOUCH:
         return [foot]
+    half = sqrt((a.radius - along) * (a.radius + along))
     side = toward.turned_left() * half
     return [foot + side, foot - side]
 
@@ -142,7 +146,17 @@ def _same_carrier(a: Leg, b: Leg) -> bool:
 
 
 def near_pairs(a: tuple[Leg, ...], b: tuple[Leg, ...]) -> list[tuple[int, int]]:
-    """Pairs of legs whose boxes come together, by a sweep from left to right."""
+    """Pairs of legs whose boxes come together; of legs that vary those whose boxes do so in some size."""
+    try:
+        return _pairs_by_sweep(a, b)
+    except Parted:
+        boxes = [leg.bounds.grown(SAME_POINT) for leg in a]
+        pairs = product(range(len(a)), range(len(b)))
+        return [(i, j) for i, j in pairs if boxes[i].may_overlap(b[j].bounds)]
+
+
+def _pairs_by_sweep(a: tuple[Leg, ...], b: tuple[Leg, ...]) -> list[tuple[int, int]]:
+    """From left to right, the legs that are passed at the same time."""
     events = sorted(
         [(leg.bounds.min_x - SAME_POINT, 0, i) for i, leg in enumerate(a)]
         + [(leg.bounds.min_x - SAME_POINT, 1, i) for i, leg in enumerate(b)]

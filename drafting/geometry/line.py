@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cached_property
-
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import ZeroLength
+from drafting.geometry.maths import Parted, kept, least, most
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
@@ -26,22 +25,25 @@ class Line:
         if not self.start.distance_to(self.end) > SAME_POINT:
             raise ZeroLength(self.start)
 
-    @cached_property
+    @kept
     def length(self) -> float:
         return self.start.distance_to(self.end)
 
-    @cached_property
+    @kept
     def direction(self) -> Vector:
         """The one direction it has all along, of length 1."""
         return (self.end - self.start) / self.length
 
-    @cached_property
+    @kept
     def bounds(self) -> Bounds:
         return Bounds.around((self.start, self.end))
 
     def point_at(self, s: float) -> Point:
-        if s == self.length:
-            return self.end
+        try:
+            if s == self.length:
+                return self.end
+        except Parted:
+            pass  # the end is then found as any other place
         start, direction = self.start, self.direction
         return Point(start.x + direction.x * s, start.y + direction.y * s)
 
@@ -56,7 +58,10 @@ class Line:
     def nearest(self, point: Point) -> float:
         """How far along the leg its nearest place to a point is."""
         place, length = self.place_of(point), self.length
-        return 0.0 if place <= 0.0 else length if place > length else place
+        try:
+            return 0.0 if place <= 0.0 else length if place > length else place
+        except Parted:
+            return least(most(place, 0.0), length)
 
     def distance_to_point(self, point: Point) -> float:
         return self.point_at(self.nearest(point)).distance_to(point)

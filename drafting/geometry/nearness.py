@@ -13,8 +13,10 @@ from typing import TYPE_CHECKING
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.cells import Cells
 from drafting.geometry.intersect import leg_intersections
 from drafting.geometry.leg import Leg
+from drafting.geometry.maths import each_way
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
@@ -32,6 +34,7 @@ class Gap:
     there: Point
 
 
+@each_way
 def leg_gap(a: Leg, b: Leg) -> Gap:
     """The smallest gap between two legs; 0 where they meet."""
     if a.bounds.overlaps(b.bounds):
@@ -40,6 +43,7 @@ def leg_gap(a: Leg, b: Leg) -> Gap:
     return min(_candidates(a, b), key=lambda gap: gap.distance)
 
 
+@each_way
 def gap_between(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
     """The smallest gap between two lines of legs."""
     pairs = product(range(len(a)), range(len(b)))
@@ -119,12 +123,10 @@ def _at_angles(arc: Arc, angle: float) -> Iterator[Point]:
 
 def distinct_points(points: Iterable[Point]) -> tuple[Point, ...]:
     """The points in their order, those that lie on an earlier one left out."""
-    seen: dict[tuple[int, int], list[Point]] = {}
+    seen: Cells[Point] = Cells(SAME_POINT)
     kept: list[Point] = []
     for point in points:
-        column, row = int(point.x // SAME_POINT), int(point.y // SAME_POINT)
-        near = ((column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1))
-        if not any(old.distance_to(point) <= SAME_POINT for cell in near for old in seen.get(cell, ())):
-            seen.setdefault((column, row), []).append(point)
+        if not any(old.distance_to(point) <= SAME_POINT for old in seen.near(point)):
+            seen.put(point, point)
             kept.append(point)
     return tuple(kept)

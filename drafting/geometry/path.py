@@ -7,15 +7,18 @@ from the start, in mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import ZeroLength
 from drafting.geometry.inside import contains_polygon, is_inside, polygon_area, polygon_moment
 from drafting.geometry.leg import Leg, turn_between
+from drafting.geometry.maths import each_way, kept
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.walk import Walk, expect_closed
+
+_AT_START = 1e-9
+"""mm before the start that rounding alone can make of the start itself."""
 
 
 class Path(Walk):
@@ -52,7 +55,7 @@ class Ring(Walk):
         """The points where one leg meets the next, the start first."""
         return tuple(leg.start for leg in self.legs)
 
-    @cached_property
+    @kept
     def turns(self) -> tuple[float, ...]:
         """How far the walk turns at each of `corners`, in radians, left positive."""
         return tuple(turn_between(self.legs[index - 1], leg) for index, leg in enumerate(self.legs))
@@ -62,10 +65,11 @@ class Ring(Walk):
         """Where each of `corners` lies, as length from the start."""
         return self.starts[:-1]
 
+    @each_way
     def within(self, s: float) -> float:
         """The same place, counted from 0 and short of the length: a ring goes round and round."""
         held = s % self.length
-        return 0.0 if held >= self.length else held
+        return 0.0 if self.length - held <= _AT_START else held
 
     def leg_before(self, s: float) -> tuple[int, float]:
         held = self.within(s)
@@ -93,7 +97,7 @@ class Ring(Walk):
         """The same ring with another start; a leg that the start falls on becomes two."""
         return Ring(self.part(s, s).legs)
 
-    @cached_property
+    @kept
     def signed_area(self) -> float:
         """The area in mm², negative when the ring is walked clockwise."""
         segments = sum(leg.segment_area for leg in self.legs if isinstance(leg, Arc))
@@ -116,7 +120,7 @@ class Ring(Walk):
         area = polygon_area(self.corners)
         return area > 0 if abs(area) > SAME_POINT**2 else self.is_anticlockwise
 
-    @cached_property
+    @kept
     def centroid(self) -> Point:
         """The point it would balance on."""
         origin = self.start
@@ -126,10 +130,12 @@ class Ring(Walk):
                 moment = moment + (leg.center - origin) * leg.segment_area + leg.segment_moment
         return origin + moment / self.signed_area
 
+    @each_way
     def contains(self, point: Point) -> bool:
         """True when the point is inside or on the line itself."""
         return self._is_on_line(point) or is_inside(self.legs, point)
 
+    @each_way
     def contains_strictly(self, point: Point) -> bool:
         """True when the point is inside and not on the line itself."""
         return is_inside(self.legs, point) and not self._is_on_line(point)
@@ -140,6 +146,7 @@ class Ring(Walk):
             for leg in self.legs
         )
 
+    @each_way
     def corner_contains(self, point: Point) -> bool:
         """Judged on its corners with bows ignored, so that no bow can turn a ring inside out.
 

@@ -7,10 +7,10 @@ anticlockwise from the right.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, cos, hypot, sin
 from typing import overload
 
 from drafting.geometry.faults import ZeroLength
+from drafting.geometry.maths import atan2, cos, hypot, sin
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians
+from drafting.geometry.maths import cos, radians
 
 
 def mirrored_reading(direction: float, axis: float) -> float:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from drafting.geometry.arc import Arc
 from drafting.geometry.intersect import leg_intersections, near_pairs
 from drafting.geometry.leg import Leg
+from drafting.geometry.maths import each_way
 from drafting.geometry.moved_legs import Moved
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import ON_OFFSET, SAME_POINT
@@ -99,6 +100,7 @@ class _Nearness:
             (box.min_x, box.max_x, box.min_y, box.max_y, leg) for box, leg in zip(boxes, legs, strict=True)
         ]
 
+    @each_way
     def is_too_near(self, place: Point) -> bool:
         x, y = place.x, place.y
         return any(

@@ -17,12 +17,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import sqrt
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import InLine, NeedsDirection, TurnsBack, ZeroLength
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
+from drafting.geometry.maths import sqrt
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tangent_arc import arc_tangent, arc_tangent_at_end
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT

@@ -6,12 +6,13 @@ all there is to know, for flat arcs as well as for nearly whole circles.
 
 from __future__ import annotations
 
-from math import cos, pi, sin, tan
+from math import pi
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import TooFlat, TurnsBack, ZeroLength
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
+from drafting.geometry.maths import cos, sin, tan
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import LARGEST_RADIUS, SAME_POINT, STRAIGHT
 

@@ -6,9 +6,8 @@ line may cross the path elsewhere: which of several places is meant is the maker
 
 from __future__ import annotations
 
-from math import acos
-
 from drafting.geometry.arc import Arc
+from drafting.geometry.maths import acos
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
 from drafting.geometry.walk import Walk

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from functools import cached_property
 from itertools import accumulate
 from typing import TypeVar
 
@@ -15,6 +14,7 @@ from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import NotJoined, OffTheLine
 from drafting.geometry.intersect import self_intersections
 from drafting.geometry.leg import Leg, turn_between
+from drafting.geometry.maths import each_way, kept
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -36,12 +36,12 @@ class Walk:
         for index, (before, after) in enumerate(zip(self.legs, self.legs[1:], strict=False), start=1):
             _expect_joined(index, before, after)
 
-    @cached_property
+    @kept
     def starts(self) -> tuple[float, ...]:
         """Where each leg starts, as length from the start of the walk; one more entry for the end."""
         return tuple(accumulate((leg.length for leg in self.legs), initial=0.0))
 
-    @cached_property
+    @kept
     def _boxed(self) -> tuple[tuple[float, Leg, float, float, float, float], ...]:
         """Each leg with its start, and the left, low, right and high of its box."""
         boxes = ((leg, leg.bounds) for leg in self.legs)
@@ -67,7 +67,7 @@ class Walk:
         """The place half its length from the start."""
         return self.point_at(self.length / 2)
 
-    @cached_property
+    @kept
     def bounds(self) -> Bounds:
         return Bounds.joining(leg.bounds for leg in self.legs)
 
@@ -86,7 +86,7 @@ class Walk:
         """The points where one leg meets the next."""
         return tuple(leg.start for leg in self.legs[1:])
 
-    @cached_property
+    @kept
     def turns(self) -> tuple[float, ...]:
         """How far the walk turns at each of `corners`, in radians, left positive."""
         return tuple(turn_between(a, b) for a, b in zip(self.legs, self.legs[1:], strict=False))
@@ -96,6 +96,7 @@ class Walk:
         """Where each of `corners` lies, as length from the start."""
         return self.starts[1:-1]
 
+    @each_way
     def within(self, s: float) -> float:
         """The same place, from 0 to the length; a place off the walk is a fault."""
         if not -SAME_POINT <= s <= self.length + SAME_POINT:
@@ -130,6 +131,7 @@ class Walk:
         index, along = self.leg_before(s)
         return self.legs[index].direction_at(along)
 
+    @each_way
     def nearest(self, point: Point) -> tuple[float, Point]:
         """The place nearest to a point and where that is; the earliest of several that are as near."""
         best, place, found = float("inf"), 0.0, self.start
@@ -150,6 +152,7 @@ class Walk:
     def distance_to_point(self, point: Point) -> float:
         return self.nearest(point)[1].distance_to(point)
 
+    @each_way
     def locate(self, point: Point) -> float | None:
         """How far along a point lies, or None when it is not on the walk."""
         place, found = self.nearest(point)

@@ -11,6 +11,7 @@ from contextlib import suppress
 from fractions import Fraction
 from typing import Any
 
+from drafting.geometry.maths import in_words
 from drafting.model.expressions import (
     AngleAt,
     Applied,
@@ -175,6 +176,7 @@ def _ranges(
                 )
 
 
+@in_words
 def shown(value: Any, kind: Kind) -> str:
     number = f"{float(value):.3f}".rstrip("0").rstrip(".")
     unit = {LENGTH: " mm", ANGLE: " deg"}.get(kind, "")

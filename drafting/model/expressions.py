@@ -7,11 +7,12 @@ for many sizes at once. Lengths are mm, angles degrees.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
+from math import isqrt
 from typing import Any, Literal
 
+from drafting.geometry import maths as math
 from drafting.records import dataclass, field
 
 
@@ -86,7 +87,7 @@ Bound = Constant | Value | Operation | Applied | Distance | AngleAt
 def _exact_root(value: Any) -> Any:
     """Of a Fraction that is a perfect square the exact root, else a float."""
     if isinstance(value, Fraction) and value >= 0:
-        top, bottom = math.isqrt(value.numerator), math.isqrt(value.denominator)
+        top, bottom = isqrt(value.numerator), isqrt(value.denominator)
         if top * top == value.numerator and bottom * bottom == value.denominator:
             return Fraction(top, bottom)
     return math.sqrt(value)

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import partial
 from itertools import pairwise
-from math import degrees
 from typing import Any, Literal
 
 from drafting.geometry.extremes import extremes
 from drafting.geometry.intersect import path_intersections
 from drafting.geometry.line import Line
+from drafting.geometry.maths import degrees, plain_number
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.reading import mirrored_reading
@@ -95,7 +95,10 @@ def assemble(
             pieces[piece.name] = punches.at_holes(placed, piece)
     item = place_item(pattern, reader, messages, punches.used)
     measures = {
-        key: float(values[key]) for part in pattern.measures.values() for key in part.keys if key in values
+        key: plain_number(values[key])
+        for part in pattern.measures.values()
+        for key in part.keys
+        if key in values
     }
     return Placed(
         pattern.title,

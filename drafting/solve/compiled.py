@@ -6,11 +6,11 @@ formulas compiles only a few. Arguments may be floats or numpy arrays.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from fractions import Fraction
 from typing import Any, Literal
 
+from drafting.geometry import maths as math
 from drafting.model.expressions import (
     AngleAt,
     Applied,

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from fractions import Fraction
-from math import hypot
 from typing import Any
 
+from drafting.geometry.maths import exact, hypot, most, varies
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, how_else, pure_values, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
@@ -132,10 +132,18 @@ class Draft:
         if not self.pattern.fits:
             return settings, ()
         key = frozenset(settings.items())
-        if key not in self.fits:
+        if key in self.fits:
+            fits, told = self.fits[key]
+        else:
             told = Messages()
-            self.fits[key] = tuple(fit_measures(self._wanted(settings), self._held_at(settings), told)), told
-        fits, told = self.fits[key]
+            fits = tuple(fit_measures(self._wanted(settings), self._held_at(settings), told))
+            if not any(
+                varies(bound.value)
+                for bounds in settings.values()
+                for bound in bounds
+                if isinstance(bound, Constant)
+            ):
+                self.fits[key] = fits, told
         messages.extend(told)
         return {**settings, **{fit.wanted.name: _constant(fit.value) for fit in fits}}, fits
 
@@ -254,7 +262,7 @@ class Draft:
 
 
 def _constant(value: float) -> tuple[Bound, ...]:
-    return (Constant(Fraction(value)),)
+    return (Constant(exact(value)),)
 
 
 def _bounds_of(pattern: Pattern, fit: FitPart) -> tuple[Bound, Bound, Bound, Bound]:
@@ -287,7 +295,7 @@ def _as_it_is(check: CheckPart, text: str, left: float, right: float) -> str:
 
 def holds(check: CheckPart, left: float, right: float, within: float) -> bool:
     """Whether two sides compare as asked; `within` loosens an equality, rounding of the last digit none."""
-    slack = within + SAME_AMOUNT * max(1.0, abs(left), abs(right))
+    slack = within + SAME_AMOUNT * most(1.0, abs(left), abs(right))
     if check.operator == "=":
         return abs(left - right) <= slack
     if check.operator in (">=", "<="):

@@ -6,11 +6,11 @@ every size.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
 from drafting.solve.layout import RING_CHOICES, Layout

@@ -13,7 +13,7 @@ from itertools import accumulate, pairwise
 
 from drafting.model.pattern import FitPart
 from drafting.records import dataclass
-from drafting.solve.amounts import mm
+from drafting.solve.amounts import mm, mm_at_least
 from drafting.solve.fit_search import FitValue, Held, Idle, fit_values
 from drafting.solve.graphs import strong_parts
 from drafting.text.catalogue import solve as says
@@ -222,8 +222,3 @@ def _say_nearest_miss(
         line=f"`{line.text}`",
         off=mm_at_least(miss.worst),
     )
-
-
-def mm_at_least(amount: float) -> str:
-    """An amount as it is offered, rounded up so that it is enough."""
-    return mm(-(-amount * 1000 // 1) / 1000)

@@ -7,13 +7,13 @@ a bow higher than half a circle, a center not as far from both ends are each a m
 from __future__ import annotations
 
 from itertools import pairwise
-from math import degrees
 from typing import TypeVar
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.curves import arc_about, arc_bowed, arc_through, arc_with_radius
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.line import Line
+from drafting.geometry.maths import degrees
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.smooth import smooth_legs

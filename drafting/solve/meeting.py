@@ -7,8 +7,7 @@ by Cramer's rule.
 
 from __future__ import annotations
 
-import math
-
+from drafting.geometry import maths as math
 from drafting.solve.closed_forms import chord
 
 Locus = tuple[float, float, float, float]

@@ -6,10 +6,10 @@ kept only where it lies on the leg itself.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.point import Point

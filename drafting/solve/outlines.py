@@ -8,12 +8,12 @@ mirror line is rounded once and the others alike on both sides.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, degrees
 
 from drafting.geometry.corners import ClipBy, RoundBy, shape_corners
 from drafting.geometry.faults import CornersMeet, CutFallsApart, GeometryFault, NoCorner
 from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.line import Line
+from drafting.geometry.maths import atan2, degrees
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT

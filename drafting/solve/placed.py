@@ -7,10 +7,10 @@ drawn, measured and written to files comes from here and from nowhere else.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cached_property
 from typing import Literal
 
 from drafting.geometry.line import Line
+from drafting.geometry.maths import kept
 from drafting.geometry.nearness import distinct_points
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
@@ -196,7 +196,7 @@ class PlacedPiece:
         """The line to cut: the outline, and outside it wherever the edge is turned."""
         return self.turned or self.outline
 
-    @cached_property
+    @kept
     def stitch_holes(self) -> tuple[Point, ...]:
         """The places of all stitch holes, two in one place being one."""
         return distinct_points(

@@ -23,6 +23,7 @@ from collections.abc import Iterable, Mapping
 from math import nan
 from typing import TYPE_CHECKING, Any
 
+from drafting.geometry.maths import NotOneNumber, plain_number
 from drafting.geometry.point import Point
 from drafting.model.expressions import Value  # noqa: F401 - for the example
 from drafting.records import dataclass, field
@@ -68,7 +69,10 @@ class PlanPart:
 
     def values(self, given: Mapping[str, Number]) -> dict[str, Any]:
         """The keys that have a value at these measures."""
-        read = array("d", [float(given[key]) if key in given else nan for key in self.reads]).tobytes()
+        try:
+            read = array("d", [float(given[key]) if key in given else nan for key in self.reads]).tobytes()
+        except NotOneNumber:
+            return self._values(given)
         if read not in self.made:
             if len(self.made) >= MOST_KEPT:
                 self.made.clear()
@@ -78,7 +82,7 @@ class PlanPart:
     def _values(self, given: Mapping[str, Number]) -> dict[str, Any]:
         values = list(self.layout.start_values)
         for key, number in given.items():
-            values[self.layout.knowns[key]] = float(number)
+            values[self.layout.knowns[key]] = plain_number(number)
         run = Run(self.layout, values, set(self.always_bad))
         run_steps(self.steps, run)
         return {key: values[slot] for key, slot in self.slots.items() if slot not in run.bad}
@@ -115,7 +119,7 @@ class Plan:
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)
         for key, number in (given or {}).items():
-            values[self.layout.knowns[key]] = float(number)
+            values[self.layout.knowns[key]] = plain_number(number)
         run = Run(self.layout, values, set(self._always_bad))
         run_steps(self.steps, run)
         verify(self.layout, values, run.bad, set(self.structure.over))

@@ -8,9 +8,10 @@ picked.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
+from drafting.geometry.maths import NotOneNumber
 from drafting.records import dataclass, field
 from drafting.solve.filters import Filter, FilterResult, keep
 from drafting.solve.findings import (
@@ -90,13 +91,23 @@ def run_steps(steps: Sequence[Step], run: Run) -> None:
         if bad and not bad.isdisjoint(step.inputs):
             bad.update(step.outputs)
         elif isinstance(step, Block):
-            _run_block(step, run)
+            _run_together(_run_block, step, run)
         elif isinstance(step, Compound):
-            _run_compound(step, run)
+            _run_together(_run_compound, step, run)
         elif isinstance(step, Check):
             _run_check(step, run)
         else:
             _run_node(step, run)
+
+
+def _run_together(work: Callable[[Any, Run], None], step: Block | Compound, run: Run) -> None:
+    """What is solved by search is solved size by size where its amounts vary."""
+    try:
+        work(step, run)
+    except NotOneNumber:
+        from drafting.solve.in_each_size import run_in_each_size
+
+        run_in_each_size(work, step, run)
 
 
 def _run_node(step: FormulaStep | ComputedStep, run: Run) -> None:

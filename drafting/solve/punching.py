@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import cached_property
 
+from drafting.geometry.maths import kept
 from drafting.model.evaluate_measures import formulas
 from drafting.model.expressions import Bound, Value
 from drafting.model.pattern import (
@@ -44,7 +44,7 @@ class Punches:
         ]
         return replace(placed, features=tuple(features))
 
-    @cached_property
+    @kept
     def used(self) -> frozenset[str]:
         """The names of the punches that any hole is said to be made with, be it placed or not."""
         parts = (part for piece in self.pattern.pieces.values() for part in piece.features)
@@ -76,12 +76,12 @@ class Punches:
             bound = self._amounts.get(bound.key)
         return None
 
-    @cached_property
+    @kept
     def _names(self) -> dict[str, str]:
         parts = (part for part in self.pattern.item_parts if isinstance(part, PunchPart))
         return {f"{part.name}.across": part.name for part in parts if "across" in part.amounts}
 
-    @cached_property
+    @kept
     def _amounts(self) -> dict[str, Bound]:
         """What each measure is written as, those of pieces too."""
         settings = next((row.settings for row in self.pattern.sizes if row.title == self.size), {})

@@ -6,9 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import cos, radians, sin
 from typing import Any
 
+from drafting.geometry.maths import cos, plain_number, radians, sin
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.expressions import (
@@ -79,7 +79,7 @@ class Reader:
         return value
 
     def number(self, bound: Bound) -> float:
-        return float(evaluate(bound, self.values))
+        return plain_number(evaluate(bound, self.values))
 
     def direction(self, direction: BoundDirection) -> Vector:
         """A unit vector; `level` points right, `plumb` up, `square to A..B` to the left of it."""

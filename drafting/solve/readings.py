@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drafting.geometry.extremes import extremes
+from drafting.geometry.maths import plain_number
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -106,7 +107,7 @@ def _of_row(row: RowLine, what: str) -> float:
     """What is read off a row along a line, which does not say it in so many words."""
     count = len(row.centers)
     sizes = {"holes": count, "apart": row.apart, "across": row.across, "long": row.apart * (count - 1)}
-    return float(sizes[what])
+    return plain_number(sizes[what])
 
 
 def _said(reader: Reader, what: str, form: object) -> float | None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from math import atan2, degrees
 from typing import Any
 
 from drafting.geometry.faults import GeometryFault
+from drafting.geometry.maths import atan2, degrees
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import how_else, why_not
 from drafting.model.expressions import DividesByNothing, RootOfLess, evaluate, keys_of

@@ -8,6 +8,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from drafting.geometry.maths import NotOneNumber
+
 
 def root(value: Any) -> Any:
     """The square root; of a negative number not a number."""
@@ -24,7 +26,10 @@ _EXACT_SINES = {0.0: 0.0, 30.0: 0.5, 90.0: 1.0, 150.0: 0.5, 180.0: 0.0, 210.0: -
 def sine(degrees: Any) -> Any:
     if hasattr(degrees, "shape"):
         return _sine_of_array(degrees)
-    turn = math.fmod(degrees, 360.0)
+    try:
+        turn = math.fmod(degrees, 360.0)
+    except NotOneNumber:
+        return degrees.by(_sine_of_array)
     if turn < 0.0:
         turn += 360.0
     exact = _EXACT_SINES.get(turn)

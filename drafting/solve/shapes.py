@@ -6,14 +6,13 @@ offset must not break up, an open line has no inside: each is a message.
 
 from __future__ import annotations
 
-from math import radians
-
 from drafting.geometry.corners import round_corners
 from drafting.geometry.curves import box, circle, obround
 from drafting.geometry.edge_strips import edge_strip
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.largest import largest_that_fits
 from drafting.geometry.line import Line
+from drafting.geometry.maths import radians
 from drafting.geometry.offset import band, offset_along, offset_path, offset_ring, round_path
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector

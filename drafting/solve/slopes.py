@@ -6,11 +6,11 @@ values. Only what is computed by a caller's function, and what reads a path, is 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.model.expressions import (
     AngleAt,
     Applied,

@@ -6,12 +6,12 @@ pick, and exactly one place must be left. Steps are run by `drafting.solve.progr
 
 from __future__ import annotations
 
-import math
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.filters import Filter

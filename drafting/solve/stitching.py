@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any, Protocol
 
+from drafting.geometry.maths import plain_number
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
@@ -256,7 +257,7 @@ def stitch_number(
     total = sum(layout.stitches for layout in layouts)
     match reading.what:
         case "stitches":
-            return float(total)
+            return plain_number(total)
         case "holes":
             return float(sum(len(layout.holes) for layout in layouts))
         case "pitch":

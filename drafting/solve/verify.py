@@ -6,10 +6,10 @@ protractor, in plain floats. A residual says nothing about which of several plac
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.solve.kinds import TANGENT
@@ -51,7 +51,7 @@ def is_kept(equation: Equation, values: Values, slack: float = 1.0) -> bool:
 
 def allowance(equation: Equation, values: Values) -> float:
     numbers = (values[slot] for slot in equation.reads)
-    largest = max([1.0, *(abs(number) for number in numbers if isinstance(number, float))])
+    largest: float = max([1.0, *(abs(number) for number in numbers if hasattr(number, "__abs__"))])
     if not equation.objects:
         return EXACT + ROUNDING * largest
     largest = max([largest, *(_reach(leg) for leg in legs_of(values[equation.objects[0]]))])

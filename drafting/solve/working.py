@@ -6,8 +6,7 @@ leather behaves is the Trade's to say.
 
 from __future__ import annotations
 
-from math import radians
-
+from drafting.geometry.maths import radians
 from drafting.model.pattern import FoldWork, LineRef, Piece, ShapePart, SlitWork, StripWork
 from drafting.solve.amounts import mm
 from drafting.solve.lines import Unbuildable

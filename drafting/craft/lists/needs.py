@@ -12,6 +12,7 @@ from typing import Literal
 
 from drafting.craft.lists.parts import Part
 from drafting.craft.lists.sewing import Sewn
+from drafting.geometry.maths import exact
 from drafting.records import dataclass
 from drafting.solve.placed import PlacedHardware, PlacedItem
 
@@ -71,7 +72,7 @@ def stock_things(item: PlacedItem) -> dict[str | None, Thing]:
 def _leather(item: PlacedItem, parts: Iterable[Part]) -> Iterator[tuple[Thing, Fraction]]:
     things = stock_things(item)
     for part in parts:
-        yield things[part.stock], Fraction(part.area) * part.in_copy
+        yield things[part.stock], exact(part.area) * part.in_copy
 
 
 def _bought(item: PlacedItem) -> Iterator[tuple[Thing, Fraction]]:
@@ -91,13 +92,13 @@ def _sewn(item: PlacedItem, seams: Iterable[Sewn]) -> Iterator[tuple[Thing, Frac
         (only,) = item.threads
         thing = Thing("thread", only.name, None, _sizes(thick=only.thick), only.note)
     for seam in seams:
-        yield thing, Fraction(seam.thread.length) * seam.times
+        yield thing, exact(seam.thread.length) * seam.times
 
 
 def _glue(parts: Iterable[Part]) -> Iterator[tuple[Thing, Fraction]]:
     for part in parts:
         if part.glue:
-            yield Thing("glue", "glue"), Fraction(part.glue) * part.in_copy
+            yield Thing("glue", "glue"), exact(part.glue) * part.in_copy
 
 
 def _sizes(**sizes: float | None) -> tuple[tuple[str, float], ...]:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from functools import cached_property
 
 from drafting.craft.lists.needs import Needs, Thing, added, needs_of, stock_things, times
 from drafting.craft.lists.parts import Part, parts_of
 from drafting.craft.lists.sewing import NEEDLE_TAIL, Sewn, seams_of
+from drafting.geometry.maths import kept
 from drafting.model.pattern import ItemPart, Pattern
 from drafting.records import dataclass, field
 from drafting.solve.placed import Placed
@@ -38,15 +38,15 @@ class Entry:
     copies: int = 1
     tail: float = NEEDLE_TAIL
 
-    @cached_property
+    @kept
     def parts(self) -> tuple[Part, ...]:
         return parts_of(self.placed, frozenset(each.strap.piece for each in self.pattern.passes))
 
-    @cached_property
+    @kept
     def seams(self) -> tuple[Sewn, ...]:
         return seams_of(self.placed, self.pattern, self.tail)
 
-    @cached_property
+    @kept
     def needs(self) -> Needs:
         """Of one copy."""
         return needs_of(self.placed.item, self.parts, self.seams)
@@ -77,7 +77,7 @@ class Order:
     prices: PriceList | None = None
     fraction: Fraction = Fraction(1)
 
-    @cached_property
+    @kept
     def needs(self) -> Needs:
         """Of all copies, net."""
         return added(times(entry.needs, entry.copies) for entry in self.entries)
@@ -89,7 +89,7 @@ class Order:
         """Leather is divided by the yield; of anything else it takes what it takes."""
         return net / self.fraction if thing.kind == "stock" else net
 
-    @cached_property
+    @kept
     def straps(self) -> Straps:
         """By stock and width: how many straps, and how long all of them are together."""
         found: Straps = {}
@@ -102,7 +102,7 @@ class Order:
                     found[key] = count + more, long + more * part.strap[0]
         return found
 
-    @cached_property
+    @kept
     def weights(self) -> Mapping[Thing, Fraction]:
         """Grams of all finished parts by stock, where the price list says what the stock weighs."""
         found: dict[Thing, Fraction] = {}
@@ -119,7 +119,7 @@ class Order:
         """What so many copies of one entry cost, thing by thing."""
         return tuple(self._cost(thing, amount, entry, copies) for thing, amount in entry.needs.items())
 
-    @cached_property
+    @kept
     def costs(self) -> tuple[Cost, ...]:
         """Of all copies, thing by thing."""
         return tuple(self._merged(list(costs)) for costs in self._costs_by_thing().values())
@@ -182,7 +182,7 @@ class Order:
             says.NO_PRICE, at=at, kind=thing.kind, name=heading, heading=heading, per=per, meant=meant
         )
 
-    @cached_property
+    @kept
     def unpriced(self) -> tuple[Thing, ...]:
         """What has no price that can be reckoned with, where prices are asked for; glue may go without."""
         if self.prices is None:

@@ -23,6 +23,7 @@ from drafting.craft.plies import Leather, Ply
 from drafting.craft.stitches import Layout
 from drafting.craft.thread import ThreadNeed
 from drafting.craft.turn_backs import folded_flat
+from drafting.geometry.maths import rounded
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.model.pattern import HolesForm, LineRef, MirrorForm, Pattern
@@ -259,7 +260,7 @@ class _Sewing:
     def _n_holes(self, line: str) -> int:
         return len(self.lines[line].layout.holes)
 
-    def _places(self, line: str) -> list[tuple[int, int]]:
+    def _places(self, line: str) -> list[tuple[object, object]]:
         return [_place(hole.point) for hole in self.lines[line].layout.holes]
 
     def _stock(self, line: str) -> str:
@@ -273,9 +274,9 @@ def _piece(line: str) -> str:
     return line.partition(".")[0]
 
 
-def _place(point: Point) -> tuple[int, int]:
+def _place(point: Point) -> tuple[object, object]:
     """Pricked holes are the very holes of their source, so their places are the same numbers."""
-    return round(point.x / SAME_POINT), round(point.y / SAME_POINT)
+    return rounded(point.x / SAME_POINT), rounded(point.y / SAME_POINT)
 
 
 def _twin(line: str) -> str:

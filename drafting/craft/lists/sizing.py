@@ -11,6 +11,7 @@ from itertools import product
 
 from drafting.craft.judging import judge
 from drafting.craft.lists.order import Entry
+from drafting.geometry.maths import plain_number
 from drafting.model.expressions import Bound
 from drafting.model.pattern import SizeRow
 from drafting.model.sweeps import Sweep
@@ -87,13 +88,13 @@ def sized_row(draft: Draft, asked: Asked) -> SizedRow:
     verdict = judge(pattern, [(asked.title, placed)])
     entry = Entry(placed, pattern)
     needs = entry.needs
-    thread = [float(amount) for thing, amount in needs.items() if thing.kind == "thread"]
+    thread = [plain_number(amount) for thing, amount in needs.items() if thing.kind == "thread"]
     return SizedRow(
         asked,
         dict(placed.measures),
         {part.piece: (part.width, part.height) for part in entry.parts},
         {seam.lines[0]: seam.stitches for seam in entry.seams},
-        {thing.name: float(amount) for thing, amount in needs.items() if thing.kind == "stock"},
+        {thing.name: plain_number(amount) for thing, amount in needs.items() if thing.kind == "stock"},
         sum(thread) if thread else None,
         (*_told(sized.messages), *_told(verdict.messages)),
     )

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees, sin
 
 from drafting.craft.item import PlacedPart
 from drafting.craft.rules import limits
 from drafting.craft.rules.edges import lines_of
 from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
 from drafting.craft.rules.shapes import Lying, angle_between, lying_of
+from drafting.geometry.maths import degrees, sin
 from drafting.geometry.point import Vector
 from drafting.solve.amounts import mm, mm_at_least, mm_at_most, plain
 

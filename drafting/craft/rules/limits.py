@@ -5,7 +5,7 @@ A range of the trade is nobody's standard: it backs a warning or a note, and who
 
 from __future__ import annotations
 
-from math import radians
+from drafting.geometry.maths import radians
 
 LEAST_MARGIN = 2.0
 """Stitch line to edge, at least; fine goods 2 to 3, general 3 to 4, straps 4 to 6 (common practice, from memory)."""

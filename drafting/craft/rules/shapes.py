@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.intersect import path_intersections
+from drafting.geometry.maths import each_way
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -54,6 +55,7 @@ def _between(line: Path | Ring, a: float, b: float) -> Iterator[float]:
     yield from (place for place in line.starts if a < place < b)
 
 
+@each_way
 def lying_of(ring: Ring) -> Lying:
     """The narrowest box round a ring, set along one of its longer legs, or level."""
     legs = [leg for leg in ring.legs if leg.length >= LEG_OF_NOTE * ring.length]
@@ -64,6 +66,7 @@ def lying_of(ring: Ring) -> Lying:
     return min((_along(points, way) for way in ways), key=lambda lying: lying.long * lying.wide)
 
 
+@each_way
 def _along(points: list[Point], way: Vector) -> Lying:
     origin = points[0]
     forward = [(point - origin).dot(way) for point in points]

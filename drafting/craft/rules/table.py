@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from math import degrees
-
 from drafting.craft.rules import contents, cuts, edges, leather, limits, straps
 from drafting.craft.rules.rule import Rule
+from drafting.geometry.maths import degrees
 from drafting.solve.amounts import mm, plain
 from drafting.text.catalogue import craft as says
 
