@@ -1,7 +1,7 @@
 """Thousands of sizes at once: measures, outer sizes, stock and what the pattern itself asks; no seams, no rules.
 
 All sizes of a sweep go through the plan together. A size that may not be made so is worked out alone, with everything,
-and three sizes of each sweep are made both ways: where they differ the whole sweep is worked out size by size.
+and three sizes of each sweep are made both ways: where they differ the whole sweep is worked out with everything.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy
 
+from drafting.craft.lists.in_processes import rows_of
 from drafting.craft.lists.parts import in_copy
 from drafting.craft.lists.sizing import Asked, Found, SizedRow, sized_row
 from drafting.model.evaluate_measures import Formula, shown
@@ -26,7 +27,7 @@ from drafting.text.catalogue.model import CHECK_FAILS, MEASURE_RANGE, RANGE_UPSI
 NEAR = 1e-6
 """mm, and parts of an area, to which both ways must agree."""
 ENOUGH = 12
-"""Fewer sizes than this are worked out one by one: a plan for many is not worth its while."""
+"""Fewer sizes than this are worked out with everything: a plan for many is not worth its while."""
 
 
 def quick_rows(draft: Draft, asked: Sequence[Asked]) -> Iterator[SizedRow]:
@@ -34,7 +35,7 @@ def quick_rows(draft: Draft, asked: Sequence[Asked]) -> Iterator[SizedRow]:
     for _, block in groupby(asked, key=lambda each: (each.title, tuple(each.swept))):
         sizes = list(block)
         rows = _Block(draft, sizes).rows() if len(sizes) >= ENOUGH and not draft.pattern.fits else None
-        yield from (sized_row(draft, each) for each in sizes) if rows is None else rows
+        yield from rows_of(draft, sizes) if rows is None else rows
 
 
 class _Known(dict[str, Any]):
@@ -57,7 +58,7 @@ class _Block:
         self.pattern: Pattern = draft.pattern
 
     def rows(self) -> Iterator[SizedRow] | None:
-        """None where it has to be done size by size."""
+        """None where it has to be done with everything."""
         swept = {name: self._swept(name) for name in self.asked[0].swept}
         with numpy.errstate(all="ignore"):
             planned, pure, known_formulas = self.draft.planned(self.asked[0].settings)
