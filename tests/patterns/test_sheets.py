@@ -113,7 +113,8 @@ def notes_told_twice(drawing: Drawing) -> Iterator[str]:
 
 
 def extensions_along_lines(drawing: Drawing) -> Iterator[str]:
-    """An extension line on a line of the piece: on a dashed one it looks like a line drawn through."""
+    """An extension line on a line of the piece: on a dashed one it looks like a line drawn through. Center lines may be
+    drawn on as extension lines (ISO 129-1, from memory)."""
     for piece in drawing.find("sheet-piece"):
         lines = [
             (stroke.kind.name, leg)
@@ -121,7 +122,7 @@ def extensions_along_lines(drawing: Drawing) -> Iterator[str]:
             if view.kind == "piece"
             for stroke in view.strokes
             for leg in stroke.way.legs
-            if isinstance(leg, Line)
+            if isinstance(leg, Line) and stroke.kind.name != "symmetry"
         ]
         for group in (group for group in piece.walk() if group.kind == "dimension"):
             for extension in (stroke.way for stroke in group.strokes if stroke.kind.name == "extension"):
