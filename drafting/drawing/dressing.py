@@ -234,6 +234,9 @@ def amount_words(piece: PlacedPiece) -> str:
 
 
 def template_lines(piece: PlacedPiece, height: float) -> list[tuple[str, float]]:
-    """The words on the template: its name, and beneath what to cut from what."""
+    """The words on the template: its name, and beneath what to cut from what. What is cut no times is a sheet of the
+    stock itself."""
+    if piece.count == 0:
+        return [(plain_text(piece.name), height), (piece.stock or "", 2.5)]
     source = f" from {piece.stock}" if piece.stock else ""
     return [(plain_text(piece.name), height), (f"{cut_words(piece)}{source}", 2.5)]

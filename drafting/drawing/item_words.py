@@ -64,11 +64,13 @@ def _hardware(hardware: PlacedHardware, figures: Figures) -> str:
 
 
 def content_words(content: PlacedContent, figures: Figures) -> str:
+    """`3 × ID-1 card, …`; of a single one its name alone, which may be a word such as glasses."""
     name = content.published or content.name.replace("_", " ")
     size = figures.told("|{} × {}", content.long, content.wide)
     thick = f", {figures.told('|{}| thick', content.thick)}" if content.thick is not None else ""
     inside = f", in {', '.join(content.inside)}" if content.inside else ""
-    return f"{content.count} {name}, {size}{thick}{inside}{_noted(content.note)}"
+    many = f"{content.count} × " if content.count > 1 else ""
+    return f"{many}{name}, {size}{thick}{inside}{_noted(content.note)}"
 
 
 def _noted(note: str | None) -> str:

@@ -208,7 +208,7 @@ def _piece(lay: Lay, laid: LaidSheet, name: str) -> PlacedPiece:
     features = [feature for n, spot in enumerate(laid.spots) for feature in _features(lay, spot, n)]
     features += [_cut_out(f"defect {n + 1}", ring) for n, ring in enumerate(laid.sheet.defect_rings)]
     return PlacedPiece(
-        name, None, 1, False, laid.sheet.name, None, None, laid.sheet.backbone, {}, _edge(lay, laid), (), {}, {},
+        name, None, 0, False, laid.sheet.name, None, None, laid.sheet.backbone, {}, _edge(lay, laid), (), {}, {},
         tuple(features), (),
     )  # fmt: skip
 

@@ -6,6 +6,7 @@ from shapely import LineString, unary_union
 
 from drafting.drawing.lay_sheets import lay_as_placed, lay_cut, lay_drawing
 from drafting.drawing.lines import CUT, GUIDE, HATCH
+from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
 from drafting.geometry.curves import box, circle
 from drafting.geometry.point import Point
 from drafting.lay import LaidSheet, Lay, Sheet, Spot
@@ -69,3 +70,12 @@ def test_the_print_has_each_part_and_defect_as_cut_out() -> None:
         "part 3",
         "defect 1",
     ]
+
+
+def test_a_printed_sheet_of_stock_is_not_told_to_be_cut() -> None:
+    """Its name and what it is of; only its parts are cut."""
+    stock = lay_as_placed(LAY, "Choir folders")
+    sheets = print_sheets(stock, paper_called("a3"), ["sheet 1"], PrintFacts("0123abcd"))
+    words = [lettering.text for sheet in sheets for lettering in sheet.drawing.letterings]
+    assert "sheet 1" in words and stock.pieces["sheet 1"].stock in words
+    assert not any("cut 1" in text or "from" in text for text in words)

@@ -95,6 +95,11 @@ def test_a_booklet_tells_what_it_must() -> None:
         assert here >= 0, word
 
 
+def test_what_it_holds_is_counted_only_where_there_are_several() -> None:
+    assert "It holds glasses, 138 mm × 35 mm" in leaflet("glasses-case").to_html()
+    assert "It holds 3 × ID-1 card, 85.6 mm" in leaflet("card-wallet").to_html()
+
+
 def test_what_a_step_uses_stands_out() -> None:
     steps = [part for part in leaflet("coin-pouch").booklet.parts if isinstance(part, Step)]
     tinted = [
