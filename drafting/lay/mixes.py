@@ -36,6 +36,7 @@ class Mixes:
 
     def __init__(self, kinds: Sequence[Kind]) -> None:
         self.areas = np.array([kind.area for kind in kinds])
+        self.hulls = np.array([kind.outline.convex_hull.area for kind in kinds])
         self.known: dict[Mix, Spots] = {(0,) * len(kinds): ()}
 
     def mix_of(self, spots: Sequence[Spot]) -> Mix:
@@ -50,6 +51,10 @@ class Mixes:
     def area(self, mix: Sequence[int]) -> float:
         return float(self.areas @ np.array(mix))
 
+    def hull(self, mix: Sequence[int]) -> float:
+        """What the convex hulls of the parts take: by it mixes that go were seen to differ from those that do not."""
+        return float(self.hulls @ np.array(mix))
+
     def spots_of(self, mix: Mix) -> Spots | None:
         """Where the parts of a mix lie, if they are known to go on a panel: perhaps as part of a larger mix."""
         if mix in self.known:
@@ -61,11 +66,6 @@ class Mixes:
     def fullest(self) -> list[Mix]:
         """Those that hold most, first."""
         return sorted(self.known, key=lambda mix: (-self.area(mix), mix))[:MOST_MIXES]
-
-    @property
-    def largest(self) -> float:
-        """The area of the parts on the fullest."""
-        return max(map(self.area, self.known), default=0.0)
 
     def better(self, panels: Sequence[Mix], rest: Mix, random: Random) -> list[list[Mix]]:
         """Some of the panels given other mixes, so that less is left over, best first."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 import time
 from collections import Counter
 from collections.abc import Callable, Sequence
-from math import exp
+from math import exp, inf
 from random import Random
 
 from drafting.lay.kinds import Kind
@@ -27,13 +27,15 @@ TRIES = 5
 """So many one after the other are aimed at within the time there is."""
 FULLEST = 0.9
 """More of a panel than this is never asked for."""
-MOST_GAIN = 0.08
+MOST_GAIN = 0.06
 """A mix that is asked for holds at most so much of a panel more than what is there now."""
-SPREAD = 0.006
-"""Of a mix that holds so much of a panel more than one that goes as often as not, about one in four goes."""
-LEARNED = 0.008
+SPREAD = 0.012
+"""Of mixes that take so much of a panel more than those that go as often as not about one in four goes."""
+LEARNED = 0.02
 """By up to so much of a panel each answer of the engine changes what is hoped for."""
-MOST_FAILED = 3
+NEAR = 0.007
+"""A mix too long by so much of the panel is asked for again about a third as soon."""
+MOST_FAILED = 4
 """A mix that did not go so many times is not asked for again."""
 GUESSES = 60
 REST_STEPS = 40
@@ -64,10 +66,11 @@ class Panels:
         self.rest, self.is_last_laid = rest, bool(last)
         self.rests: dict[Mix, Spots | None] = {pool.mix_of(last): last} if last else {}
         self.failed: Counter[Mix] = Counter()
+        self.excess: dict[Mix, float] = {}
         self.random = Random(f"{seed}/panels")
         self.end = 0.0
-        self.hope = pool.largest / panel.area
-        """So full a panel is as likely to be found as not."""
+        self.hope = max(map(pool.hull, pool.known)) / panel.area
+        """Parts with hulls that take so much of a panel are as likely to go as not."""
         self.workers = max(1, workers)
         self.tries: dict[Mix, Try] = {}
 
@@ -103,7 +106,7 @@ class Panels:
         while seconds >= 1 and len(self.tries) < self.workers and (mix := self.proposed()):
             kinds = tuple(replace(kind, demand=count) for kind, count in zip(self.kinds, mix, strict=True))
             seed = self.random.randrange(1, 10**6)
-            strip = Strip(kinds, self.panel, self.gap, is_upright=self.is_wide == (self.failed[mix] != 1))
+            strip = Strip(kinds, self.panel, self.gap, is_upright=self.is_wide == (self.failed[mix] % 3 != 2))
             self.tries[mix] = Try(strip, seconds, seed)
 
     @property
@@ -116,13 +119,15 @@ class Panels:
         """Take in the tries that are over; whether one went."""
         is_new = False
         for mix in [mix for mix, one in self.tries.items() if one.is_over]:
-            spots = self.tries.pop(mix).found()
+            one = self.tries.pop(mix)
+            spots = one.found()
             self.hope += LEARNED * (bool(spots) - self.chance(mix))
             if spots:
                 self.pool.learn(spots)
                 is_new = True
             else:
                 self.failed[mix] += 1
+                self.excess[mix] = min(one.excess, self.excess.get(mix, inf))
         return is_new
 
     # What to ask for
@@ -139,9 +144,11 @@ class Panels:
         return max(new)[1] if new else None
 
     def chance(self, mix: Mix) -> float:
-        """That a mix goes: the fuller, the less, and less again for each time that it did not."""
-        fuller = self.pool.area(mix) / self.panel.area - self.hope
-        return float(0.5 ** self.failed[mix] / (1 + exp(min(fuller / SPREAD, 50.0))))
+        """That a mix goes: the more its parts take, the less; one that did not is judged by how near it was."""
+        if mix in self.excess:
+            return 0.5 * exp(-max(0.0, self.excess[mix]) / NEAR)
+        fuller = self.pool.hull(mix) / self.panel.area - self.hope
+        return 1 / (1 + exp(min(fuller / SPREAD, 50.0)))
 
     def changed(self) -> tuple[Mix, float] | None:
         """A panel with some of the rest, perhaps instead of one or two of its parts."""

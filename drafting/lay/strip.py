@@ -131,6 +131,8 @@ class Try:
     def __init__(self, strip: Strip, seconds: float, seed: int) -> None:
         self.strip = strip
         self.process = _started(strip.task(seconds, seed, 1, strip.length))
+        self.excess = inf
+        """By what part of its length the strip was too long at least."""
         self.latest = time.monotonic() + seconds + OVERRUN
 
     @property
@@ -140,10 +142,12 @@ class Try:
         return self.process.poll() is not None
 
     def found(self) -> tuple[Spot, ...]:
-        """Where the parts lie; nothing where they do not all go on."""
+        """Where the parts lie; nothing where they do not all go on, and then `excess` says how near it was."""
         assert self.process.stdout is not None
         with self.process:
-            spots = self.strip.spots([json.loads(line) for line in self.process.stdout])
+            lines = [json.loads(line) for line in self.process.stdout]
+        self.excess = min((line["width"] for line in lines), default=inf) / self.strip.length - 1
+        spots = self.strip.spots(lines)
         return spots if self.strip.is_true(spots) else ()
 
     def end(self) -> None:

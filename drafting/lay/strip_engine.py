@@ -20,8 +20,11 @@ import spyrrow
 REPORT_EVERY = 0.5
 LOOK_EVERY = 0.05
 """The same in seconds where a strip that is short enough ends it."""
-HOPELESS = 1.06
-"""Where it is so many times too long after half the time, it will not be short enough after all of it."""
+HOPELESS = 0.07
+"""Too long by more than so much of it, the less time is left the less, it will not be short enough."""
+STUCK = 0.15
+"""If it did not become shorter for so much of the time."""
+NEVER = 1e9
 FEASIBLE = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final)
 
 
@@ -74,14 +77,18 @@ def _report(queue: Any, is_over: Event) -> None:
 def _watch(queue: Any, is_over: Event, enough: float, seconds: float) -> None:
     """Ends it all with the first that is short enough, or when none will be: there is no other way to stop it."""
     shortest, start = inf, time.monotonic()
+    latest = start
     while not is_over.wait(LOOK_EVERY):
         for kind, solution in queue.drain():
             if kind in FEASIBLE and solution.width < shortest:
-                shortest = solution.width
+                shortest, latest = solution.width, time.monotonic()
                 if shortest <= enough:
                     _print_places(solution)
                     os._exit(0)
-        if time.monotonic() - start > seconds / 2 and shortest > HOPELESS * enough:
+        now = time.monotonic()
+        too_long = shortest / enough - 1 > HOPELESS * (1 - (now - start) / seconds)
+        if too_long and now - latest > STUCK * seconds:
+            print(json.dumps({"width": min(shortest, NEVER)}), flush=True)
             os._exit(0)
 
 

@@ -91,7 +91,18 @@ def test_what_cannot_go_on_a_panel_is_not_found() -> None:
     kinds = (replace(KINDS[0], demand=30),)
     one = Try(Strip(kinds, PANEL, 2.0), 1.0, 1)
     one.process.wait()
-    assert one.found() == ()
+    assert one.found() == () and one.excess > 0.1
+
+
+def test_mixes_that_take_less_are_hoped_for_and_near_misses_again() -> None:
+    both = Panels(
+        KINDS, PANEL, 2.0, [spots((2, 1)), spots((2, 2))], (4, 4), spots((4, 4)), pool=Mixes(KINDS), seed=1, workers=1
+    )  # fmt: skip
+    assert both.chance((2, 2)) > both.chance((2, 4)) > both.chance((9, 9))
+    both.excess |= {(2, 3): 0.001, (3, 2): 0.1}
+    assert both.chance((2, 3)) > 1000 * both.chance((3, 2))
+    for mix, gain in filter(None, (both.changed() for _ in range(50))):
+        assert gain > 0 and all(count <= most for count, most in zip(mix, both.order, strict=True))
 
 
 def in_time(monkeypatch: pytest.MonkeyPatch, count: int, seconds: float = 4.0) -> tuple[Lay, list[LaidSheet]]:
