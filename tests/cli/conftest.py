@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from drafting.cli.main import main
+from tests.cli.patterns import LEATHERS
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -34,6 +35,13 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder to work in."""
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+@pytest.fixture
+def leathers(folder: Path) -> str:
+    """The file of a pattern of two stocks."""
+    (folder / "leathers.draft").write_text(LEATHERS, encoding="utf-8")
+    return "leathers.draft"
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -49,3 +49,24 @@ piece offcut: mirrored over foot..top
   point brow: plumb with heel; 5 mm below top
   outline: foot to heel to brow to top
 """
+
+LEATHERS = """\
+pattern "Ferry tag"
+stock body: leather; 2 mm thick
+stock clear: sheet; 0.3 mm thick
+piece tag: cut 1 pair from body; grain any
+  point a: at (0, 0)
+  point b: at (40 mm, 0)
+  point c: at (40 mm, 30 mm)
+  point d: at (0, 30 mm)
+  outline: a to b to c to d
+  hole eye: at (20 mm, 24 mm); 4 mm across
+  stamp name: at (20 mm, 10 mm); lying level; 5 mm high; text "漢 No 7"
+  skive rim: band 5 mm inside from a to b of outline; down to 1 mm
+piece screen: cut 1 from clear; grain any
+  point a: at (0, 0)
+  point b: at (20 mm, 0)
+  point c: at (20 mm, 20 mm)
+  point d: at (0, 20 mm)
+  outline: a to b to c to d
+"""

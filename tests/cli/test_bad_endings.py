@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Run
-from tests.cli.patterns import TAG
+from tests.cli.patterns import LEATHERS, TAG
 from tests.cli.test_together import everything_in
 from tests.drawing.rosters import CHOIR, FOLDER
 
@@ -17,7 +17,7 @@ COMMANDS = {
     "draw": "draw tag.draft --out o",
     "print": "print tag.draft --out o/tag.pdf",
     "template": "template tag.draft --format dxf --out o",
-    "cut": "cut tag.draft --cutter blade --out o",
+    "cut": "cut leathers.draft --cutter blade --out o",
     "booklet pdf": "booklet tag.draft --out o/tag.pdf",
     "booklet html": "booklet tag.draft --out o/tag.html",
     "list": "list tag.draft --copies 3 --out o/list.txt",
@@ -32,7 +32,12 @@ COMMANDS = {
 @pytest.fixture(autouse=True)
 def files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("drafting.cli.lay.WORKERS", 1)
-    for name, text in (("tag.draft", STOCKED), ("folder.draft", FOLDER), ("choir.csv", CHOIR)):
+    for name, text in (
+        ("tag.draft", STOCKED),
+        ("leathers.draft", LEATHERS),
+        ("folder.draft", FOLDER),
+        ("choir.csv", CHOIR),
+    ):
         (folder / name).write_text(text, encoding="utf-8")
 
 
@@ -40,10 +45,15 @@ def files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_bad_ending_leaves_the_old_files_whole(
     run: Run, folder: Path, words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """First a disk that is full at the last file of a run, then a stop there."""
+    """First a disk that is full at the last file of a run, then a stop there. The patterns have changed since the old
+    files were made, so that none of them could be taken for a new one."""
     handles: list[int] = []
     monkeypatch.setattr("os.fsync", handles.append)
     assert run(*words.split()).code == 0 and handles
+    for name in ("tag.draft", "leathers.draft", "folder.draft"):
+        (folder / name).write_text(
+            "# Changed.\n" + (folder / name).read_text(encoding="utf-8"), encoding="utf-8"
+        )
     before, last = everything_in(folder), len(handles)
 
     def ends_at_last(ending: BaseException) -> None:

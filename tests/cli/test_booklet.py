@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from errno import ENOSPC
 from pathlib import Path
 
 import pypdf
@@ -58,23 +57,6 @@ def test_a_faulty_pattern_has_none_but_a_draft(run: Run, folder: Path, tag: str)
     assert not (folder / "loose.pdf").exists()
     assert run("booklet", tag, "--out", "tag.pdf", "--draft").code == 0
     assert "DRAFT" in pypdf.PdfReader(folder / "tag.pdf").pages[0].extract_text()
-
-
-@pytest.mark.parametrize("command", ["print", "booklet"])
-@pytest.mark.parametrize("stop", [OSError(ENOSPC, "No space left on device"), KeyboardInterrupt()])
-def test_a_full_disk_or_a_stop_leaves_the_old_file_whole(
-    run: Run, folder: Path, tag: str, monkeypatch: pytest.MonkeyPatch, command: str, stop: BaseException
-) -> None:
-    assert run(command, tag, "--out", "tag.pdf").code == 0
-    before = (folder / "tag.pdf").read_bytes()
-
-    def stopped(handle: int) -> None:
-        raise stop
-
-    monkeypatch.setattr("os.fsync", stopped)
-    assert run(command, tag, "--out", "tag.pdf", "--paper", "a3").code != 0
-    assert (folder / "tag.pdf").read_bytes() == before
-    assert sorted(path.name for path in folder.iterdir()) == ["tag.draft", "tag.pdf"]
 
 
 def test_an_untrue_file_is_not_kept(

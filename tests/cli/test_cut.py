@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 from pathlib import Path
 
 import pytest
@@ -10,40 +9,13 @@ import pytest
 from drafting.cli import cut as command
 from drafting.proof.disagreement import Disagreement
 from tests.cli.conftest import Run
-from tests.cli.patterns import LOOSE, TAG, TWO_SIZES
-
-LEATHERS = """\
-pattern "Ferry tag"
-stock body: leather; 2 mm thick
-stock clear: sheet; 0.3 mm thick
-piece tag: cut 1 pair from body; grain any
-  point a: at (0, 0)
-  point b: at (40 mm, 0)
-  point c: at (40 mm, 30 mm)
-  point d: at (0, 30 mm)
-  outline: a to b to c to d
-  hole eye: at (20 mm, 24 mm); 4 mm across
-  stamp name: at (20 mm, 10 mm); lying level; 5 mm high; text "漢 No 7"
-  skive rim: band 5 mm inside from a to b of outline; down to 1 mm
-piece screen: cut 1 from clear; grain any
-  point a: at (0, 0)
-  point b: at (20 mm, 0)
-  point c: at (20 mm, 20 mm)
-  point d: at (0, 20 mm)
-  outline: a to b to c to d
-"""
+from tests.cli.patterns import LEATHERS, LOOSE, TAG, TWO_SIZES
 
 
 @pytest.fixture
 def tag(folder: Path) -> str:
     (folder / "tag.draft").write_text(TAG, encoding="utf-8")
     return "tag.draft"
-
-
-@pytest.fixture
-def leathers(folder: Path) -> str:
-    (folder / "leathers.draft").write_text(LEATHERS, encoding="utf-8")
-    return "leathers.draft"
 
 
 def everything_in(folder: Path) -> list[str]:
@@ -140,17 +112,6 @@ def test_layers_are_named_by_a_file(run: Run, folder: Path, leathers: str) -> No
     assert 'id="layer-RIM"' in text and 'stroke="#00ff00"' in text
 
 
-@pytest.mark.parametrize("form", ["svg", "dxf"])
-def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str, form: str) -> None:
-    out = folder / f"tag-cut.{form}"
-    out.write_text("the choir's accounts")
-    ran = run("cut", tag, "--out", ".", "--format", form)
-    assert ran.code == 2 and "C42" in ran.err and out.read_text() == "the choir's accounts"
-    assert run("cut", tag, "--out", ".", "--format", form, "--replace").code == 0
-    first = out.read_bytes()
-    assert run("cut", tag, "--out", ".", "--format", form).code == 0 and out.read_bytes() == first
-
-
 def test_a_faulty_pattern_is_not_cut(run: Run, folder: Path) -> None:
     (folder / "loose.draft").write_text(LOOSE, encoding="utf-8")
     ran = run("cut", "loose.draft", "--out", "machine")
@@ -169,36 +130,6 @@ def test_an_untrue_file_is_not_kept(
     ran = run("cut", leathers, "--out", "machine", "--kerf", "1 mm")
     assert ran.code == 3 and "C15" in ran.err and "tag.outline: length is 1 mm" in ran.err
     assert {path: path.read_bytes() for path in (folder / "machine").iterdir()} == before
-
-
-def test_a_full_disk_leaves_the_old_files_whole(
-    run: Run, folder: Path, leathers: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The second file finds no room: neither comes to stand in its place."""
-    assert run("cut", leathers, "--out", "machine").code == 0
-    before = {path: path.read_bytes() for path in (folder / "machine").iterdir()}
-    calls: list[int] = []
-
-    def full(descriptor: int) -> None:
-        calls.append(descriptor)
-        if len(calls) == 2:
-            raise OSError(errno.ENOSPC, "No space left on device")
-
-    monkeypatch.setattr("drafting.cli.together.os.fsync", full)
-    ran = run("cut", leathers, "--out", "machine", "--kerf", "1 mm")
-    assert ran.code == 2 and "C02" in ran.err and "no space left" in ran.err
-    assert {path: path.read_bytes() for path in (folder / "machine").iterdir()} == before
-
-
-def test_a_stop_in_the_middle_leaves_nothing(
-    run: Run, folder: Path, leathers: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def stopped(*_: object) -> list[Disagreement]:
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("drafting.proof.machine.faults_in_layers_svg", stopped)
-    assert run("cut", leathers, "--out", "machine").code == 130
-    assert everything_in(folder) == ["leathers.draft"]
 
 
 def test_the_first_size_is_cut_unless_another_is_named(run: Run, folder: Path) -> None:

@@ -39,16 +39,6 @@ def test_a_pattern_is_drawn_whole_and_piece_by_piece(run: Run, folder: Path, tag
         assert re.search(r'<svg[^>]* width="[\d.]+mm"', path.read_text(encoding="utf-8"))
 
 
-@pytest.mark.parametrize("name", ["tag.svg", "tag-tag.png"])
-def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str, name: str) -> None:
-    (folder / name).write_text("the choir's accounts")
-    ran = run("draw", tag, "--out", ".", "--png")
-    assert ran.code == 2 and "C42" in ran.err and files_below(folder) == sorted([name, "tag.draft"])
-    assert (folder / name).read_text() == "the choir's accounts"
-    assert run("draw", tag, "--out", ".", "--png", "--replace").code == 0
-    assert run("draw", tag, "--out", ".", "--png").code == 0
-
-
 def test_the_same_text_gives_the_same_bytes(run_real: Run, folder: Path, tag: str) -> None:
     """Whatever the order of a set may be."""
     for seed in ("1", "2"):

@@ -31,14 +31,6 @@ def test_it_is_written_over_and_the_bytes_are_the_same(run: Run, folder: Path, t
     assert first == again
 
 
-def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str) -> None:
-    (folder / "tag.pdf").write_text("the choir's accounts")
-    ran = run("print", tag, "--out", "tag.pdf")
-    assert ran.code == 2 and "C42" in ran.err
-    assert (folder / "tag.pdf").read_text() == "the choir's accounts"
-    assert run("print", tag, "--out", "tag.pdf", "--replace").code == 0
-
-
 @pytest.mark.parametrize(
     ("words", "code"),
     [

@@ -111,13 +111,6 @@ def test_nothing_is_written_when_a_file_is_untrue(run: Run, folder: Path, monkey
     assert found_in(folder) == before
 
 
-def test_cards_of_another_program_stay(run: Run, folder: Path) -> None:
-    (folder / "cards.pdf").write_text("the choir's accounts")
-    ran = run("roster", "folder.draft", "choir.csv", "--out", ".")
-    assert ran.code == 2 and "C42" in ran.err and not (folder / "roster.csv").exists()
-    assert run("roster", "folder.draft", "choir.csv", "--out", ".", "--replace").code == 0
-
-
 def test_a_faulty_pattern_makes_nothing(run: Run, folder: Path) -> None:
     (folder / "folder.draft").write_text(FOLDER.replace("lying 20 deg", ""), encoding="utf-8")
     ran = run("roster", "folder.draft", "choir.csv", "--out", "sets")

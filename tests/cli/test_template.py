@@ -10,14 +10,6 @@ from drafting.cli import template as command
 from drafting.proof.disagreement import Disagreement
 from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, TAG
-from tests.cli.test_cut import LEATHERS
-
-
-@pytest.fixture
-def leathers(folder: Path) -> str:
-    (folder / "leathers.draft").write_text(LEATHERS, encoding="utf-8")
-    return "leathers.draft"
-
 
 OPENINGS = {"svg": b"<?xml", "dxf": b"999\nAwlwright", "pdf": b"%PDF"}
 
@@ -70,16 +62,6 @@ def test_what_has_no_room_is_told(run: Run, folder: Path) -> None:
 def test_wrong_words(run: Run, folder: Path, leathers: str, words: tuple[str, str], code: str) -> None:
     ran = run("template", leathers, "--out", "o", *words)
     assert ran.code == 2 and code in ran.err and not (folder / "o").exists()
-
-
-@pytest.mark.parametrize("form", OPENINGS)
-def test_a_file_of_another_program_stays(run: Run, folder: Path, leathers: str, form: str) -> None:
-    out = folder / f"leathers-template-screen.{form}"
-    out.write_text("the choir's accounts")
-    ran = run("template", leathers, "--out", ".", "--format", form)
-    assert ran.code == 2 and "C42" in ran.err and out.read_text() == "the choir's accounts"
-    assert not (folder / f"leathers-template-tag.{form}").exists()
-    assert run("template", leathers, "--out", ".", "--format", form, "--replace").code == 0
 
 
 def test_cautions_are_those_of_what_it_is_cut_with(run: Run, leathers: str) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import degrees
 
+from drafting import face
 from drafting.geometry.corners import ClipBy, RoundBy, shape_corners
 from drafting.geometry.curves import arc_bowed, box, circle, obround
 from drafting.geometry.leg import Leg
@@ -13,6 +14,14 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.solve.placed import Hole, Placed, PlacedCorner, PlacedDim, PlacedFeature, PlacedPiece
+from drafting.text.source import Source
+
+
+def placed_text(text: str, name: str = "sample.draft") -> face.PlacedPattern:
+    """A pattern without a fault in its text, in numbers."""
+    pattern = face.read(Source(name, text))
+    assert not pattern.messages.has_errors, [message.says for message in pattern.messages]
+    return pattern.place()
 
 
 def placed(

@@ -18,7 +18,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
-from drafting.text.source import Source
+from tests.drawing.samples import placed_text
 
 FERRY = """\
 pattern "Ferry locker tag"
@@ -46,15 +46,9 @@ piece screen: cut 2 from film; grain any
 """
 
 
-def placed_text(text: str) -> face.PlacedPattern:
-    pattern = face.read(Source("ferry.draft", text))
-    assert not pattern.messages.has_errors, [message.says for message in pattern.messages]
-    return pattern.place()
-
-
 @pytest.fixture(scope="module")
 def ferry() -> face.PlacedPattern:
-    return placed_text(FERRY)
+    return placed_text(FERRY, "ferry.draft")
 
 
 def lines_on(sheet: MachineSheet, operation: str) -> list[Path | Ring]:

@@ -20,6 +20,7 @@ from drafting.geometry.point import Point
 from drafting.proof.machine import faults_in_layers_pdf
 from drafting.proof.machine_sheet import faults_in_template
 from drafting.text.source import Source
+from tests.drawing.samples import placed_text
 
 TEXT = """\
 pattern "Choir folder"
@@ -48,9 +49,7 @@ piece back: cut 1 pair from body; grain any
 
 @pytest.fixture(scope="module")
 def placed() -> face.PlacedPattern:
-    pattern = face.read(Source("choir.draft", TEXT))
-    assert not pattern.messages.has_errors, [message.says for message in pattern.messages]
-    return pattern.place()
+    return placed_text(TEXT, "choir.draft")
 
 
 def made(placed: face.PlacedPattern, **asked: object) -> list[Template]:

@@ -18,7 +18,7 @@ from drafting.output.pdf import to_pdf
 from drafting.proof.disagreement import Disagreement
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
-from drafting.text.source import Source
+from tests.drawing.samples import placed_text
 
 TEXT = """\
 pattern "Choir folder tag"
@@ -56,9 +56,7 @@ piece strip: cut 2 from thin; grain any
 
 @pytest.fixture(scope="module")
 def tag() -> face.PlacedPattern:
-    pattern = face.read(Source("tag.draft", TEXT))
-    assert not pattern.messages.has_errors, [message.says for message in pattern.messages]
-    return pattern.place()
+    return placed_text(TEXT, "tag.draft")
 
 
 @pytest.fixture(scope="module")
