@@ -76,6 +76,8 @@ class StitchLine:
     sewn: float | None = None
     pricked: bool = False
     """True for holes pricked through from another piece: its line need not lie on this piece, only its holes."""
+    source: str | None = None
+    """The line they are pricked through from, as `piece.line`."""
 
 
 @dataclass(frozen=True)

@@ -51,6 +51,8 @@ class Leather:
 
     def plies(self, point: Point) -> tuple[Ply, ...]:
         """Every layer of the piece at a point, once; the flat leather itself first."""
+        if not (self.folds or self.skived or self.turned):
+            return (Ply(point, self.thick),)
         found: list[Ply] = []
         for place in self._places(point):
             for ply in (Ply(place, self._thick(place)), *self._strips(place)):

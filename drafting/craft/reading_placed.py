@@ -34,7 +34,7 @@ from drafting.craft.item import (
     StrapTurnBack,
     WindowHolds,
 )
-from drafting.craft.lists.sewing import seams_of, through_lines
+from drafting.craft.lists.sewing import seams_of, sources_of, through_lines
 from drafting.craft.rules.shapes import lying_of
 from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
@@ -70,6 +70,7 @@ class _Reading:
         threads = [thread.thick for thread in placed.item.threads if thread.thick]
         self.thread = threads[0] if len(threads) == 1 else None
         self.sewn = through_lines(seams_of(placed, pattern))
+        self.sources = sources_of(placed, pattern)
 
     def item(self) -> Item:
         placed = self.placed
@@ -135,8 +136,9 @@ class _Reading:
     def stitches(self, piece: PlacedPiece, feature: PlacedFeature) -> Iterator[StitchLine]:
         for line in feature.stitches:
             layout = cast(Layout, line.layout)
-            sewn = self.sewn.get(f"{piece.name}.{line.name}")
-            yield StitchLine(line.name, layout, self.thread, sewn, line.is_pricked)
+            name = f"{piece.name}.{line.name}"
+            sewn, source = self.sewn.get(name), self.sources.get(name)
+            yield StitchLine(line.name, layout, self.thread, sewn, line.is_pricked, source)
 
     def thick(self, piece: PlacedPiece) -> float:
         stock = self.stocks.get(piece.stock or "")

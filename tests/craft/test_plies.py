@@ -134,3 +134,27 @@ def test_the_rule_of_a_thick_seam_counts_a_turned_strip() -> None:
     assert "R03" in codes(text)
     assert "R03" not in codes(text.replace("2.5 mm inside", "2.7 mm inside"))
     assert "R03" not in codes(text.replace("  turn hem: 10 mm outside edge\n", ""))
+
+
+PRICKED = """\
+stock sole: leather; {thick} mm thick
+piece face: cut 1 pair from sole
+  outline: box 80 mm by 60 mm
+  stitch edge: 4 mm inside outline; 60 stitches
+piece welt: over face; cut 1 from sole; grain any
+  outline: box {wide} mm by 60 mm; at face.outline.centre
+  stitch edge: same holes as face.edge
+join face.edge with welt.edge
+"""
+
+
+@pytest.mark.parametrize(
+    ("thick", "wide", "told"),
+    [(2.5, 80, []), (3, 80, ["face"]), (3, 78, ["face", "welt"]), (2.5, 78, ["welt"])],
+)
+def test_a_line_that_is_pricked_through_is_told_only_where_it_stands_nearer_to_its_own_edge(
+    thick: float, wide: float, told: list[str]
+) -> None:
+    """A pair of faces and the welt: of 2.5 mm they ask for 3.75 mm, of 3 mm for 4.5 mm. A narrower welt has 3 mm."""
+    found = read(Source("try.draft", PRICKED.format(thick=thick, wide=wide))).check()
+    assert [message.says.split(".")[0].strip("`") for message in found if message.code == "R03"] == told

@@ -59,6 +59,11 @@ def seams_of(placed: Placed, pattern: Pattern, tail: float = NEEDLE_TAIL) -> tup
     return tuple(_Sewing(placed, pattern, tail).seams())
 
 
+def sources_of(placed: Placed, pattern: Pattern) -> Mapping[str, str]:
+    """Of each line that is pricked through from another, that other; both by `piece.line`."""
+    return _Sewing(placed, pattern, 0.0).sources
+
+
 def through_lines(seams: Iterable[Sewn]) -> dict[str, float]:
     """How thick all the layers are that each stitch line sews, but for those that sew a stock of unknown thickness."""
     found: dict[str, float] = {}
@@ -192,10 +197,11 @@ class _Sewing:
         """How thick the leather is at each hole of a walk: every layer of each piece once, as often as it is cut."""
         plies: list[dict[str, list[Ply]]] = [{} for _ in range(n_holes)]
         for line, holes in reached.items():
-            points = [hole.point for hole in self.lines[line].layout.holes]
+            piece, leather = _piece(line), self._leather(line)
+            places = [hole.point for hole in self.lines[line].layout.holes]
             for index, at in holes.items():
-                found = plies[at].setdefault(_piece(line), [])
-                found += [ply for ply in self._leather(line).plies(points[index]) if not ply.is_among(found)]
+                found = plies[at].setdefault(piece, [])
+                found += [ply for ply in leather.plies(places[index]) if not ply.is_among(found)]
         often = {_piece(line): layers[line] for line in reached}
         return [
             sum(often[piece] * ply.thick for piece, found in hole.items() for ply in found) for hole in plies

@@ -22,7 +22,7 @@ def stitch_to_edge(bench: Bench) -> Iterator[Breach]:
     for part, line in lines_of(bench):
         margin, where = bench.margin(part, line)
         figure = bench.too_little(margin, limits.LEAST_MARGIN, 1)
-        if figure and part.outline.contains(where):
+        if figure and part.outline.contains(where) and not _is_as_near(bench, line, margin):
             facts = {
                 "line": named(part, line.name),
                 "measured": bench.text(figure),
@@ -30,6 +30,15 @@ def stitch_to_edge(bench: Bench) -> Iterator[Breach]:
                 "needed": bench.at_least(figure.limit, 1),
             }
             yield Breach(part.name, figure, facts, (line.name,), where)
+
+
+def _is_as_near(bench: Bench, line: StitchLine, margin: float) -> bool:
+    """Whether the line that this one is pricked through from stands as near to its own edge: then that is told of, and
+    where it is mended this one is too."""
+    piece, _, name = (line.source or "").partition(".")
+    part = bench.item.part(piece)
+    sources = (one for one in part.stitches if one.name == name) if part else ()
+    return any(bench.margin(part, one)[0] <= margin + ROUNDING for one in sources if part)
 
 
 def stitch_far_from_edge(bench: Bench) -> Iterator[Breach]:
@@ -60,7 +69,7 @@ def sewn_thickness(bench: Bench) -> Iterator[Breach]:
             continue
         margin, where = bench.margin(part, line)
         figure = bench.too_little(margin, limits.SEWN_PART * line.sewn, 1)
-        if figure:
+        if figure and not _is_as_near(bench, line, margin):
             facts = {
                 "line": named(part, line.name),
                 "sewn": mm(line.sewn),
