@@ -16,6 +16,7 @@ from drafting.drawing.marks import Group, Lettering, Stroke
 from drafting.drawing.obstacles import (
     Box,
     Obstacles,
+    Trees,
     box_around,
     crossings,
     grown,
@@ -25,6 +26,7 @@ from drafting.drawing.obstacles import (
 )
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.point import Point
+from drafting.records import dataclass
 
 CLEARANCE = 0.6
 LANE_REACH = 2.9
@@ -119,14 +121,11 @@ class Board:
         outgrown = _sheets_outgrown(width, height) - _sheets_outgrown(here.width, here.height)
         return width - here.width + height - here.height + EXTRA * outgrown
 
-    def taken(self, boxes: Any) -> Any:
-        """Which of many shapely boxes for words surely touch something."""
-        lines, words = self.drawn.trees
-        return touched(lines, boxes) | touched(words, boxes) | touched(self.hatching.trees[0], boxes)
-
-    def run_into_words(self, lines: Any) -> Any:
-        """Which of many shapely lines surely touch words that are already here."""
-        return touched(self.drawn.trees[1], lines)
+    @property
+    def questions(self) -> Questions:
+        """Many questions at once to what is here now."""
+        kinds = (self.drawn, self.hatching, self.untouchable, self.extensions, self.cuts)
+        return Questions(*(kind.trees for kind in kinds))
 
     def lane_is_free(self, start: Point, end: Point) -> bool:
         return not self.lanes.box_meets_boxes(_lane(start, end))
@@ -135,13 +134,33 @@ class Board:
         self.lanes.add_box(_lane(start, end))
 
 
+@dataclass(frozen=True)
+class Questions:
+    """Of many figures at once; the trees are those of a board."""
+
+    drawn: Trees
+    hatching: Trees
+    untouchable: Trees
+    extensions: Trees
+    cuts: Trees
+
+    def taken(self, boxes: Any) -> Any:
+        """Which of many shapely boxes for words surely touch something."""
+        lines, words = touched(self.drawn.lines, boxes), touched(self.drawn.words, boxes)
+        return lines | words | touched(self.hatching.lines, boxes)
+
+    def run_into_words(self, lines: Any) -> Any:
+        """Which of many shapely lines surely touch words that are there."""
+        return touched(self.drawn.words, lines)
+
+
 def _sheets_outgrown(width: Any, height: Any) -> Any:
     return sum(((width > wide) | (height > high)) * 1.0 for wide, high in ROOMS)
 
 
 def _crossings(there: Obstacles, strokes: Iterable[Stroke]) -> int:
     segments = [segment for stroke in strokes for segment in segments_of(stroke.way)]
-    return int(crossings(there, line_strings(segments)).sum())
+    return int(crossings(there.trees.lines, line_strings(segments)).sum())
 
 
 def _lane(start: Point, end: Point) -> tuple[Point, Point, Point, Point]:

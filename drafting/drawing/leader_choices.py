@@ -111,9 +111,6 @@ class Choices:
             costs=self.costs[rows],
         )
 
-    def cheaper(self, most: float) -> Choices:
-        return self.chosen(self.costs < most)
-
     def leader(self, index: int) -> Leader:
         tip, elbow = (Point(float(x), float(y)) for x, y in (self.tips[index], self.elbows[index]))
         return Leader(self.texts, tip, elbow, bool(self.sides[index] > 0), self.height)

@@ -7,27 +7,18 @@ tried before far ones; crossing lines costs, crossing words is out of the questi
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 import numpy as np
 
-from drafting.drawing.board import CLEARANCE, Board
-from drafting.drawing.leader_choices import Axis, Choices, Leader, choices_of
+from drafting.drawing.board import Board
+from drafting.drawing.leader_answers import CUT_CROSSING, Answers, is_free
+from drafting.drawing.leader_choices import Axis, Leader, choices_of
 from drafting.drawing.marks import Group
 from drafting.drawing.notes import Note
-from drafting.drawing.obstacles import box_meets_segment, closeness, crossings, segments_of
 from drafting.geometry.path import Ring
-from drafting.geometry.point import Point
 from drafting.records import dataclass, replace
 
-CROSSING = 6.0
-CUT_CROSSING = 10.0
-EXTENSION_CROSSING = 22.0
-TANGLE = 150.0
-"""What it costs to cross any line, beside that an edge of the leather, an extension line, and another leader or a
-dimension line."""
-NEAR = 0.8
-NEARNESS = 20.0
-"""How near a leader may come to another leader or a dimension line, and what it costs to come nearer."""
 MOST_ROUNDS = 6
 MOST_BETTERED = 2
 """So often notes are placed in another order only because some stand badly."""
@@ -38,7 +29,6 @@ AT_ONCE = 400
 ON_LEATHER = CUT_CROSSING + 2.0
 """What it costs to stand on the piece: little more than to leave it."""
 GROWTH = 0.3
-STUB_CLEARANCE = 1.0
 
 
 @dataclass(frozen=True)
@@ -68,9 +58,12 @@ def place_notes_on(
     those that stand badly.
     """
     order = sorted(notes, key=lambda note: len(note.targets))
+    answers = {
+        note: [Answers(choices, board) for choices in choices_of(note, axis, height)] for note in notes
+    }
     layouts: list[Layout] = []
     for turn in range(MOST_ROUNDS):
-        layouts.append(_laid_out(board.copy(), order, outline, axis, height))
+        layouts.append(_laid_out(board, [(note, answers[note]) for note in order], outline))
         first = layouts[-1].late or (layouts[-1].dear if turn < MOST_BETTERED else [])
         if not first:
             break
@@ -82,107 +75,51 @@ def place_notes_on(
     return kept, best.refused if may_tangle else best.late
 
 
-def _laid_out(board: Board, notes: Sequence[Note], outline: Ring, axis: Axis | None, height: float) -> Layout:
+def _laid_out(board: Board, order: Sequence[tuple[Note, Sequence[Answers]]], outline: Ring) -> Layout:
     """The notes in an order, each in the best place that is left."""
-    layout = Layout([], [], [], [], [])
-    for note in notes:
-        cost, leader = best_leader(board, note, outline, axis, height)
+    layout, added = Layout([], [], [], [], []), Board()
+    added.bounds = board.bounds
+    for note, answers in order:
+        cost, leader = best_leader(added, answers, outline)
         if leader is None:
             layout.refused.append(note)
             continue
         group = Group("note", note.name, (*leader.strokes, *leader.words), title=note.text)
-        if board.leader_crossings(leader.lines):
+        if board.leader_crossings(leader.lines) or added.leader_crossings(leader.lines):
             layout.tangled.append(note)
             layout.crossing.append(group)
         elif cost > DEAR:
             layout.dear.append(note)
         layout = replace(layout, cost=layout.cost + cost)
-        board.add(group)
+        added.add(group)
         layout.groups.append(group)
     return layout
 
 
-def best_leader(
-    board: Board, note: Note, outline: Ring, axis: Axis | None, height: float
-) -> tuple[float, Leader | None]:
-    """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread."""
+def best_leader(added: Board, answers: Sequence[Answers], outline: Ring) -> tuple[float, Leader | None]:
+    """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread. `added` is
+    what other notes have put on the board, and how far all of it reaches."""
     best: Leader | None = None
     least = float("inf")
-    for part in _parts(board, choices_of(note, axis, height)):
-        if part.costs[0] >= least:
+    for ways, rows, costs in _parts(added, answers):
+        if costs[0] >= least:
             continue
-        for cost, leader in _by_cost(board, part, least):
+        for cost, row in ways.by_cost(rows, costs, least, added.questions):
             if cost >= least:
                 break
-            if not _is_free(board, leader):
-                continue
-            whole = cost + ON_LEATHER if outline.contains(leader.elbow) else cost
-            if whole < least:
+            leader = ways.leader(row)
+            whole = cost + ON_LEATHER if ways.is_on_leather(row, outline) else cost
+            if whole < least and ways.is_fit(row) and is_free(added, leader):
                 best, least = leader, whole
     return least, best
 
 
-def _parts(board: Board, choices: Sequence[Choices]) -> Iterator[Choices]:
-    """Some of the choices after others, the least costly first, before it is known what they cross."""
-    for one in choices:
-        costs = one.costs + GROWTH * board.growths(*one.bounds)
+def _parts(added: Board, answers: Sequence[Answers]) -> Iterator[tuple[Answers, Any, Any]]:
+    """Some of the choices after others with what they cost, the least costly first, before it is known what they
+    cross."""
+    for ways in answers:
+        costs = ways.choices.costs + GROWTH * added.growths(*ways.bounds)
         order = np.argsort(costs, kind="stable")
-        ordered = replace(one, costs=costs).chosen(order)
         for start in range(0, len(order), AT_ONCE):
-            yield ordered.chosen(slice(start, start + AT_ONCE))
-
-
-def _by_cost(board: Board, choices: Choices, most: float) -> Iterator[tuple[float, Leader]]:
-    """The leaders that may be free and cost less than `most`, with what they cost, the least first.
-
-    What most ways fail at is asked first, and each question of those alone that are still in the running.
-    """
-    left = choices.cheaper(most)
-    left = left.chosen(~board.run_into_words(left.ways))
-    for index in range(len(left.texts)):
-        left = left.chosen(~board.taken(left.line_boxes[index]))
-    for there, price in (
-        (board.untouchable, TANGLE),
-        (board.extensions, EXTENSION_CROSSING),
-        (board.cuts, CUT_CROSSING),
-        (board.drawn, CROSSING),
-    ):
-        crossed = crossings(there, left.ways) + crossings(there, left.stubs)
-        left = replace(left, costs=left.costs + price * crossed).cheaper(most)
-    near = closeness(board.untouchable, left.ways, NEAR)
-    left = replace(left, costs=left.costs + NEARNESS * near).cheaper(most)
-    for row in np.argsort(left.costs, kind="stable"):
-        yield float(left.costs[row]), left.leader(row)
-
-
-def _is_free(board: Board, leader: Leader) -> bool:
-    return (
-        all(board.is_free_for(line, CLEARANCE) for line in leader.words)
-        and board.lines_clear_words(leader.strokes)
-        and not _lies_along_line(board, leader)
-        and not _words_meet_own_lines(leader)
-    )
-
-
-def _lies_along_line(board: Board, leader: Leader) -> bool:
-    """True when the stub under the words runs on or into another line: it would look like part of it."""
-    stub = leader.lines[1].way
-    low, high = sorted((stub.start.x, stub.end.x))
-    y = leader.elbow.y
-    box = (
-        Point(low - STUB_CLEARANCE, y - STUB_CLEARANCE),
-        Point(high + STUB_CLEARANCE, y - STUB_CLEARANCE),
-        Point(high + STUB_CLEARANCE, y + STUB_CLEARANCE),
-        Point(low - STUB_CLEARANCE, y + STUB_CLEARANCE),
-    )
-    return board.drawn.box_meets_strokes(box)
-
-
-def _words_meet_own_lines(leader: Leader) -> bool:
-    """True when the leader would run through its own words on its way back."""
-    return any(
-        box_meets_segment(line.corners, segment, stroke.half_width + 0.1)
-        for line in leader.words
-        for stroke in leader.strokes
-        for segment in segments_of(stroke.way)
-    )
+            rows = order[start : start + AT_ONCE]
+            yield ways, rows, costs[rows]

@@ -51,6 +51,7 @@ def has_descender(text: str) -> bool:
     return any(letter in _DESCENDERS or (ord(letter) > 0x24F and letter not in "⌀−–…×") for letter in text)
 
 
+@lru_cache(maxsize=4096)
 def plain_text(text: str) -> str:
     """The text as it can stand on one line: line ends and other controls become blanks."""
     letters = (" " if category(letter) in ("Cc", "Zl", "Zp") else letter for letter in normalize("NFC", text))

@@ -21,9 +21,12 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.records import dataclass
 
 CHORD_ERROR = 0.03
 CELL = 8.0
+SURE = 1e-9
+"""mm: nearer to a line it is left to the last digits on which side of it a place lies."""
 
 Box = tuple[Point, Point, Point, Point]
 """Four corners of a rectangle, anticlockwise."""
@@ -109,7 +112,7 @@ class Obstacles:
         self._boxes: dict[Cell, list[Box]] = defaultdict(list)
         self._lines: list[Segment] = []
         self._corners: list[Box] = []
-        self._trees: tuple[shapely.STRtree, shapely.STRtree] | None = None
+        self._trees: Trees | None = None
 
     def copy(self) -> Obstacles:
         other = Obstacles()
@@ -160,20 +163,32 @@ class Obstacles:
         )
 
     @property
-    def trees(self) -> tuple[shapely.STRtree, shapely.STRtree]:
-        """The middles of all strokes, and all boxes, for many questions at once."""
+    def trees(self) -> Trees:
+        """All of it, for many questions at once."""
         if self._trees is None:
-            lines = line_strings(list(dict.fromkeys(self._lines)))
-            corners = [[(corner.x, corner.y) for corner in box] for box in self._corners]
-            boxes = shapely.polygons(np.array(corners, dtype=float).reshape(-1, 4, 2))
-            self._trees = shapely.STRtree(lines), shapely.STRtree(boxes)
+            self._trees = Trees.of(list(dict.fromkeys(self._lines)), self._corners)
         return self._trees
+
+
+@dataclass(frozen=True)
+class Trees:
+    """The middles of strokes, and boxes of words."""
+
+    lines: shapely.STRtree
+    words: shapely.STRtree
+
+    @classmethod
+    def of(cls, lines: Sequence[Segment], boxes: Sequence[Box]) -> Trees:
+        corners = [[(corner.x, corner.y) for corner in box] for box in boxes]
+        polygons = shapely.polygons(np.array(corners, dtype=float).reshape(-1, 4, 2))
+        return cls(shapely.STRtree(line_strings(lines)), shapely.STRtree(polygons))
 
 
 def touched(tree: shapely.STRtree, figures: Any) -> Any:
     """Which of many shapely figures touch something in the tree, as an array of truths."""
     found = np.zeros(len(figures), dtype=bool)
-    found[tree.query(figures, predicate="intersects")[0]] = True
+    if len(tree) and len(figures):
+        found[tree.query(figures, predicate="intersects")[0]] = True
     return found
 
 
@@ -182,15 +197,44 @@ def line_strings(segments: Sequence[Segment]) -> Any:
     return shapely.linestrings(np.array(segments, dtype=float).reshape(-1, 2, 2))
 
 
-def crossings(there: Obstacles, lines: Any) -> Any:
-    """How many straight pieces each of many shapely lines crosses at inner points."""
-    found = there.trees[0].query(lines, predicate="crosses")[0]
-    return np.bincount(found, minlength=len(lines))
+def crossings(tree: shapely.STRtree, lines: Any) -> Any:
+    """How many straight pieces in the tree each of many shapely lines crosses at inner points."""
+    if not (len(tree) and len(lines)):
+        return np.zeros(len(lines), dtype=int)
+    asked, found = tree.query(lines)
+    crossed = _cross(lines[asked], tree.geometries[found])
+    return np.bincount(asked[crossed], minlength=len(lines))
 
 
-def closeness(there: Obstacles, lines: Any, near: float) -> Any:
-    """How many straight pieces each of many shapely lines comes near to."""
-    found = there.trees[0].query(lines, predicate="dwithin", distance=near)[0]
+def _cross(lines: Any, others: Any) -> Any:
+    """Which of some pairs of straight pieces cross: each has the ends of the other on its two sides. Where the last
+    digits decide, shapely does."""
+    one, other = (shapely.get_coordinates(pieces).reshape(-1, 2, 2) for pieces in (lines, others))
+    starts, ends = _sides(other, one)
+    others_starts, others_ends = _sides(one, other)
+    found = (starts * ends < 0) & (others_starts * others_ends < 0)
+    unsure = np.flatnonzero((starts * ends == 0) | (others_starts * others_ends == 0))
+    # What lies to one side for sure does not cross, however unsure the rest is.
+    unsure = unsure[~((starts * ends > 0) | (others_starts * others_ends > 0))[unsure]]
+    found[unsure] = shapely.crosses(lines[unsure], others[unsure])
+    return found
+
+
+def _sides(pieces: Any, ends: Any) -> Any:
+    """On which side of each piece both ends of another lie, 1 or -1; 0 where that is less than sure."""
+    start, along = pieces[:, 0], pieces[:, 1] - pieces[:, 0]
+    least, signs = SURE * np.hypot(along[:, 0], along[:, 1]), []
+    for away in (ends[:, 0] - start, ends[:, 1] - start):
+        off = along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0]
+        signs.append(np.sign(off) * (np.abs(off) > least))
+    return signs
+
+
+def closeness(tree: shapely.STRtree, lines: Any, near: float) -> Any:
+    """How many straight pieces in the tree each of many shapely lines comes near to."""
+    if not (len(tree) and len(lines)):
+        return np.zeros(len(lines), dtype=int)
+    found = tree.query(lines, predicate="dwithin", distance=near)[0]
     return np.bincount(found, minlength=len(lines))
 
 
