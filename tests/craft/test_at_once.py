@@ -118,3 +118,9 @@ def test_a_lot_that_comes_to_something_else_is_worked_out_alone(
     monkeypatch.setattr(at_once, "number_of", lambda amount, at: 1.0)
     expect_same(rows_at_once(pattern.draft, asked), pattern, asked)
     assert len(alone) > len(asked)
+
+
+def test_a_size_in_which_a_seam_cannot_be_laid_keeps_its_row() -> None:
+    pattern = drafting.load("patterns/key-fob.draft")
+    rows = list(rows_of(pattern.draft, pattern.asked_sizes("rowing boat", {"bowl_d": "20mm..24mm/2mm"})))
+    assert all(not row.is_sound and "fob.bowl_seam" not in row.stitches for row in rows)

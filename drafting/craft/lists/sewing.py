@@ -103,7 +103,7 @@ class _Sewing:
         self.leather: dict[str, Leather] = {}
 
     def seams(self) -> Iterator[Sewn]:
-        self.ties = tuple(self._ties())
+        self.ties = tuple(tie for tie in self._ties() if all(line in self.lines for line in tie.lines))
         for group in _groups(list(self.lines), [tie.lines for tie in self.ties]):
             inside = [tie for tie in self.ties if tie.lines[0] in group]
             yield from self._split(group, inside)
