@@ -28,7 +28,7 @@ TRIES = 5
 FULLEST = 0.9
 """More of a panel than this is never asked for."""
 MOST_GAIN = 0.06
-"""A mix that is asked for holds at most so much of a panel more than what is there now."""
+"""A share of the order that is asked for holds at most so much of a panel more than what would do."""
 SPREAD = 0.012
 """Of mixes that take so much of a panel more than those that go as often as not about one in four goes."""
 LEARNED = 0.02
@@ -188,7 +188,7 @@ class Panels:
     def if_better(self, mix: Sequence[int], than: float) -> tuple[Mix, float] | None:
         """The mix and by how much of a panel it holds more, where it is worth asking for."""
         gain = (self.pool.area(mix) - than) / self.panel.area
-        is_worth_it = 0 < gain <= MOST_GAIN and self.pool.area(mix) <= FULLEST * self.panel.area
+        is_worth_it = gain > 0 and self.pool.area(mix) <= FULLEST * self.panel.area
         return (tuple(mix), gain) if is_worth_it else None
 
     # What it comes to

@@ -240,15 +240,37 @@ def test_whole_bags_on_our_own_hide() -> None:
     assert bags.whole > plain.sets[0].whole
 
 
+def bottom_left_on_panels(kinds: Sequence[Kind], panels: Sequence[Sheet], gap: float) -> Lay:
+    """The plain rule, one panel after the other."""
+    left, laid = list(kinds), []
+    for sheet in panels:
+        (one,) = bottom_left(left, sheet, gap).sheets
+        laid.append(one)
+        counts = [sum(spot.kind == number for spot in one.spots) for number in range(len(left))]
+        left = [replace(kind, demand=kind.demand - count) for kind, count in zip(left, counts, strict=True)]
+        if not any(kind.demand for kind in left):
+            break
+    return Lay(tuple(kinds), tuple(laid), gap, 0)
+
+
 def test_panels() -> None:
-    """Sixty parts on panels of 600 mm by 300 mm, of which 3.94 have their area."""
+    """Sixty parts on panels of 600 mm by 300 mm, of which 3.94 have their area.
+
+    What is aimed at was found for parts of the same areas and numbers of corners that lie closer: on those the plain
+    rule uses 73.8 %.
+    """
     kinds = bag()
     panels = [panel(600, 300, 3.0, f"panel {n}") for n in range(60)]
     ours = lay_out(kinds, panels, gap=2.0, limits=LIMITS)
     assert verify(ours) == [] and ours.is_complete
     shares = " ".join(f"{ours.area_on(laid) / laid.sheet.area:.0%}" for laid in ours.sheets)
-    print(f"\npanels: {len(ours.sheets)} after {SECONDS:g} s ({shares}), {used(ours):.2%} of what is used")
-    assert len(ours.sheets) <= 6
+    plain = bottom_left_on_panels(kinds, panels, 2.0)
+    assert plain.is_complete
+    print(
+        f"\npanels: bottom-left {len(plain.sheets)}, {used(plain):.2%} of what is used; {len(ours.sheets)} after "
+        f"{SECONDS:g} s ({shares}), {used(ours):.2%} of what is used"
+    )
+    assert len(ours.sheets) <= 6 and used(ours) > used(plain)
 
 
 @pytest.mark.parametrize("sets", [15, 75])
