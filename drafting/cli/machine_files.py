@@ -20,6 +20,7 @@ from drafting.cli.words import WrongUse
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     NO_SUCH_PAGE,
+    NOT_DXF,
     SPARE_WORD,
     UNENGRAVED,
     UNFIT_LAYERS,
@@ -74,8 +75,7 @@ def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
     parser.add_argument(
         "--dxf-version",
         metavar="V",
-        default="r2010",
-        help="r2010, or r12 for an old machine: lines, arcs and circles alone",
+        help="r2010, or r12 for an old machine: lines, arcs and circles alone; r2010 if not said",
     )
     parser.add_argument("--layers", metavar="FILE", help="a TOML file that sets names and colours of layers")
     parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
@@ -101,12 +101,16 @@ def asked_of(given: Namespace, command: str, example: str, formats: Sequence[str
     return Asked(load_named(given.file, given.blocks), form, kerf, layers)
 
 
-def format_named(name: str, version: str, known: Sequence[str]) -> Format:
-    """Raises WrongUse for a format or a release that is not known."""
+def format_named(name: str, version: str | None, known: Sequence[str]) -> Format:
+    """Raises WrongUse for a format or a release that is not known, and for a release of another format."""
     if name not in known:
         raise unknown_name("format", name, known)
+    if version is None:
+        return FORMATS[name](RELEASES["r2010"])
     if version.lower() not in RELEASES:
         raise unknown_name("DXF version", version, RELEASES)
+    if name != "dxf":
+        raise WrongUse(NOT_DXF, version=version, format=name.upper())
     return FORMATS[name](RELEASES[version.lower()])
 
 

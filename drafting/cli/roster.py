@@ -20,9 +20,16 @@ from drafting.cli.failures import unknown_name
 from drafting.cli.machine_files import Format, add_format, expect_true, format_named, layers_from
 from drafting.cli.print import expect_our_pdf, paper_named
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named, settings_of
+from drafting.cli.reading import (
+    add_blocks,
+    add_size_and_measures,
+    length_named,
+    load_named,
+    settings_of,
+    told_with,
+)
 from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse
+from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR, UNREADABLE_TABLE
 from drafting.text.messages import Messages, Severity
 from drafting.text.source import UnreadableSource
@@ -30,6 +37,7 @@ from drafting.text.table import SEPARATORS, Table, read_table
 
 if TYPE_CHECKING:
     from drafting.drawing.roster import CardSheet, Person, Roster, Wishes
+    from drafting.face import Pattern
 
 TELLS = """\
 Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
@@ -122,8 +130,7 @@ def run(given: Namespace) -> int:
     out = Path(given.out)
     expect_our_pdf(out / "cards.pdf", given.replace)
     expect_our_list(out / "roster.csv", given.replace)
-    pattern = load_named(given.file, given.blocks)
-    table, said = table_named(given.people, given.encoding, separator)
+    pattern, table, said = read_both(given, separator)
     unsound = Messages() if given.settings else pattern.check()
     if table is None or unsound.has_errors:
         tell_some([said, unsound])
@@ -135,6 +142,18 @@ def run(given: Namespace) -> int:
         return FAULTS
     write_roster(roster, out, form, given.replace)
     return FINE
+
+
+def read_both(given: Namespace, separator: str | None) -> tuple[Pattern, Table | None, Messages]:
+    """The pattern and the table; WrongWords tells both where neither can be read."""
+    wrong, pattern, read = Messages(), None, None
+    with told_with(wrong):
+        pattern = load_named(given.file, given.blocks)
+    with told_with(wrong):
+        read = table_named(given.people, given.encoding, separator)
+    if pattern is None or read is None:
+        raise WrongWords(wrong)
+    return (pattern, *read)
 
 
 def wishes_of(given: Namespace) -> Wishes:

@@ -59,6 +59,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "`awlwright measure` has no option `--siz`.\n"
         "  mend: Its options are --help, --size, --with, --blocks, --json. Did you mean `--size`?",
     ),
+    "C201": (
+        "cut tag.draft --out o --dxf-version r12",
+        "`--dxf-version r12` says how DXF is written, and what is asked for is SVG.\n"
+        "  mend: Write `--format dxf --dxf-version r12`, or leave the version out.",
+    ),
     "C20": (
         "check tag.draft --blocks nowhere",
         "`nowhere` is no folder, and `--blocks` takes one.\n"

@@ -187,7 +187,7 @@ SAID = {
         "tag.draft --panel 600x400 --steps none --out o",
         "`--steps none` is no whole number from 1 up to 1,000,000,000.\n  mend: Write one, such as `--steps 500`.",
     ),
-    "C116": ("tag.draft --panel 600x400 --gap 3deg --out o", "`3deg` is no room to leave."),
+    "C116": ("tag.draft --panel 600x400 --gap 3deg --out o", "`--gap 3deg` is no room to leave."),
     "C117": ("tag.draft --panel 600x400 --stray 91 --out o", "`--stray 91` is no angle that a grain may stray by."),
     "C180": (
         "tag.draft --grain tag=askew --panel 600x400 --out o",

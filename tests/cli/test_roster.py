@@ -167,6 +167,7 @@ SHOWN: dict[str, tuple[str | bytes, str]] = {
     "C141": (CHOIR, "tag.draft"),
     "C142": (CHOIR, "--card crad"),
     "C143": (CHOIR, "--line {nmae}"),
+    "C200": (CHOIR, "--qr name}"),
     "C144": ("name,voice,size\nOna,alto,slimm\n", ""),
     "C145": ("name,voice,size\n鶴,alto,slim\n", "--no-cards"),
     "C146": (CHOIR, "--least 20mm"),
@@ -187,6 +188,15 @@ MENDS = {
     "C144": "Sizes are `slim`, `broad`. Did you mean `slim`?",
     "H80": "Write `9 mm`",
 }
+
+
+def test_a_pattern_and_a_table_that_are_not_there_are_told_in_one_run(run: Run, folder: Path) -> None:
+    ran = run("roster", "none.draft", "none.csv", "--out", "sets")
+    assert [line.split("`")[1] for line in ran.err.splitlines() if "cannot be read" in line] == [
+        "none.draft",
+        "none.csv",
+    ]
+    assert ran.code == 2 and not (folder / "sets").exists()
 
 
 @pytest.mark.parametrize("code", SHOWN)

@@ -13,12 +13,14 @@ FIELD = re.compile(r"\{([^{}]*)\}")
 
 
 def expect_headings(template: str, table: Table, messages: Messages) -> None:
-    """Every heading in braces is one of the table's."""
+    """Every heading in braces is one of the table's, and every brace has its other half."""
+    listed = ", ".join(f"`{{{heading}}}`" for heading in table.headings)
+    at = heading_line(table)
+    if set("{}") & set(FIELD.sub("", template)):
+        messages.add(says.LONE_BRACE, at=at, template=template, headings=listed)
     for wanted in FIELD.findall(template):
         if table.heading(wanted) is None:
-            listed = ", ".join(f"`{{{heading}}}`" for heading in table.headings)
             near = did_you_mean(wanted, table.headings)
-            at = heading_line(table)
             messages.add(
                 says.UNFIT_TEMPLATE, at=at, template=template, column=wanted, headings=listed, near=near
             )

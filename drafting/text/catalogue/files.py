@@ -74,6 +74,11 @@ NOT_TOGETHER = Entry(
     says="`{first}` and `{second}` cannot both be said.",
     mend="Leave one of them out.",
 )
+NOT_DXF = Entry(
+    code="C201",
+    says="`--dxf-version {version}` says how DXF is written, and what is asked for is {format}.",
+    mend="Write `--format dxf --dxf-version {version}`, or leave the version out.",
+)
 NOT_TIDY = Entry(
     code="C14",
     says="`{file}` is not laid out the tidy way.",

@@ -36,7 +36,7 @@ UNFIT_COUNT = Entry(
 )
 UNFIT_GAP = Entry(
     code="C116",
-    says="`{given}` is no room to leave.",
+    says="`{option} {given}` is no room to leave.",
     mend="Write a length of 0 or more with its unit, such as `--gap '2 mm'` or `--margin '5 mm'`.",
 )
 UNFIT_STRAY = Entry(

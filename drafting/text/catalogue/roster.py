@@ -85,6 +85,11 @@ UNFIT_TEMPLATE = Entry(
     says="`{template}` names the column `{column}`, which the table does not have.",
     mend="Write headings in braces: {headings}.{near}",
 )
+LONE_BRACE = Entry(
+    code="C200",
+    says="`{template}` has a brace without its other half, and would stand on every card as it is written.",
+    mend="Put each heading in two braces: {headings}.",
+)
 
 # The people
 
