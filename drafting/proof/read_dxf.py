@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from io import StringIO
-from math import atan, atan2, cos, degrees, hypot, pi, radians, sin
+from math import atan, atan2, cos, degrees, hypot, radians, sin
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from drafting.proof.expected import Box, Measures
+from drafting.proof.svg_shapes import circle_measures, straight_measures
 from drafting.records import dataclass
 
 if TYPE_CHECKING:
@@ -94,8 +95,7 @@ def _arc(entity: DXFEntity) -> Measures:
 
 
 def _circle(entity: DXFEntity) -> Measures:
-    right, left = _on_circle(entity, 0.0), _on_circle(entity, 180.0)
-    return _measured([_Step(right, left, pi), _Step(left, right, pi)], is_closed=True)
+    return circle_measures(*_flat(entity.dxf.center), float(entity.dxf.radius))
 
 
 def _polyline(entity: DXFEntity) -> Measures:
@@ -175,6 +175,8 @@ class _Step:
 
 
 def _measured(steps: Sequence[_Step], is_closed: bool) -> Measures:
+    if not any(step.turn for step in steps):
+        return straight_measures([steps[0].start, *(step.end for step in steps)], is_closed)
     points = [place for step in steps for place in step.outermost()]
     box: Box = (
         min(x for x, _ in points), min(y for _, y in points),

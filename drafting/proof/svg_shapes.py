@@ -73,7 +73,11 @@ def _circle(attributes: Attributes) -> Measures | None:
     words = [attributes.get(name, "0") for name in ("cx", "cy", "r")]
     if not all(map(NUMBER.fullmatch, words)):
         return None
-    x, y, radius = float(words[0]), -float(words[1]), float(words[2])
+    return circle_measures(float(words[0]), -float(words[1]), float(words[2]))
+
+
+def circle_measures(x: float, y: float, radius: float) -> Measures:
+    """Of a whole circle."""
     box = (x - radius, y - radius, x + radius, y + radius)
     return Measures(2 * pi * radius, pi * radius**2, box, EIGHTHS * radius + (x, y))
 
@@ -84,9 +88,12 @@ def _straight(drawn: str) -> Measures | None:
         return None
     down, is_closed = corners(drawn)
     spots = [(x, -y) for x, y in (*down, *(down[:1] if is_closed else ()))]
+    return straight_measures(spots, is_closed) if len(spots) > 1 else None
+
+
+def straight_measures(spots: Sequence[Place], is_closed: bool) -> Measures:
+    """Of a line from place to place, two or more; one that is closed ends where it began."""
     steps = list(pairwise(spots))
-    if not steps:
-        return None
     length = sum(hypot(bx - ax, by - ay) for (ax, ay), (bx, by) in steps)
     area = abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in steps)) / 2 if is_closed else None
     halfway = [place for (ax, ay), (bx, by) in steps for place in ((ax, ay), ((ax + bx) / 2, (ay + by) / 2))]
