@@ -59,7 +59,7 @@ def dress_fully(piece: PlacedPiece, figures: Figures, letters: Letters) -> Dress
     dressing.take(lambda board: name_sign(board, piece, template_lines(piece, height), 1.0))
     if len(places) > len(drawn):
         dressing.remarks.append(
-            f"{len(places) - len(drawn)} more places of features: take them off this true-size sheet."
+            f"{len(places) - len(drawn)} more places of features and corners: take them off this true-size sheet."
         )
     return dressing.result
 

@@ -30,8 +30,8 @@ LEAST = 0.2
 MOST_LINES = 4000
 LEANS = (0.0, 15.0, -15.0)
 """How far the lines may lean off their slant, in degrees, where they would run along the edges."""
-ALONG = 15.0
-"""An edge whose direction differs by less, in degrees, runs along the lines."""
+ALONG = 20.0
+"""An edge whose direction differs by less, in degrees, runs nearly along the lines."""
 FEW = 0.03
 """Of all edges that may run along them before the lines lean."""
 
@@ -58,12 +58,10 @@ def leaning(rings: Sequence[Ring], hatching: Hatching) -> Hatching:
 
 
 def _length_along(edges: Sequence[Segment], angle: float) -> float:
-    """How much of the edges runs nearly in one direction."""
-    return sum(
-        hypot(x1 - x0, y1 - y0)
-        for x0, y0, x1, y1 in edges
-        if abs((degrees(atan2(y1 - y0, x1 - x0)) - angle + 90.0) % 180.0 - 90.0) < ALONG
-    )
+    """How much of the edges runs nearly in one direction: wholly what runs in it, the less the more it turns away."""
+    turns = [(hypot(x1 - x0, y1 - y0), degrees(atan2(y1 - y0, x1 - x0)) - angle) for x0, y0, x1, y1 in edges]
+    offs = [(length, abs((turn + 90.0) % 180.0 - 90.0)) for length, turn in turns]
+    return sum(length * max(0.0, 1.0 - off / ALONG) for length, off in offs)
 
 
 def hatched(rings: Sequence[Ring], hatching: Hatching) -> Ticks:

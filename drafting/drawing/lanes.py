@@ -23,6 +23,9 @@ NEXT_LANE = 7.0
 MOST_LANES = 40
 GAP = 1.0
 """Between the thing measured and the start of its extension line."""
+FAR = 25.0
+THROUGH = 45.0
+"""What it costs each extension line to run through the piece, farther than this, to its other side."""
 GROWTH = 0.1
 """What a millimetre more of width or height costs."""
 OVERSHOOT = 2.0
@@ -163,6 +166,7 @@ def _hindrance(candidate: Candidate, waiting: Sequence[Span]) -> float:
 def candidates(span: Span, bounds: Bounds, height: float) -> Iterator[Candidate]:
     """Every side, lane and place of the figures."""
     for across, lane, side_cost in _lanes(span, bounds):
+        side_cost += THROUGH * _runs_through(span, across, bounds)
         reach = sum(max(end.low - across, across - end.high, 0.0) for end in (span.first, span.last))
         for low, high, start, cost in figures_places(span, height):
             total = lane * 4.0 + side_cost + cost + 0.08 * reach
@@ -177,6 +181,13 @@ def _lanes(span: Span, bounds: Bounds) -> Iterator[tuple[float, int, float]]:
         offset = FIRST_LANE + NEXT_LANE * lane
         yield low - offset, lane, 1.5 if prefers_high else 0.0
         yield high + offset, lane, 0.0 if prefers_high else 1.5
+
+
+def _runs_through(span: Span, across: float, bounds: Bounds) -> int:
+    """How many extension lines would run through most of the piece to a line on its other side."""
+    low, high = _reach_across(span, bounds)
+    ways = [end.low - low if across < low else high - end.high for end in (span.first, span.last)]
+    return sum(way > max(FAR, 0.6 * (high - low)) for way in ways)
 
 
 def _reach_across(span: Span, bounds: Bounds) -> tuple[float, float]:

@@ -11,11 +11,12 @@ from drafting.drawing.footer import UNTOLD, legend_entry
 from drafting.drawing.lines import CUT, FOLD, LINE_KINDS, STITCH, SYMMETRY
 from drafting.drawing.spans import LEVEL, Rank, SpanEnd, make_span, past_lines
 from drafting.drawing.view import guides_view, uncovered
+from drafting.geometry.corners import RoundBy
 from drafting.geometry.curves import box, obround
 from drafting.geometry.line import Line
-from drafting.geometry.path import Path
+from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.solve.placed import Placed, PlacedDim, PlacedSlit
+from drafting.solve.placed import Placed, PlacedCorner, PlacedDim, PlacedSlit
 from tests.drawing.samples import (
     SAMPLES,
     badge_holder,
@@ -30,7 +31,9 @@ from tests.drawing.samples import (
     nothing,
     piece,
     placed,
+    polygon,
     rigging_strap,
+    rounded,
     row,
     scripts,
     thousand_holes,
@@ -122,6 +125,47 @@ def test_a_feature_across_the_mirror_line_is_placed_from_it_once() -> None:
     mirrored = piece("p", box(Point(0, 30), 80, 60), features=[slit], mirror=(Point(0, 0), Point(0, 60)))
     drawing = piece_sheet(placed("mirrored", [mirrored]), "p")
     assert sorted(words(drawing, "dimension")) == ["20", "30", "60", "80"]
+
+
+def corners_of(points: dict[str, Point]) -> list[PlacedCorner]:
+    return [PlacedCorner(name, point, "sharp", 0.0, 0.0, None) for name, point in points.items()]
+
+
+def test_corners_between_straight_edges_are_placed_from_the_nearer_edge() -> None:
+    """A flag with a step: what the overall sizes tell is not told again."""
+    points = {"a": Point(0, 0), "b": Point(90, 0), "c": Point(90, 50), "d": Point(30, 50), "e": Point(30, 20),
+              "f": Point(0, 20)}  # fmt: skip
+    legs = polygon(list(points.values()))
+    flag = piece("flag", Ring(legs), corners=corners_of(points))
+    told = words(piece_sheet(placed("flag", [flag]), "flag"), "dimension")
+    assert sorted(told) == ["20", "30", "50", "90"]
+
+
+def test_a_corner_of_a_mirrored_piece_is_placed_from_its_twin() -> None:
+    """A tag with a nose 30 wide; its rounded shoulders are placed by their sharp points."""
+    half = {"heel": Point(40, 0), "brow": Point(40, 60), "snout": Point(15, 90)}
+    twins = {f"{name}'": Point(-point.x, point.y) for name, point in reversed(half.items())}
+    points = {**half, **twins}
+    outline, rounded_corners = rounded(polygon(list(points.values())), {1: RoundBy(8), 4: RoundBy(8)},
+                                       {1: "brow", 4: "brow'"})  # fmt: skip
+    sharp = [corner for corner in corners_of(points) if not corner.name.startswith("brow")]
+    tag = piece("tag", outline, corners=[*sharp, *rounded_corners], mirror=(Point(0, 0), Point(0, 90)))
+    told = words(piece_sheet(placed("tag", [tag]), "tag"), "dimension")
+    assert sorted(told) == ["30", "30", "80", "90"]
+
+
+def test_a_corner_on_a_straight_edge_is_not_placed() -> None:
+    """Nobody marks a point where an edge goes on straight."""
+    points = {
+        "a": Point(0, 0),
+        "b": Point(60, 0),
+        "c": Point(60, 40),
+        "mid": Point(30, 40),
+        "d": Point(0, 40),
+    }
+    legs = polygon(list(points.values()))
+    plain = piece("plain", Ring(legs), corners=corners_of(points))
+    assert sorted(words(piece_sheet(placed("plain", [plain]), "plain"), "dimension")) == ["40", "60"]
 
 
 def test_overview_dimensions_are_the_overall_ones() -> None:

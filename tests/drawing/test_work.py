@@ -302,6 +302,19 @@ def test_a_seam_and_its_twin_are_told_once() -> None:
     assert [group.title for group in overview(pair).find("note")] == ["2× seam A"] * 2
 
 
+def test_a_stitch_line_off_the_edge_is_placed() -> None:
+    """A line across, and a box of stitches; a seam beside the edge is told in the notes."""
+    text = (
+        'pattern "Log cover"\npiece cover\n  point hub: at (0, 0)\n  outline: box 200 mm by 120 mm; at hub\n'
+        "  point third: at (-30 mm, 0 mm)\n  point seat: at (50 mm, 20 mm)\n"
+        "  stitch across: plumb through third; every 4 mm; 10 mm short\n"
+        "  stitch loop: box 20 mm by 40 mm; at seat; lying level; every 4 mm\n"
+        "  stitch rim: 4 mm inside outline; every 4 mm; start at outline.top\n"
+    )
+    drawing = read(Source("log.draft", text)).place().drawing("cover").drawing
+    assert sorted(words(drawing, "dimension")) == ["120", "200", "40", "50", "70"]
+
+
 def test_letters_go_on_after_z() -> None:
     assert [letter(index) for index in (0, 25, 26, 27, 52, 701, 702)] == [
         "A",
