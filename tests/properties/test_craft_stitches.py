@@ -91,6 +91,9 @@ def test_steps_across_are_even_and_end_on_the_end(line: Path | Ring, count: int)
 
 
 @given(line=lines(), pitch=pitches)
+@example(line=Path([Line(Point(0, 0), Point(26.5, 0))]), pitch=5)  # 6 % off, which must be refused
+@example(line=Path([Line(Point(0, 0), Point(23.4, 0))]), pitch=5)
+@example(line=Path([Line(Point(0, 0), Point(26.2, 0))]), pitch=5)
 def test_a_line_that_is_accepted_is_within_a_twentieth_and_one_refused_is_not(
     line: Path | Ring, pitch: float
 ) -> None:
