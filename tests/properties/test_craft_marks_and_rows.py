@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from drafting.craft.bends import Bend, flat_from_outside, flat_from_straights
 from drafting.craft.holding import Held, between_seams, past_opening
+from drafting.craft.joins import Side, compare
 from drafting.craft.marks import Slanted, slanted_marks
 from drafting.craft.rows import RowRequest, row_along
 from drafting.craft.slits import SlitRequest, cut_slit
@@ -197,3 +198,23 @@ def test_a_strip_measured_outside_or_between_its_bends_is_as_long(
     outside = flat_from_outside((200, 200), bends, thick, neutral)
     assert outside == pytest.approx(flat_from_straights(straights, bends, thick, neutral))
     assert flat_from_straights(straights, bends, thick, 0) == pytest.approx(sum(straights) + turn * radius)
+
+
+@FEW
+@given(st.lists(st.integers(1, 9), min_size=1, max_size=5), st.floats(2, 6), st.integers(0, 4))
+def test_a_seam_is_sound_in_the_order_that_it_is_said_to_run(
+    counts: list[int], pitch: float, at: int
+) -> None:
+    """Stretch by stretch, first to first or first to last; each within 2 % or the length that is said."""
+    there = Side("a", tuple(counts), tuple(count * pitch for count in counts))
+    back = Side("b", there.counts[::-1], there.lengths[::-1])
+    assert compare([there, back], reversed=True).is_sound
+    assert compare([there, back]).is_sound == (counts == counts[::-1])
+    index = at % len(counts)
+    for share, is_sound in ((1.0199, True), (1.0206, False)):
+        lengths = [length * (share if place == index else 1) for place, length in enumerate(there.lengths)]
+        longer = Side("b", there.counts, tuple(lengths))
+        assert compare([there, longer]).is_sound == is_sound
+        apart = lengths[index] - there.lengths[index]
+        assert compare([there, longer], within=apart + 0.001).is_sound
+        assert not compare([there, longer], within=apart - 0.001).is_sound
