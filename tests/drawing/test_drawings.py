@@ -215,10 +215,11 @@ def test_a_long_title_is_made_to_fit() -> None:
 
 
 def test_each_feature_is_placed_from_the_nearer_edge_or_the_mirror_line() -> None:
-    """Twins are measured once; 24, 45 and 38 are from the mirror line, 20, 40 and 50 from the lower or upper edge."""
+    """Twins are measured once; 24, 45 and 38 are from the mirror line, 20, 40 and 50 from the lower or upper edge; 72 is
+    from the brow to its twin."""
     drawing = piece_sheet(choir_folder(), "cover")
     assert sorted(words(drawing, "dimension")) == sorted(
-        ["120", "120", "90", "38.42", "24", "45", "38", "20", "40", "50"]
+        ["120", "120", "90", "38.42", "72", "24", "45", "38", "20", "40", "50"]
     )
 
 
