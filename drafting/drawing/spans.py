@@ -157,13 +157,9 @@ def past_lines(span: Span, lines: Iterable[Line]) -> Span:
 
 def _past(end: SpanEnd, along: Vector, lines: list[Line]) -> SpanEnd:
     across = along.turned_left()
-    there = [
-        sorted((place_along(line.start, across), place_along(line.end, across)))
-        for line in lines
-        if all(abs(place_along(point, along) - end.at) < ON_LINE for point in (line.start, line.end))
-    ]
-    for low, high in [*sorted(there), *sorted(there, reverse=True)]:
-        if low <= end.high + ON_LINE and high >= end.low - ON_LINE:
+    for line in lines:
+        if all(abs(place_along(point, along) - end.at) < ON_LINE for point in (line.start, line.end)):
+            low, high = sorted((place_along(line.start, across), place_along(line.end, across)))
             end = end.joined(SpanEnd(end.at, low, high))
     return end
 

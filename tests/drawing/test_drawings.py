@@ -107,7 +107,7 @@ def test_two_guides_on_each_other_are_drawn_once_and_stubs_are_left_out() -> Non
 
 
 def test_an_extension_line_begins_past_the_line_it_would_run_along() -> None:
-    """The span ends in the middle of one line and at the end of another; a third lies apart."""
+    """The span ends in the middle of one line and at the end of another; a third lies farther on."""
     span = make_span("a..b", "40", LEVEL, SpanEnd(0, 10, 10), SpanEnd(40, 0, 0), Rank.ASKED)
     there = [
         Line(Point(0, 4), Point(0, 30)),
@@ -115,7 +115,7 @@ def test_an_extension_line_begins_past_the_line_it_would_run_along() -> None:
         Line(Point(40, 50), Point(40, 60)),
     ]
     clear = past_lines(span, there)
-    assert (clear.first, clear.last) == (SpanEnd(0, 4, 30), SpanEnd(40, 0, 26))
+    assert (clear.first, clear.last) == (SpanEnd(0, 4, 30), SpanEnd(40, 0, 60))
 
 
 def test_a_feature_across_the_mirror_line_is_placed_from_it_once() -> None:
