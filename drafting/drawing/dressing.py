@@ -21,7 +21,7 @@ from drafting.drawing.notes import Note, Target, letters_of, notes_of
 from drafting.drawing.places import fewest, place_spans
 from drafting.drawing.seams import Letters
 from drafting.drawing.signs import grain_sign, name_sign
-from drafting.drawing.spans import Span, asked_spans, merged, overall_spans, past_lines
+from drafting.drawing.spans import Span, asked_spans, merged, overall_spans
 from drafting.drawing.view import piece_view
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.line import Line
@@ -129,8 +129,7 @@ class _Dressing:
     def measure(self, spans: list[Span]) -> None:
         reach = self._solid_bounds()
         lines = [leg for stroke in self.view.strokes for leg in stroke.way.legs if isinstance(leg, Line)]
-        clear = [past_lines(span, lines) for span in spans]
-        groups, refused = place_spans_on(self.board, clear, reach, self.height)
+        groups, refused = place_spans_on(self.board, spans, lines, reach, self.height)
         self.added += groups
         self.remarks += [f"{span.name}: {span.text}" for span in refused]
 

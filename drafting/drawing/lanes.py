@@ -7,15 +7,16 @@ taken. Figures stand above the unbroken line and read from below or from the rig
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import CLEARANCE, Board
 from drafting.drawing.lettering import natural_width
 from drafting.drawing.lines import DIMENSION, EXTENSION
 from drafting.drawing.marks import DESCENT, RISE, Group, Lettering, Stroke
-from drafting.drawing.spans import LEVEL, PLUMB, Rank, Span, SpanEnd
+from drafting.drawing.spans import LEVEL, PLUMB, Rank, Span, SpanEnd, past_lines
 from drafting.geometry.bounds import Bounds
+from drafting.geometry.line import Line
 from drafting.records import dataclass
 
 FIRST_LANE = 10.0
@@ -96,14 +97,16 @@ class Candidate:
 
 
 def place_spans_on(
-    board: Board, spans: Sequence[Span], bounds: Bounds, height: float
+    board: Board, spans: Sequence[Span], lines: Sequence[Line], bounds: Bounds, height: float
 ) -> tuple[list[Group], list[Span]]:
-    """Draws spans round a view of the given bounds; gives back also those for which no place was left."""
+    """Draws spans round a view of the given bounds and straight lines; gives back also those for which no place was
+    left."""
     placed: list[Group] = []
     refused: list[Span] = []
     waiting = sorted(spans, key=lambda span: (span.rank is Rank.OVERALL, round(span.length, 3), span.name))
     for index, span in enumerate(waiting):
-        candidate = best_candidate(board, span, waiting[index + 1 :], bounds, height)
+        ways = candidates(span, past_lines(span, lines), bounds, height)
+        candidate = best_candidate(board, ways, waiting[index + 1 :])
         if candidate is None:
             refused.append(span)
             continue
@@ -114,13 +117,11 @@ def place_spans_on(
     return placed, refused
 
 
-def best_candidate(
-    board: Board, span: Span, waiting: Sequence[Span], bounds: Bounds, height: float
-) -> Candidate | None:
+def best_candidate(board: Board, ways: Iterable[Candidate], waiting: Sequence[Span]) -> Candidate | None:
     """The least costly way that is free, judged by what it crosses and whom it stands in the way of."""
     best: Candidate | None = None
     least = float("inf")
-    for candidate in sorted(candidates(span, bounds, height), key=lambda one: one.cost):
+    for candidate in sorted(ways, key=lambda one: one.cost):
         if candidate.cost >= least:
             break
         cost = candidate.cost + _hindrance(candidate, waiting) + GROWTH * board.growth(candidate.bounds)
@@ -163,14 +164,15 @@ def _hindrance(candidate: Candidate, waiting: Sequence[Span]) -> float:
     )
 
 
-def candidates(span: Span, bounds: Bounds, height: float) -> Iterator[Candidate]:
-    """Every side, lane and place of the figures."""
+def candidates(span: Span, drawn: Span, bounds: Bounds, height: float) -> Iterator[Candidate]:
+    """Every side, lane and place of the figures: judged by the places that are measured, and drawn from where the
+    extension lines begin."""
     for across, lane, side_cost in _lanes(span, bounds):
         side_cost += THROUGH * _runs_through(span, across, bounds)
         reach = sum(max(end.low - across, across - end.high, 0.0) for end in (span.first, span.last))
         for low, high, start, cost in figures_places(span, height):
             total = lane * 4.0 + side_cost + cost + 0.08 * reach
-            yield Candidate(span, across, low, high, start, height, total)
+            yield Candidate(drawn, across, low, high, start, height, total)
 
 
 def _lanes(span: Span, bounds: Bounds) -> Iterator[tuple[float, int, float]]:
