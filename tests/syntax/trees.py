@@ -294,6 +294,7 @@ headers = noted(
     texts,
     st.none() | texts,
     st.none() | texts,
+    st.none() | texts,
     several(texts, 0, 2),
     several(st.sampled_from(("mm", "cm", "in")), 0, 2),
 )
