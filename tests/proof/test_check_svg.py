@@ -43,8 +43,8 @@ def swap(old: str, new: str) -> Callable[[str], str]:
     ("change", "where", "what"),
     [
         (swap('r="2"', 'r="2.01"'), "belt.holes line 1", "length"),
-        (swap('cx="435"', 'cx="435.02"'), "belt.holes line 2", "left edge"),
-        (swap("L 571,146", "L 571,146.05"), "belt.outline", "its course"),
+        (swap('cx="436"', 'cx="436.02"'), "belt.holes line 2", "left edge"),
+        (swap("L 572,149", "L 572,149.05"), "belt.outline", "its course"),
         (swap("A 3 3 0 0 0", "A 3 3 0 0 1"), "belt.outline", "its course"),
         (swap(" Z", ""), "belt.outline", "whether it is closed"),
         (swap('<g class="piece"', '<g transform="scale(1.001)" class="piece"'), "belt.outline", "length"),
