@@ -16,6 +16,7 @@ from drafting.craft.lists.in_processes import rows_of
 from drafting.craft.lists.quick_sizes import quick_rows
 from drafting.craft.lists.sizing import Settings, sized_row
 from drafting.solve.draft import Draft
+from tests.craft.test_at_once import MOVED
 from tests.solve.forgetting import forget
 
 SWEEPS = {
@@ -53,26 +54,6 @@ def test_ten_thousand_sizes(benchmark: BenchmarkFixture, name: str) -> None:
     benchmark.extra_info["one by one against with rules"] = round(alone * len(asked) / judged, 1)
 
 
-MOVED = {
-    "badge-holder": "rim",
-    "belt": "waist",
-    "blade-sheath": "blade_l",
-    "card-wallet": "card_w",
-    "coaster-tray": "disc_d",
-    "coin-pouch": "disc_d",
-    "cup-sleeve": "top_d",
-    "glasses-case": "reach",
-    "hatch-tag": "rim",
-    "key-fob": "bowl_d",
-    "key-tray": "room_l",
-    "notebook-cover": "book_w",
-    "pitch-pipe-case": "pipe_w",
-    "strap-end": "strap_w",
-    "tool-panel": "margin",
-    "tool-roll": "margin",
-    "watch-strap": "lug",
-}
-"""A measure of each starter that is swept with all rules."""
 FEW = 24
 
 
