@@ -61,7 +61,9 @@ if TYPE_CHECKING:
     from drafting.drawing.roster import Person, Roster, Wishes
     from drafting.lay import Freedom, Lay, Limits, Violation
     from drafting.lay.laying import Progress
+    from drafting.lay.ordering import Wish
     from drafting.output.dxf import Release
+    from drafting.output.lays import Asked as AskedLay
     from drafting.text.prices import PriceList
     from drafting.text.table import Table
 
@@ -565,7 +567,7 @@ class PlacedPattern:
         """The sheet of one piece, or the overview of all."""
         from drafting.drawing import overview, piece_sheet
 
-        record = self._record("drawing", piece=piece)
+        record = self.record("drawing", piece=piece).line
         if piece is None:
             allowed = () if self.is_draft else self.verdict.allowed
             drawn = overview(self.placed, draft=self.is_draft, remarks=allowed)
@@ -574,9 +576,9 @@ class PlacedPattern:
             raise UnknownName("piece", piece, self.pieces)
         return Sheet(replace(piece_sheet(self.placed, piece, draft=self.is_draft), record=record))
 
-    def _record(self, what: str, **asked: object) -> str:
+    def record(self, what: str, **asked: object) -> Record:
         """What a file says of what it was made from."""
-        return self.pattern.record(what, self.size, self.given, self.is_draft, asked).line
+        return self.pattern.record(what, self.size, self.given, self.is_draft, asked)
 
     def prints(
         self,
@@ -604,7 +606,7 @@ class PlacedPattern:
         times = dict.fromkeys(names, 1) if copies is None else times_needed(self.placed, names, copies)
         sheets = print_sheets(self.placed, chosen, names, facts, times)
         asked = {"paper": chosen.called, "pieces": names, "correction": correction, "copies": copies}
-        record = self._record("print", **asked)
+        record = self.record("print", **asked).line
         return Prints(_recorded(sheets, record), correction, times)
 
     def booklet(self, paper: str | Paper = "a4") -> Leaflet:
@@ -621,7 +623,7 @@ class PlacedPattern:
         room = room_on(chosen.width, chosen.height)
         facts = BookletFacts(self.pattern.fingerprint, allowed, *room, self.is_draft)
         made = make_booklet(self.placed, self.pattern.bound, facts)
-        return Leaflet(replace(made, record=self._record("booklet", paper=chosen.called)), chosen)
+        return Leaflet(replace(made, record=self.record("booklet", paper=chosen.called).line), chosen)
 
     def cutting(
         self,
@@ -653,7 +655,7 @@ class PlacedPattern:
         return tuple(CutSheet(self._recorded(one, "cut", stock=one.stock, **asked)) for one in sheets)
 
     def _recorded(self, sheet: MachineSheet, what: str, **asked: object) -> MachineSheet:
-        return replace(sheet, drawing=replace(sheet.drawing, record=self._record(what, **asked)))
+        return replace(sheet, drawing=replace(sheet.drawing, record=self.record(what, **asked).line))
 
     def templates(
         self,
@@ -907,6 +909,8 @@ class LaidOut:
 
     lay: Lay
     title: str
+    asked: AskedLay | None = None
+    """What it was asked for, and from which patterns."""
     messages: Messages = field(default_factory=Messages)
 
     def violations(self) -> list[Violation]:
@@ -920,21 +924,27 @@ class LaidOut:
         from drafting.drawing.lay_sheets import lay_drawing
 
         drawn = (lay_drawing(self.lay, number, self.title) for number in range(len(self.lay.sheets)))
-        return [Sheet(replace(sheet, record=self.made_from)) for sheet in drawn]
+        return [
+            Sheet(replace(sheet, record=self.made_from(sheet=n))) for n, sheet in enumerate(drawn, start=1)
+        ]
 
     def cuts(self) -> list[Drawing]:
         """The outlines on each sheet of stock at true size, for a machine."""
         from drafting.drawing.lay_sheets import lay_cut
 
         cut = (lay_cut(self.lay, number, self.title) for number in range(len(self.lay.sheets)))
-        return [replace(sheet, record=self.made_from) for sheet in cut]
+        return [replace(sheet, record=self.made_from(sheet=n)) for n, sheet in enumerate(cut, start=1)]
 
     @cached_property
-    def made_from(self) -> str:
-        """The line by which its files are known again; all are drawn from lay.json, and carry the fingerprint of it."""
+    def fingerprint(self) -> str:
+        """Of its lay.json: of the pieces, places, stock, seed, versions and patterns."""
+        return fingerprint([self.to_json()])
+
+    def made_from(self, **asked: object) -> str:
+        """The line by which a file of it is known again: drawn from lay.json, whose fingerprint it carries."""
         from drafting.drawing.record import Record
 
-        return Record("lay", "lay.json", fingerprint([self.to_json()]), VERSION).line
+        return Record("lay", "lay.json", self.fingerprint, VERSION, asked=asked).line
 
     @cached_property
     def placed(self) -> Placed:
@@ -950,14 +960,14 @@ class LaidOut:
         chosen = paper_called(paper) if isinstance(paper, str) else paper
         names = list(self.placed.pieces)
         times = dict.fromkeys(names, 1)
-        sheets = print_sheets(self.placed, chosen, names, PrintFacts(fingerprint([self.to_json()])), times)
-        return Prints(_recorded(sheets, self.made_from), 1.0, times)
+        sheets = print_sheets(self.placed, chosen, names, PrintFacts(self.fingerprint), times)
+        return Prints(_recorded(sheets, self.made_from(paper=chosen.called)), 1.0, times)
 
     def to_json(self) -> str:
         """The lay as a text that `read_lay` reads back and that draws to the same bytes."""
         from drafting.output.lays import lay_to_json
 
-        return lay_to_json(self.lay, self.title)
+        return lay_to_json(self.lay, self.title, self.asked)
 
     def to_text(self) -> str:
         """What it comes to: the sheets, the yield, what found no room, and how the same lay is found again."""
@@ -970,7 +980,7 @@ class LaidOut:
         from drafting.output.lays import leftover_texts
 
         texts = leftover_texts(self.lay, self.title)
-        return {name: f"# {self.made_from}\n\n{text}" for name, text in texts.items()}
+        return {name: f"# {self.made_from(leftover=name)}\n\n{text}" for name, text in texts.items()}
 
 
 def lay_order(
@@ -999,6 +1009,7 @@ def lay_order(
     from drafting.lay import Freedom, Limits, lay_out
     from drafting.lay.ordering import Wish, order_sheets
 
+    order = list(order)
     batch = [(placed.placed, placed.pattern.bound, whole_copies(copies)) for placed, copies in order]
     skins = [(placed.placed, placed.pattern.bound) for placed in hides]
     wish = Wish(panel, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
@@ -1007,7 +1018,17 @@ def lay_order(
     if ordered.messages.has_errors:
         raise Faults(ordered.messages)
     lay = lay_out(ordered.kinds, ordered.sheets, gap=gap, limits=limits or Limits(), tell=tell)
-    return LaidOut(lay, ", ".join(dict.fromkeys(placed.title for placed, _, _ in batch)), ordered.messages)
+    title = ", ".join(dict.fromkeys(placed.title for placed, _, _ in batch))
+    return LaidOut(lay, title, _asked_of(order, hides, wish), ordered.messages)
+
+
+def _asked_of(
+    order: Sequence[tuple[PlacedPattern, int]], hides: Sequence[PlacedPattern], wish: Wish
+) -> AskedLay:
+    from drafting.output.lays import Asked
+
+    patterns = tuple(placed.record("lay", copies=whole_copies(copies)) for placed, copies in order)
+    return Asked(patterns, tuple(hide.record("lay") for hide in hides), wish)
 
 
 def read_lay(text: str) -> LaidOut:

@@ -28,7 +28,7 @@ class NotMadeHere(ValueError):
 
 
 class NothingToProve(ValueError):
-    """A file of this tool that follows from other files of it and from prices; `what` kind it is."""
+    """A file of this tool that follows from prices, too; `what` kind it is."""
 
     def __init__(self, what: str) -> None:
         super().__init__(f"a {what} is not held against a pattern")
@@ -50,18 +50,19 @@ Changed = tuple[str, str, str]
 @dataclass(frozen=True)
 class Proved:
     """`differences` is empty for a file that is true; `changed` names each text that has changed since: the pattern,
-    or the table of a roster, with the fingerprints of then and now."""
+    the table of a roster, the patterns and hides of a lay, with the fingerprints of then and now."""
 
     record: Record
     kind: str
     pattern: str
     text: str
     differences: tuple[Disagreement, ...]
-    people: Changed | None = None
+    others: tuple[Changed, ...] = ()
+    """Texts besides the pattern."""
 
     @property
     def changed(self) -> list[Changed]:
-        texts = [(self.pattern, self.record.text, self.text), *([self.people] if self.people else [])]
+        texts = [(self.pattern, self.record.text, self.text), *self.others]
         return [(name, then, now) for name, then, now in texts if then != now]
 
 
@@ -70,27 +71,14 @@ def record_of_file(data: bytes) -> Record:
     record = record_in(data)
     if record is not None and record.what in UNPROVED:
         raise NothingToProve(record.what)
-    if _is_lay(data):
-        raise NothingToProve("lay")
-    if record is None or record.what not in {*CHECKS, *CHECKS_OF_ROSTERS, "sizes"}:
+    if record is None or record.what not in {*CHECKS, *CHECKS_OF_ROSTERS, "sizes", "lay"}:
         raise NotMadeHere
     return record
 
 
-def _is_lay(data: bytes) -> bool:
-    if not data.startswith(b"{"):
-        return False
-    from drafting.output.lays import is_our_lay
-
-    return is_our_lay(data)
-
-
-def pattern_beside(record: Record, file: Path) -> Path | None:
-    """The pattern by the name that the file has for it: beside it, above it, or where the command stands."""
-    return beside(record.pattern, file)
-
-
 def beside(named: str, file: Path) -> Path | None:
+    """The pattern, the table or the lay by the name that the file has for it: beside it, above it, or where the command
+    stands."""
     name = Path(named).name
     places = (file.parent / name, file.parent.parent / name, Path(name))
     return next((place for place in places if place.is_file()), None)
@@ -101,16 +89,21 @@ def prove(data: bytes, pattern: Pattern, record: Record, file: Path | None = Non
     Faults where the pattern cannot be placed so, NoPeople where there is no such table."""
     people = _people(record, file or Path()) if record.what in CHECKS_OF_ROSTERS else None
     kind = kind_of(data) or ""
-    try:
-        found = _differences(data, kind, pattern, record, people)
-    except UnknownName as gone:
-        found = [Disagreement(f"the {gone.kind} `{gone.name}`", "its place", "not there", "there")]
-    except (KeyError, TypeError, ValueError) as fault:
-        found = [Disagreement("the file", "what it was asked for", "known", str(fault) or "not known")]
-    changed = None
+    found = differences_told(lambda: _differences(data, kind, pattern, record, people))
+    others: tuple[Changed, ...] = ()
     if people is not None:
-        changed = (people.source.name, str(record.asked["table"]), fingerprint([people.source.text]))
-    return Proved(record, kind, pattern.source.name, pattern.fingerprint, tuple(found), changed)
+        others = ((people.source.name, str(record.asked["table"]), fingerprint([people.source.text])),)
+    return Proved(record, kind, pattern.source.name, pattern.fingerprint, tuple(found), others)
+
+
+def differences_told(find: Callable[[], Sequence[Disagreement]]) -> Sequence[Disagreement]:
+    """What is found; a name or a wish of the file that is not known any more is a difference, too."""
+    try:
+        return find()
+    except UnknownName as gone:
+        return [Disagreement(f"the {gone.kind} `{gone.name}`", "its place", LACKING, "there")]
+    except (KeyError, TypeError, ValueError) as fault:
+        return [Disagreement("the file", "what it was asked for", "known", str(fault) or "not known")]
 
 
 def _differences(
@@ -271,8 +264,8 @@ CHECKS_OF_ROSTERS: dict[str, Callable[[bytes, str, Roster, int | None], Sequence
     "cards": _cards,
     "roster": _work_list,
 }
-UNPROVED = ("list", "lay")
-"""A list reckons with prices, which may have changed as they like, and the files of a lay are drawn again from it."""
+UNPROVED = ("list",)
+"""A list reckons with prices, which may have changed as they like."""
 CHECKS: dict[str, Callable[[bytes, str, PlacedPattern, Asked], Sequence[Disagreement]]] = {
     "print": _print,
     "drawing": _drawing,

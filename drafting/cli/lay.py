@@ -10,7 +10,7 @@ import re
 import sys
 import time
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -20,14 +20,13 @@ from drafting.cli.failures import UntrueFile
 from drafting.cli.list import Wanted, add_order, copies_of, order_of, placed_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
-from drafting.cli.reading import add_blocks, length_named, load_named, read_named, told_with
+from drafting.cli.reading import add_blocks, length_named, load_named, read_lay, read_named, told_with
 from drafting.cli.together import FilesTogether, expect_ours
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
 from drafting.text.catalogue.lays import (
     ALTERED_LAY,
     NO_GRAIN_TO_LIE_BY,
-    NO_LAY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
     NO_TILED_SHEET,
@@ -52,6 +51,7 @@ if TYPE_CHECKING:
     from drafting.face import LaidOut, PlacedPattern
     from drafting.lay import Freedom, Limits
     from drafting.lay.laying import Progress
+    from drafting.proof.disagreement import Disagreement
 
 TELLS = """\
 Lay the parts of many copies on panels, on a roll or on hides: as many as go in, pairs turned over, each along the
@@ -168,7 +168,7 @@ def run(given: Namespace) -> int:
     paper = paper_named(given.paper) if given.paper else None
     expect_free(Path(given.out), given.replace)
     if len(given.files) == 1 and given.files[0].endswith(".json"):
-        write_all(read_lay(given.files[0]), Path(given.out), paper, given)
+        write_all(sound_lay(given.files[0]), Path(given.out), paper, given)
         return FINE
     laid = lay_named(given, paper)
     if laid is None:
@@ -197,15 +197,8 @@ def expect_free(out: Path, may_replace: bool) -> None:
         expect_ours(path, kinds[path.suffix], may_replace)
 
 
-def read_lay(file: str) -> LaidOut:
-    import drafting
-    from drafting.output.lays import NoLay
-    from drafting.text.source import read_source
-
-    try:
-        laid = drafting.read_lay(read_source(file).text)
-    except NoLay as reason:
-        raise WrongUse(NO_LAY, file=file, reason=reason) from None
+def sound_lay(file: str) -> LaidOut:
+    laid = read_lay(file)
     for violation in laid.violations():
         raise WrongUse(ALTERED_LAY, file=file, difference=violation)
     return laid
@@ -399,11 +392,15 @@ def expect_true(laid: LaidOut) -> None:
 
 
 def write_all(laid: LaidOut, out: Path, paper: Paper | None, given: Namespace) -> None:
+    from drafting.proof.lays import check_lay_svg
+
     with FilesTogether() as files:
         files.write(out / "lay.json", laid.to_json().encode())
         for number, sheet in enumerate(laid.drawings(), start=1):
-            svg = sheet.to_svg()
-            files.write(out / f"sheet-{number}.svg", svg.encode())
+            beside = files.write(out / f"sheet-{number}.svg", sheet.to_svg().encode())
+            expect_drawn(
+                check_lay_svg(beside.read_text("utf-8"), laid.lay, number), out / f"sheet-{number}.svg"
+            )
             if given.png:
                 files.write(out / f"sheet-{number}.png", sheet.to_png())
         for number, drawing in enumerate(laid.cuts() if given.dxf else (), start=1):
@@ -424,8 +421,7 @@ def write_dxf(files: FilesTogether, drawing: Drawing, out: Path) -> None:
     from drafting.proof.machine import faults_in_dxf
 
     beside = files.write(out, to_dxf(drawing, LAYERS))
-    for disagreement in faults_in_dxf(beside.read_bytes(), drawing):
-        raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
+    expect_drawn(faults_in_dxf(beside.read_bytes(), drawing), out)
 
 
 def write_prints(files: FilesTogether, laid: LaidOut, out: Path, paper: Paper) -> None:
@@ -435,7 +431,11 @@ def write_prints(files: FilesTogether, laid: LaidOut, out: Path, paper: Paper) -
     with told_of_tiles():
         prints = laid.prints(paper)
     beside = files.write(out, prints.to_pdf())
-    for disagreement in check_pdf(beside.read_bytes(), laid.placed, prints.sheets):
+    expect_drawn(check_pdf(beside.read_bytes(), laid.placed, prints.sheets), out)
+
+
+def expect_drawn(found: Iterable[Disagreement], out: Path) -> None:
+    for disagreement in found:
         raise UntrueFile(WrongUse(UNTRUE_FILE, file=out, difference=disagreement).message)
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
 from drafting.cli.failures import message_of
-from drafting.cli.reading import add_blocks, load_named
+from drafting.cli.reading import add_blocks, load_named, read_lay
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse
 from drafting.records import dataclass
@@ -35,15 +35,17 @@ TELLS = """\
 Read files that this tool wrote, SVG, PDF, DXF or HTML, by a library that did not write them, and hold them
 against their pattern as it is now: every outline, hole, slot and stitch present, in place and in size within
 0.01 mm, nothing beside them. A print is rendered, too, and its scales are measured in dots. Tables of sizes
-are held cell by cell, and files of a roster against their table of people, too. Each file knows
+are held cell by cell, and files of a roster against their table of people, too. A lay.json is judged anew and held
+against the patterns and hides it was made from, and the other files of a lay against its lay.json. Each file knows
 which pattern it was made from, in which size, and from which text; it is told when that text has changed.
-Patterns and tables are looked for beside the file, in the folder above, and where you are. Lists of a batch and lays
-are not held: they are written anew. A file that differs ends it with the exit code 1."""
+Patterns and tables are looked for beside the file, in the folder above, and where you are. Lists of a batch are not
+held: they are written anew. A file that differs ends it with the exit code 1."""
 EXAMPLES = (
     "awlwright proof tag.pdf",
     "awlwright proof drawings/*.svg --pattern tag.draft",
     "awlwright proof tag.pdf machine/tag-cut.dxf --json",
     "awlwright proof badges/cards.pdf badges/roster.csv badges/engraving/*.svg",
+    "awlwright proof lay/lay.json lay/lay.pdf lay/*.svg",
 )
 
 
@@ -70,7 +72,11 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--pattern",
         metavar="FILE",
-        help="the pattern to hold them against, where it is not found by its name",
+        dest="patterns",
+        action="append",
+        default=[],
+        help="the pattern to hold them against, where it is not found by its name; may be said again, as a file is "
+        "held against the one that has the name of its pattern",
     )
     add_blocks(parser)
     parser.add_argument(
@@ -82,7 +88,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    outcomes = [outcome_of(file, given.pattern, given.blocks) for file in given.files]
+    outcomes = [outcome_of(file, given.patterns, given.blocks) for file in given.files]
     if given.json:
         print(json.dumps([record_of(outcome) for outcome in outcomes], indent=2, ensure_ascii=False))
     else:
@@ -91,11 +97,11 @@ def run(given: Namespace) -> int:
     return max(outcome.exit_code for outcome in outcomes)
 
 
-def outcome_of(file: str, pattern: str | None, blocks: str | None) -> Outcome:
+def outcome_of(file: str, patterns: list[str], blocks: str | None) -> Outcome:
     import drafting
 
     try:
-        proved = proved_file(file, pattern, blocks)
+        proved = proved_file(file, patterns, blocks)
     except drafting.Faults as faults:
         return Outcome(file, None, tuple(faults.messages))
     except (WrongUse, UnreadableSource) as failure:
@@ -103,18 +109,14 @@ def outcome_of(file: str, pattern: str | None, blocks: str | None) -> Outcome:
     return Outcome(file, proved, tuple(said_of(file, proved)))
 
 
-def proved_file(file: str, pattern: str | None, blocks: str | None) -> Proved:
-    from drafting.proving import (
-        NoPeople,
-        NothingToProve,
-        NotMadeHere,
-        pattern_beside,
-        prove,
-        record_of_file,
-    )
+def proved_file(file: str, patterns: list[str], blocks: str | None) -> Proved:
+    from drafting.output.lays import is_our_lay
+    from drafting.proving import NoPeople, NothingToProve, NotMadeHere, prove, record_of_file
 
     try:
         data = Path(file).read_bytes()
+        if is_our_lay(data):
+            return proved_lay(file, patterns, blocks)
         record = record_of_file(data)
     except OSError as error:
         reason = (error.strerror or "it cannot be opened").lower()
@@ -123,13 +125,32 @@ def proved_file(file: str, pattern: str | None, blocks: str | None) -> Proved:
         raise WrongUse(NOT_MADE_HERE, file=file) from None
     except NothingToProve as kind:
         raise WrongUse(NOTHING_TO_PROVE, file=file, what=kind.what) from None
-    found = pattern or pattern_beside(record, Path(file))
-    if found is None:
-        raise WrongUse(NO_PATTERN, file=file, pattern=record.pattern)
+    found = patterns[0] if len(patterns) == 1 else made_from(record.pattern, file, patterns)
+    if record.what == "lay":
+        from drafting.proving_lays import prove_of_lay
+
+        return prove_of_lay(data, record, read_lay(found), Path(found).name)
     try:
-        return prove(data, load_named(str(found), blocks), record, Path(file))
+        return prove(data, load_named(found, blocks), record, Path(file))
     except NoPeople as people:
         raise WrongUse(NO_PEOPLE, file=file, people=people.name) from None
+
+
+def proved_lay(file: str, patterns: list[str], blocks: str | None) -> Proved:
+    from drafting.proving_lays import prove_lay
+
+    return prove_lay(read_lay(file), lambda name: load_named(made_from(name, file, patterns), blocks))
+
+
+def made_from(name: str, file: str, patterns: list[str]) -> str:
+    """Where the pattern, the hide or the lay is that a file was made from: as said, else beside it."""
+    from drafting.proving import beside
+
+    said = (pattern for pattern in patterns if Path(pattern).name == name)
+    found = next(said, None) or beside(name, Path(file))
+    if found is None:
+        raise WrongUse(NO_PATTERN, file=file, pattern=name)
+    return str(found)
 
 
 def said_of(file: str, proved: Proved) -> Iterator[Message]:
@@ -139,7 +160,7 @@ def said_of(file: str, proved: Proved) -> Iterator[Message]:
         told = [str(difference) for difference in proved.differences[:MOST_TOLD]]
         more = len(proved.differences) - len(told)
         told += [f"and {more} more"] if more else []
-        yield WrongUse(DIFFERS, file=file, differences="; ".join(told)).message
+        yield WrongUse(DIFFERS, file=file, pattern=proved.pattern, differences="; ".join(told)).message
 
 
 def tell(outcome: Outcome) -> None:

@@ -11,12 +11,13 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.words import WrongUse, WrongWords
 from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING, UNREADABLE_FILE
+from drafting.text.catalogue.lays import NO_LAY
 from drafting.text.messages import Entry, Message, Messages
 from drafting.text.quantities import LENGTH
 from drafting.text.source import Source, UnreadableSource, read_source
 
 if TYPE_CHECKING:
-    from drafting.face import Pattern, PlacedPattern
+    from drafting.face import LaidOut, Pattern, PlacedPattern
 
 STANDARD_INPUT = "standard input"
 
@@ -79,6 +80,17 @@ def load_named(file: str, blocks: str | None) -> Pattern:
     if file != "-":
         return drafting.load(file, blocks)
     return drafting.read(read_named(file), folder=".", blocks=blocks)
+
+
+def read_lay(file: str) -> LaidOut:
+    """A lay that was kept as a file."""
+    import drafting
+    from drafting.output.lays import NoLay
+
+    try:
+        return drafting.read_lay(read_source(file).text)
+    except NoLay as reason:
+        raise WrongUse(NO_LAY, file=file, reason=reason) from None
 
 
 @contextmanager

@@ -67,7 +67,7 @@ def lay_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
 def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
     sheet = laid.sheet
     marks: list[Mark] = [
-        Stroke(STOCK, ring.scaled(scale, ORIGIN)) for ring in (_edge(lay, laid), *sheet.defect_rings)
+        Stroke(STOCK, ring.scaled(scale, ORIGIN)) for ring in (edge_of(lay, laid), *sheet.defect_rings)
     ]
     marks += [hatched([ring.scaled(scale, ORIGIN)], SKIVED) for ring in sheet.defect_rings]
     bare = [_scaled_ring(corners, scale) for corners in bare_of(lay, laid, sheet.poor)]
@@ -80,7 +80,7 @@ def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
     return Group("stock", sheet.name, tuple(marks), title=sheet.name)
 
 
-def _edge(lay: Lay, laid: LaidSheet) -> Ring:
+def edge_of(lay: Lay, laid: LaidSheet) -> Ring:
     """Of a roll only what is cut off it is drawn."""
     if laid.sheet.kind != "roll":
         return laid.sheet.ring
@@ -187,7 +187,7 @@ def _title(lay: Lay, number: int, title: str, scale: str, paper: str) -> TitleFa
 def lay_cut(lay: Lay, number: int, title: str) -> Drawing:
     """What a machine cuts of a sheet, at true size from its lower left corner: the outlines on the layer `cut`."""
     laid = lay.sheets[number]
-    bounds = _edge(lay, laid).bounds
+    bounds = edge_of(lay, laid).bounds
     move = Vector(-bounds.min_x, -bounds.min_y)
     layer = LAYERS["cut"]
     strokes = tuple(
@@ -208,7 +208,7 @@ def _piece(lay: Lay, laid: LaidSheet, name: str) -> PlacedPiece:
     features = [feature for n, spot in enumerate(laid.spots) for feature in _features(lay, spot, n)]
     features += [_cut_out(f"defect {n + 1}", ring) for n, ring in enumerate(laid.sheet.defect_rings)]
     return PlacedPiece(
-        name, None, 0, False, laid.sheet.name, None, None, laid.sheet.backbone, {}, _edge(lay, laid), (), {}, {},
+        name, None, 0, False, laid.sheet.name, None, None, laid.sheet.backbone, {}, edge_of(lay, laid), (), {}, {},
         tuple(features), (),
     )  # fmt: skip
 

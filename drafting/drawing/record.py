@@ -44,9 +44,16 @@ def record_of(line: str) -> Record | None:
     if not line.startswith(MARK):
         return None
     try:
-        found = json.loads(line.removeprefix(MARK))
+        return record_from(json.loads(line.removeprefix(MARK)))
+    except ValueError:
+        return None
+
+
+def record_from(found: Any) -> Record | None:
+    """The record that was taken apart into names and values; None where it is none."""
+    try:
         return Record(**found) if _is_whole(found) else None
-    except (ValueError, TypeError):
+    except TypeError:
         return None
 
 

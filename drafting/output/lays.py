@@ -14,6 +14,7 @@ from typing import Any
 
 from shapely import Polygon, unary_union
 
+from drafting.drawing.record import Record, record_from
 from drafting.geometry.arc import Arc
 from drafting.geometry.faults import GeometryFault
 from drafting.geometry.leg import Leg
@@ -22,7 +23,9 @@ from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.lay.kinds import Freedom, Kind
 from drafting.lay.lays import LaidSheet, Lay, Spot, room_in
+from drafting.lay.ordering import Wish
 from drafting.lay.sheets import Sheet
+from drafting.records import asdict, dataclass
 from drafting.version import VERSION
 
 FORM = "awlwright lay 1"
@@ -36,8 +39,21 @@ class NoLay(ValueError):
     """The text holds no lay; the words say why."""
 
 
-def lay_to_json(lay: Lay, title: str) -> str:
-    """The lay as text; the same lay gives the same text."""
+@dataclass(frozen=True)
+class Asked:
+    """What a lay was asked for: from which patterns, each record with its `copies`; from which hides; and how."""
+
+    patterns: tuple[Record, ...]
+    hides: tuple[Record, ...]
+    wish: Wish
+
+    @property
+    def records(self) -> tuple[Record, ...]:
+        return (*self.patterns, *self.hides)
+
+
+def lay_to_json(lay: Lay, title: str, asked: Asked | None) -> str:
+    """The lay as text; the same lay gives the same text. `asked` is None of parts that no pattern has."""
     return json.dumps(
         {
             "form": FORM,
@@ -49,6 +65,7 @@ def lay_to_json(lay: Lay, title: str) -> str:
             "gap": lay.gap,
             "kinds": [_kind(kind) for kind in lay.kinds],
             "sheets": [_sheet(laid) for laid in lay.sheets],
+            "asked": None if asked is None else asdict(asked),
         },
         ensure_ascii=False,
         indent=1,
@@ -108,8 +125,8 @@ def _ring(ring: Ring) -> list[list[float]]:
     ]
 
 
-def lay_from_json(text: str) -> tuple[Lay, str]:
-    """The lay that a text holds, and its title. Raises NoLay."""
+def lay_from_json(text: str) -> tuple[Lay, str, Asked | None]:
+    """The lay that a text holds, its title and what it was asked for. Raises NoLay."""
     try:
         read = json.loads(text, parse_float=_finite, parse_constant=_finite, parse_int=_countable)
         if not isinstance(read, dict) or read.get("form") != FORM:
@@ -124,7 +141,7 @@ def lay_from_json(text: str) -> tuple[Lay, str]:
             bool(read["repeatable"]),
             bool(read["stopped"]),
         )
-        return lay, str(read["title"])
+        return lay, str(read["title"]), _read_asked(read["asked"])
     except NoLay:
         raise
     except KeyError as lacking:
@@ -151,7 +168,7 @@ def _countable(text: str) -> int:
 
 def _read_kind(one: Mapping[str, Any]) -> Kind:
     grain = None if one["grain"] is None else float(one["grain"])
-    freedom = Freedom(float(one["within"]), bool(one["across"]))
+    freedom = _read_freedom(one)
     if one["zone"] not in ("firm", "usable", "poor"):
         raise NoLay(f"there is no zone {one['zone']!r}")
     return Kind(
@@ -173,6 +190,40 @@ def _read_sheet(one: Mapping[str, Any], n_kinds: int) -> LaidSheet:
     if any(not 0 <= spot.kind < n_kinds for spot in spots):
         raise NoLay("it lays a part that it does not have")
     return LaidSheet(sheet, spots, None if one["steps"] is None else int(one["steps"]))
+
+
+def _read_asked(one: Mapping[str, Any] | None) -> Asked | None:
+    if one is None:
+        return None
+    patterns, hides = (tuple(record_from(record) for record in one[key]) for key in ("patterns", "hides"))
+    whole = [record for record in (*patterns, *hides) if record is not None]
+    counted = whole[: len(patterns)]
+    if len(whole) < len(patterns) + len(hides) or not all(
+        _is_count(one.asked.get("copies")) for one in counted
+    ):
+        raise NoLay("what it says of its patterns is not as this tool writes it")
+    return Asked(tuple(counted), tuple(whole[len(patterns) :]), _read_wish(one["wish"]))
+
+
+def _is_count(copies: object) -> bool:
+    return isinstance(copies, int) and copies > 0
+
+
+def _read_wish(one: Mapping[str, Any]) -> Wish:
+    panel = None
+    if one["panel"] is not None:
+        wide, high, count = one["panel"]
+        panel = (float(wide), float(high), None if count is None else int(count))
+    return Wish(
+        panel, None if one["roll"] is None else float(one["roll"]), float(one["gap"]), float(one["margin"]),
+        None if one["stocks"] is None else tuple(map(str, one["stocks"])), _read_freedom(one["freedom"]),
+        tuple(map(str, one["firm"])), tuple(map(str, one["poor"])),
+        {str(name): own and _read_freedom(own) for name, own in one["freedoms"].items()},
+    )  # fmt: skip
+
+
+def _read_freedom(one: Mapping[str, Any]) -> Freedom:
+    return Freedom(float(one["within"]), bool(one["across"]))
 
 
 def _read_ring(legs: Sequence[Sequence[float]]) -> Ring:

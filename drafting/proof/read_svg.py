@@ -16,8 +16,8 @@ from drafting.records import dataclass
 
 SVG = "{http://www.w3.org/2000/svg}"
 MM = re.compile(r"^([0-9.]+)mm$")
-MEASURED = ("outline", "feature", "mark", "layer", "nest")
-"""The groups whose lines are the pattern's own; the rest is dimension lines, frame and the like."""
+MEASURED = ("outline", "feature", "mark", "layer", "nest", "stock", "part")
+"""The groups whose lines are the pattern's own, or the lay's; the rest is dimension lines, frame and the like."""
 STRANGE = ("use", "symbol", "image", "style", "switch", "foreignObject", "a")
 """What a sheet of ours never holds, and may hide lines or show others."""
 SCALE = re.compile(r"^1:([0-9]+)$")

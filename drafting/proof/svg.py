@@ -38,22 +38,27 @@ def check_svg(svg: str, placed: Placed, piece: str | None = None) -> list[Disagr
     except ValueError as fault:
         return [Disagreement("the file", "its form", "an SVG in mm", str(fault))]
     wanted = placed.pieces if piece is None else {piece: placed.pieces[piece]}
-    return [*_sheet(read, piece), *_stray_cuts(read), *_pieces(read, wanted)]
+    return [*_sheet(read, piece), *stray_cuts(read, ("outline", "feature")), *_pieces(read, wanted)]
 
 
 def _sheet(read: ReadSvg, piece: str | None) -> Iterator[Disagreement]:
+    yield from faults_in_size(read)
+    if read.scale is not None and piece is not None and read.scale != 1:
+        yield Disagreement("the sheet", "its scale", "1:1", f"1:{1 / read.scale:g}")
+
+
+def faults_in_size(read: ReadSvg) -> Iterator[Disagreement]:
+    """Of a sheet that says itself how far it is reduced."""
     if not read.is_true_size:
         yield Disagreement("the sheet", "its size", f"{read.size} mm", f"{read.view_box} units")
     if read.scale is None:
         yield Disagreement("the sheet", "its scale", "printed", "missing")
-    elif piece is not None and read.scale != 1:
-        yield Disagreement("the sheet", "its scale", "1:1", f"1:{1 / read.scale:g}")
 
 
-def _stray_cuts(read: ReadSvg) -> Iterator[Disagreement]:
-    """Cut lines that belong to no outline and no feature."""
+def stray_cuts(read: ReadSvg, kinds: tuple[str, ...]) -> Iterator[Disagreement]:
+    """Cut lines that belong to no group of these kinds."""
     for group in read.root.walk():
-        if "cut" in group.classes and group.kind not in ("outline", "feature"):
+        if "cut" in group.classes and group.kind not in kinds:
             yield Disagreement("the sheet", f"a cut line in `{group.title}`", "not there", "there")
 
 
@@ -81,7 +86,7 @@ def _piece(group: ReadGroup, piece: PlacedPiece, scale: float) -> Iterator[Disag
     for (name, wanted), (_, lines) in zip(drafted, written, strict=True):
         for number, (want, line) in enumerate(zip(wanted, lines, strict=True), start=1):
             where = f"{piece.name}.{name}" + (f" line {number}" if len(wanted) > 1 else "")
-            yield from compare(where, want, _in_place(line, origin_written, box_of(piece.cutting), scale))
+            yield from compare(where, want, in_place(line, origin_written, box_of(piece.cutting), scale))
 
 
 def _cuts(group: ReadGroup, piece: PlacedPiece) -> Iterator[Disagreement]:
@@ -148,7 +153,7 @@ def middle_of(boxes: list[Box]) -> tuple[float, float]:
     )
 
 
-def _in_place(line: Measures, written: Box, drafted: Box, scale: float) -> Measures:
+def in_place(line: Measures, written: Box, drafted: Box, scale: float) -> Measures:
     """A written line in true size, where it lies when the outlines' lower left corners are laid on each other."""
 
     def across(x: float) -> float:

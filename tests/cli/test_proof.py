@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -60,7 +61,7 @@ def test_a_pattern_that_changed_since_is_told_and_what_differs(run: Run, tag: Pa
     ran = run("proof", file)
     assert ran.code == 1 and ran.err == ""
     assert "warning C77\n  `tag.draft` has changed since" in ran.out
-    assert f"error C78\n  `{file}` is not as its pattern has it: " in ran.out
+    assert f"error C78\n  `{file}` is not true to `tag.draft`: " in ran.out
 
 
 def test_a_change_that_does_not_matter_is_told_alone(run: Run, tag: Path) -> None:
@@ -184,13 +185,113 @@ def test_engravings_for_an_engraver_in_dxf_are_held_too(run: Run, choir: Path) -
     assert gone.code == 1 and "row 2" in gone.out
 
 
-def test_lists_and_lays_are_told_to_be_written_anew(run: Run, tag: Path) -> None:
+def test_a_list_is_told_to_be_written_anew(run: Run, tag: Path) -> None:
     assert run("list", "tag.draft", "--out", "list.csv", "--format", "csv").code == 0
-    lay = ("lay", "tag.draft", "--panel", "200x200", "--steps", "1", "--paper", "a3", "--dxf", "--out", ".")
-    assert run(*lay).code == 0
-    for file in ("list.csv", "lay.json", "lay.pdf", "sheet-1.svg", "sheet-1.dxf", "leftover-1-1.draft"):
-        ran = run("proof", file)
-        assert ran.code == 2 and f"error C190\n  `{file}` is of a l" in ran.out
+    ran = run("proof", "list.csv")
+    assert ran.code == 2 and "error C190\n  `list.csv` is of a list" in ran.out
+
+
+HIDE = """\
+pattern "Shoulder of a ferry crew"
+piece shoulder
+  point tail: at (0 mm, 0 mm)
+  point neck: at (200 mm, 0 mm)
+  outline: box 400 mm by 300 mm; at (150 mm, 0 mm)
+  opening wire: 12 mm across; at (150 mm, 40 mm) from tail
+  guide backbone: tail to neck
+"""
+LAID = ("lay.json", "lay.pdf", "sheet-1.svg", "sheet-1.dxf", "leftover-1-1.draft")
+
+
+@pytest.fixture
+def laid(run: Run, tag: Path, folder: Path) -> Path:
+    """A lay of two tags on a hide, in the folder `laid`."""
+    (folder / "hide.draft").write_text(HIDE, encoding="utf-8")
+    asked = (
+        "--hide",
+        "hide.draft",
+        "--steps",
+        "1",
+        "--paper",
+        "a3",
+        "--dxf",
+        "--gap",
+        "3 mm",
+        "--grain",
+        "tag=any",
+    )
+    assert run("lay", "tag.draft:2", *asked, "--out", "laid").code == 0
+    return folder / "laid"
+
+
+def test_a_lay_is_held_against_its_patterns_and_its_files_against_it(run: Run, laid: Path) -> None:
+    ran = run("proof", *(f"laid/{file}" for file in LAID))
+    assert ran.code == 0
+    assert ran.out.splitlines() == [
+        "laid/lay.json: lay true to tag.draft, hide.draft",
+        *(f"laid/{file}: lay true to lay.json" for file in LAID[1:]),
+    ]
+    assert run("lay", "laid/lay.json", "--out", "again").code == 0
+    assert (laid / "lay.json").read_bytes() == (laid.parent / "again/lay.json").read_bytes()
+
+
+def test_a_pattern_that_changed_since_differs_from_its_lay(run: Run, laid: Path, tag: Path) -> None:
+    tag.write_text(TAG.replace("by 6 mm", "by 7 mm"), encoding="utf-8")
+    ran = run("proof", "laid/lay.json", "laid/sheet-1.svg")
+    assert ran.code == 1
+    assert "warning C77\n  `tag.draft` has changed since `laid/lay.json`" in ran.out
+    assert "tag: tag: area is" in ran.out and "laid/sheet-1.svg: lay true to lay.json" in ran.out
+
+
+def test_a_hide_that_changed_or_is_gone_is_told(run: Run, laid: Path, folder: Path) -> None:
+    hide = folder / "hide.draft"
+    hide.write_text(HIDE.replace("12 mm across", "14 mm across"), encoding="utf-8")
+    ran = run("proof", "laid/lay.json")
+    assert ran.code == 1 and "shoulder, defect 1: area is" in ran.out
+    (folder / "skins").mkdir()
+    hide.write_text(HIDE, encoding="utf-8")
+    hide.rename(folder / "skins/hide.draft")
+    lost = run("proof", "laid/lay.json")
+    assert lost.code == 2 and "C76" in lost.out and "`--pattern hide.draft`" in lost.out
+    assert run("proof", "laid/lay.json", "--pattern", "skins/hide.draft").code == 0
+
+
+def test_what_was_altered_in_a_lay_is_told(run: Run, laid: Path) -> None:
+    kept = json.loads((laid / "lay.json").read_text(encoding="utf-8"))
+    kept["sheets"][0]["parts"][1] = kept["sheets"][0]["parts"][0]
+    (laid / "lay.json").write_text(json.dumps(kept, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+    ran = run("proof", "laid/lay.json")
+    assert (
+        ran.code == 1
+        and "the lay: what its judge finds is nothing as drafted and on sheet 1 parts 1 and 2" in ran.out
+    )
+    moved = run("proof", "laid/sheet-1.svg", "laid/sheet-1.dxf", "laid/lay.pdf")
+    assert moved.code == 1 and moved.out.count("error C78") == 3
+    kept["asked"]["patterns"][0]["asked"] = {}
+    (laid / "lay.json").write_text(json.dumps(kept, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+    assert "what it says of its patterns is not as this tool writes it" in run("proof", "laid/lay.json").out
+
+
+@pytest.mark.parametrize(
+    ("file", "pattern", "instead", "told"),
+    [
+        ("sheet-1.svg", r'<g class="part" id="part-part-2">.*?</g>', "", "the count of its parts is 2 as drafted and 1"),
+        ("sheet-1.svg", r'(<g class="part" id="part-part-2">)', r'\1<path class="cut" d="M 50,50 L 60,50" />', "and 3"),
+        ("sheet-1.svg", r'(id="part-part-2")', r'\1 transform="translate(0.02)"', "part 2, tag: tag: left edge"),
+        ("sheet-1.svg", r'(<g class="part" id="part-part-2">)(.*?)</g>', r'<g class="frame">\2</g>', "a cut line in"),
+        ("sheet-1.svg", r'>1:([0-9]+)<', r'>1:100<', "the edge of the stock: length"),
+        ("leftover-1-1.draft", r"point e1: at \(", "point e1: at (1", "row"),
+    ],
+)  # fmt: skip
+def test_each_alteration_of_a_file_of_a_lay_is_told(
+    file: str, pattern: str, instead: str, told: str, run: Run, laid: Path
+) -> None:
+    text = (laid / file).read_text(encoding="utf-8")
+    altered = re.sub(pattern, instead, text, count=1, flags=re.DOTALL)
+    assert altered != text
+    (laid / file).write_text(altered, encoding="utf-8")
+    ran = run("proof", f"laid/{file}")
+    assert ran.code == 1 and told in ran.out, ran.out
 
 
 def test_a_pattern_with_faults_proves_nothing(run: Run, tag: Path) -> None:

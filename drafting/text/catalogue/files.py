@@ -173,7 +173,7 @@ TEXT_CHANGED = Entry(
 )
 DIFFERS = Entry(
     code="C78",
-    says="`{file}` is not as its pattern has it: {differences}.",
+    says="`{file}` is not true to `{pattern}`: {differences}.",
     mend="Do not cut by it; write it anew. With `--json` every difference is told.",
 )
 MISSING_LETTERS = Entry(
