@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.craft.bends import Bend, flat_from_outside, flat_from_straights
+from drafting.craft.bends import Bend, flat_from_outside, flat_from_straights, fold_allowance
 from drafting.craft.holding import Held, between_seams, past_opening
 from drafting.craft.joins import Side, compare
 from drafting.craft.marks import Slanted, slanted_marks
@@ -19,7 +19,7 @@ from drafting.craft.spacing import AsManyAs, Stitches
 from drafting.craft.stitches import Request, lay_out, pricked_through
 from drafting.craft.thread import thread_through
 from drafting.geometry.corners import fillet
-from drafting.geometry.curves import box
+from drafting.geometry.curves import box, circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
@@ -183,6 +183,18 @@ def test_a_pocket_holds_what_two_flat_walls_close_round(
 
 
 @FEW
+@given(
+    inside=st.floats(0, 40), thick=st.floats(0.2, 8), neutral=st.floats(0, 1), turn=st.floats(0.01, 2 * pi)
+)
+def test_a_fold_takes_the_circle_of_its_neutral_layer(
+    inside: float, thick: float, neutral: float, turn: float
+) -> None:
+    """Round a rod of this size, a whole turn is the circle through the layer that keeps its length."""
+    assume(inside + neutral * thick > 0.01)
+    layer = circle(Point(0, 0), inside / 2 + neutral * thick)
+    assert fold_allowance(turn, inside, thick, neutral) == pytest.approx(layer.length * turn / (2 * pi))
+
+
 @given(st.floats(5, 120), st.floats(0.5, 8), st.floats(0.5, 6), st.floats(0.2, 0.8))
 def test_a_strip_measured_outside_or_between_its_bends_is_as_long(
     turn_in_degrees: float, radius: float, thick: float, neutral: float
