@@ -195,6 +195,7 @@ def test_a_fold_takes_the_circle_of_its_neutral_layer(
     assert fold_allowance(turn, inside, thick, neutral) == pytest.approx(layer.length * turn / (2 * pi))
 
 
+@FEW
 @given(st.floats(5, 120), st.floats(0.5, 8), st.floats(0.5, 6), st.floats(0.2, 0.8))
 def test_a_strip_measured_outside_or_between_its_bends_is_as_long(
     turn_in_degrees: float, radius: float, thick: float, neutral: float
