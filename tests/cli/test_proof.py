@@ -235,6 +235,21 @@ def test_a_lay_is_held_against_its_patterns_and_its_files_against_it(run: Run, l
     assert (laid / "lay.json").read_bytes() == (laid.parent / "again/lay.json").read_bytes()
 
 
+@pytest.mark.parametrize("stock", [("--panel", "100x100"), ("--roll", "120 mm")])
+def test_lays_on_panels_and_rolls_are_held_as_well(
+    run: Run, tag: Path, stock: tuple[str, str], folder: Path
+) -> None:
+    """The second order takes more parts than the first, and another length of the roll."""
+    assert run("lay", "tag.draft:5", *stock, "--steps", "1", "--out", "o").code == 0
+    files = [str(path.relative_to(folder)) for path in sorted((folder / "o").iterdir())]
+    assert "o/sheet-1.svg" in files and run("proof", *files).code == 0
+    assert run("lay", "tag.draft:7", *stock, "--steps", "1", "--out", "p").code == 0
+    (folder / "o/lay.json").write_bytes((folder / "p/lay.json").read_bytes())
+    ran = run("proof", "o/sheet-1.svg", "o/lay.json")
+    assert "o/lay.json: lay true" in ran.out and "`lay.json` has changed since" in ran.out
+    assert ran.code == (1 if stock[0] == "--roll" else 0)
+
+
 def test_a_pattern_that_changed_since_differs_from_its_lay(run: Run, laid: Path, tag: Path) -> None:
     tag.write_text(TAG.replace("by 6 mm", "by 7 mm"), encoding="utf-8")
     ran = run("proof", "laid/lay.json", "laid/sheet-1.svg")
