@@ -252,6 +252,16 @@ class Pattern:
             raise Faults(messages)
         return bounds
 
+    @property
+    def measures(self) -> tuple[str, ...]:
+        """The measures that a size or a call may set, by name."""
+        return tuple(self.bound.measures)
+
+    def setting_messages(self, name: str, text: str, may_sweep: bool = False) -> Messages:
+        """What is wrong with a value for a measure that is there; with `may_sweep` it may be a sweep of values."""
+        bind = bind_sweep if may_sweep and is_sweep(text) else bind_setting
+        return bind(self.binding, self.bound.measures[name], text)[1]
+
     def sweep(self, name: str, text: str) -> Sweep:
         """A measure swept, such as `rim` by `7mm..14mm/0.5mm`. Raises UnknownName, and Faults for what is none."""
         if name not in self.bound.measures:

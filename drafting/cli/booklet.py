@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
-from drafting.cli.print import paper_named, told_of_prints
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether, expect_ours
+from drafting.cli.print import add_paper, told_of_prints
+from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked
+from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
+from drafting.cli.values import file_to_write
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNFIT_BOOKLET, UNTRUE_FILE
+from drafting.text.catalogue.files import UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Leaflet, PlacedPattern
@@ -35,43 +36,37 @@ KINDS = (".pdf", ".html")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
+    add_pattern(parser)
     parser.add_argument(
         "--out",
         metavar="FILE",
         required=True,
+        type=file_to_write("a booklet", KINDS),
         help="the file to write; its ending, .pdf or .html, says which",
     )
-    parser.add_argument(
-        "--paper",
-        metavar="P",
-        default="a4",
-        help="of a PDF: a4, a5, letter …, or a size such as 170x240 (mm)",
-    )
+    add_paper(parser, "of a PDF: ")
     add_size_and_measures(parser)
     add_blocks(parser)
     add_draft(parser)
-    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
+    add_replace(parser)
 
 
 def run(given: Namespace) -> int:
-    paper, out = paper_named(given.paper), Path(given.out)
-    expect_booklet(out, given.replace)
-    checked = place_checked(load_named(given.file, given.blocks), given, [given.size])
+    out = Path(given.out)
+    expect_booklet(out, replacing(given))
+    checked = place_checked(load_asked(given), given, [given.size])
     for placed in checked.placed:
         with told_of_prints():
-            write_booklet(placed, placed.booklet(paper), out)
+            write_booklet(placed, placed.booklet(given.paper), out)
         print(out)
     return checked.exit_code
 
 
-def expect_booklet(out: Path, may_replace: bool) -> None:
-    """A name that says which kind, of a file that is not another program's."""
+def expect_booklet(out: Path, may_replace: Replacing) -> None:
+    """A place where no file of another program stands."""
     from drafting.output.booklet_html import is_our_page
     from drafting.output.pdf import is_ours
 
-    if out.suffix.lower() not in KINDS:
-        raise WrongUse(UNFIT_BOOKLET, file=out, stem=out.stem or "booklet")
     expect_ours(out, lambda data: is_ours(data) or is_our_page(data), may_replace)
 
 

@@ -8,10 +8,11 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
-from drafting.cli.reading import add_blocks, length_named, load_named
+from drafting.cli.reading import add_blocks, load_named
 from drafting.cli.terminal import page_of
+from drafting.cli.values import length
 from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNFIT_TOLERANCE, UNREADABLE_FILE
+from drafting.text.catalogue.files import UNREADABLE_FILE
 from drafting.text.excerpt import count_line, render_message
 from drafting.text.messages import Message, Related, Severity
 from drafting.text.source import Span, UnreadableSource
@@ -31,6 +32,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--tolerance",
         metavar="D",
+        type=length("--tolerance", "how far off edges are cut", "0.5 mm", most="100 mm"),
         default="0",
         help="judge by the workshop's rules as if every edge cut by hand were D off, such as '0.5 mm'",
     )
@@ -44,8 +46,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    tolerance = length_named("--tolerance", given.tolerance, UNFIT_TOLERANCE)
-    found = [message for file in given.files for message in messages_of(file, given.blocks, tolerance)]
+    found = [message for file in given.files for message in messages_of(file, given.blocks, given.tolerance)]
     if given.json:
         print(json.dumps([record_of(message) for message in found], indent=2))
     else:

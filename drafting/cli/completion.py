@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from drafting.cli.commands import COMMANDS, command_module
 from drafting.cli.exits import FINE
-from drafting.cli.failures import unknown_name
+from drafting.cli.values import one_of
 from drafting.cli.words import CommandParser, parser_of
 
 TELLS = "Print a script that lets a shell complete commands, options, starters and pattern files."
@@ -22,12 +22,15 @@ EXAMPLES = (
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("shell", metavar="SHELL", help=f"one of {', '.join(SCRIPTS)}")
+    parser.add_argument(
+        "shell",
+        metavar="SHELL",
+        type=one_of("awlwright completion", "shell", SCRIPTS),
+        help=f"one of {', '.join(SCRIPTS)}",
+    )
 
 
 def run(given: Namespace) -> int:
-    if given.shell not in SCRIPTS:
-        raise unknown_name("shell", given.shell, SCRIPTS)
     print(SCRIPTS[given.shell](), end="")
     return FINE
 

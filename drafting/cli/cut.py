@@ -23,6 +23,8 @@ from drafting.cli.machine_files import (
     told_of_kerf,
     write_proved,
 )
+from drafting.cli.together import replacing
+from drafting.cli.values import one_of
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import UNFIT_FOR_LASER
 
@@ -43,13 +45,18 @@ EXAMPLES = (
     "awlwright cut badge-holder.draft --out machine --format dxf --dxf-version r12 --cutter blade",
 )
 FORMATS = ("svg", "dxf")
+CUTTERS = ("laser", "blade")
 BY_HAND = ("skive", "glue")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     add_shared_arguments(parser, FORMATS)
     parser.add_argument(
-        "--cutter", metavar="C", default="laser", help="laser, or blade for whatever cuts without heat"
+        "--cutter",
+        metavar="C",
+        type=one_of("--cutter", "cutter", CUTTERS),
+        default="laser",
+        help="laser, or blade for whatever cuts without heat; laser if not said",
     )
     parser.add_argument(
         "--labels", action="store_true", help="engrave labels, too, which are otherwise for templates alone"
@@ -57,14 +64,14 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    asked = asked_of(given, "awlwright cut", EXAMPLES[0], FORMATS)
+    asked = asked_of(given)
     checked = place_checked(asked.pattern, given, [given.size])
     for placed in checked.placed:
         sheets = sheets_for(placed, given, asked)
         files = list(named_sheets(sheets, Path(given.out), placed.placed.stem, asked.form.ending))
         for sheet, file in zip(sheets, files, strict=True):
             expect_sheet_true(file.path, sheet, placed, given.pieces)
-        for path, sheet in zip(write_proved(files, asked, given.replace), sheets, strict=True):
+        for path, sheet in zip(write_proved(files, asked, replacing(given)), sheets, strict=True):
             print(f"{path}: {told_of(sheet)}")
         tell_by_hand(placed, given)
         tell_sizes(asked.pattern, given)

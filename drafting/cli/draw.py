@@ -17,11 +17,18 @@ from typing import TYPE_CHECKING
 from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse
+from drafting.cli.reading import add_blocks, add_pattern, add_pieces, add_size_and_measures, load_asked
+from drafting.cli.together import (
+    FilesTogether,
+    Replacing,
+    add_out_folder,
+    add_replace,
+    expect_ours,
+    replacing,
+)
+from drafting.cli.words import WrongUse, never_together
 from drafting.records import dataclass
-from drafting.text.catalogue.files import NOT_TOGETHER, SPARE_WORD, UNTRUE_FILE
+from drafting.text.catalogue.files import UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Pattern, PlacedPattern
@@ -50,39 +57,28 @@ class Sheet:
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
-    )
-    parser.add_argument(
-        "--piece",
-        dest="pieces",
-        metavar="P",
-        action="append",
-        help="draw this piece only, without the overview; may be said again",
-    )
+    add_pattern(parser, takes_pipe=False)
+    add_out_folder(parser)
+    add_pieces(parser, "draw this piece only, without the overview")
     add_size_and_measures(parser)
     add_blocks(parser)
     parser.add_argument(
         "--every-size", action="store_true", help="draw every size, each into a folder of its name below DIR"
     )
+    never_together(parser, "--size", "--every-size")
     add_draft(parser)
-    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+    add_replace(parser)
     parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
 
 
 def run(given: Namespace) -> int:
-    if given.file == "-":
-        raise WrongUse(SPARE_WORD, command="awlwright draw", word="-", example=EXAMPLES[0])
-    if given.every_size and given.size is not None:
-        raise WrongUse(NOT_TOGETHER, first="--size", second="--every-size")
-    pattern = load_named(given.file, given.blocks)
+    pattern = load_asked(given)
     folders = folders_of(pattern, given)
     checked = place_checked(pattern, given, list(folders))
     if checked.placed:
         sized = zip(folders.values(), checked.placed, strict=True)
         sheets = [sheet for out, placed in sized for sheet in sheets_of(out, placed, given.pieces)]
-        expect_free(sheets, given.png, given.replace)
+        expect_free(sheets, given.png, replacing(given))
         write_sheets(sheets, given.png)
         tell_sizes(pattern, given)
     return checked.exit_code
@@ -118,7 +114,7 @@ def file_names(names: Iterable[str]) -> dict[str, str]:
     return found
 
 
-def expect_free(sheets: list[Sheet], with_picture: bool, may_replace: bool) -> None:
+def expect_free(sheets: list[Sheet], with_picture: bool, may_replace: Replacing) -> None:
     """No file of another program stands where a drawing or its picture goes."""
     from drafting.output.png import is_our_picture
     from drafting.output.svg import is_our_drawing

@@ -16,10 +16,11 @@ from typing import TYPE_CHECKING, TypeGuard
 from drafting.cli.exits import BROKEN, FAULTS, WRONG_USE
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse, WrongWords
+from drafting.records import replace
 from drafting.text.catalogue.files import BROKEN_TOOL, UNKNOWN_NAME, UNREADABLE_FILE, UNWRITABLE_FILE
 from drafting.text.excerpt import Page, place_of, render_message, render_messages
 from drafting.text.messages import Message, did_you_mean
-from drafting.text.source import UnreadableSource
+from drafting.text.source import Source, Span, UnreadableSource
 from drafting.version import VERSION
 
 if TYPE_CHECKING:
@@ -51,8 +52,17 @@ def report_failure(failure: Exception) -> int:
 
 def without_place(message: Message, page: Page) -> str:
     """Words of the command line stand in no file: their excerpt says enough."""
+    if message.at is not None and message.at.source.name.endswith(" = "):
+        message = behind_option(message, message.at)
     place = "" if message.at is None else page.paint("place", place_of(message.at)) + "  "
     return render_message(message, page).removeprefix(place)
+
+
+def behind_option(message: Message, at: Span) -> Message:
+    """A fault in the value of a measure, shown as the value was typed."""
+    lead = f"--with {at.source.name.removesuffix(' = ')}="
+    source = Source("--with", lead + at.source.text)
+    return replace(message, at=source.span(at.start + len(lead), at.end + len(lead)))
 
 
 def is_faults(failure: Exception) -> TypeGuard[Faults]:

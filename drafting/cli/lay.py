@@ -17,12 +17,13 @@ from typing import TYPE_CHECKING, Self
 
 from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.failures import UntrueFile
-from drafting.cli.list import Wanted, add_order, copies_of, order_of, placed_of
+from drafting.cli.list import Wanted, add_order, order_of, placed_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
-from drafting.cli.reading import add_blocks, length_named, load_named, read_lay, read_named, told_with
-from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse
+from drafting.cli.reading import add_blocks, load_named, read_lay, read_named
+from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
+from drafting.cli.values import length_named, readable
+from drafting.cli.words import WrongUse, told_with
 from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
 from drafting.text.catalogue.lays import (
     ALTERED_LAY,
@@ -94,7 +95,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
     )
-    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+    add_replace(parser)
     add_blocks(parser)
 
 
@@ -111,6 +112,7 @@ def _add_stock(parser: ArgumentParser) -> None:
         metavar="HIDE",
         action="append",
         default=[],
+        type=readable,
         help="a hide: a pattern file whose pieces are hides; may be said again",
     )
     parser.add_argument(
@@ -166,7 +168,7 @@ def _add_search(parser: ArgumentParser) -> None:
 
 def run(given: Namespace) -> int:
     paper = paper_named(given.paper) if given.paper else None
-    expect_free(Path(given.out), given.replace)
+    expect_free(Path(given.out), replacing(given))
     if len(given.files) == 1 and given.files[0].endswith(".json"):
         write_all(sound_lay(given.files[0]), Path(given.out), paper, given)
         return FINE
@@ -179,7 +181,7 @@ def run(given: Namespace) -> int:
     return FINE
 
 
-def expect_free(out: Path, may_replace: bool) -> None:
+def expect_free(out: Path, may_replace: Replacing) -> None:
     """Nothing of another program stands where a file of a lay may go; asked before the search, which may be long."""
     there = sorted(out.iterdir()) if out.is_dir() else []
     named = [path for path in there if FILES.fullmatch(path.name)]
@@ -193,8 +195,9 @@ def expect_free(out: Path, may_replace: bool) -> None:
 
     kinds = {".json": is_our_lay, ".pdf": is_ours, ".svg": is_signed, ".png": is_our_picture, ".dxf": is_our_dxf,
              ".draft": is_signed}  # fmt: skip
+    drawn_again = Replacing(may_replace.others)
     for path in named:
-        expect_ours(path, kinds[path.suffix], may_replace)
+        expect_ours(path, kinds[path.suffix], drawn_again if path.suffix == ".json" else may_replace)
 
 
 def sound_lay(file: str) -> LaidOut:
@@ -211,7 +214,6 @@ def lay_named(given: Namespace, paper: Paper | None) -> LaidOut | None:
 
     freedom, limits = freedom_of(given), limits_of(given)
     gap, margin = (length_named(f"--{name}", getattr(given, name), UNFIT_GAP) for name in ("gap", "margin"))
-    copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
     wrong = Messages()
     wanted = order_of(given.files, wrong)
     expect_one_stock_said(given)
@@ -223,7 +225,7 @@ def lay_named(given: Namespace, paper: Paper | None) -> LaidOut | None:
     placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return None
-    order = [(one, each.copies or copies) for one, each in zip(placed, wanted, strict=True)]
+    order = [(one, each.copies or given.copies) for one, each in zip(placed, wanted, strict=True)]
     expect_few_parts(order)
     expect_names(placed, given)
     freedoms = freedoms_of(given, placed)

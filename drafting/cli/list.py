@@ -12,15 +12,14 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import place_checked, tell
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.reading import add_blocks, add_measures, length_named, load_named, told_with
-from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse, WrongWords
+from drafting.cli.reading import add_blocks, add_measures, load_named
+from drafting.cli.together import FilesTogether, add_replace, expect_ours, replacing
+from drafting.cli.values import any_name, file_to_write, length, one_of, readable, typed
+from drafting.cli.words import WrongUse, WrongWords, told_with
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     NO_SUCH_SIZE,
     UNFIT_COPIES,
-    UNFIT_FORMAT,
-    UNFIT_TAIL,
     UNFIT_YIELD,
     UNREADABLE_PRICES,
 )
@@ -65,12 +64,22 @@ def add_order(parser: ArgumentParser, files: str) -> None:
         "files",
         metavar="FILE[:COPIES][/SIZE]",
         nargs="+",
+        type=order_word,
         help=files,
     )
     parser.add_argument(
-        "--copies", metavar="N", help="how many of each pattern that does not say so itself; else 1"
+        "--copies",
+        metavar="N",
+        type=copies_said,
+        default=1,
+        help="how many of each pattern that does not say so itself; else 1",
     )
-    parser.add_argument("--size", metavar="NAME", help="the size of each that does not say so itself")
+    parser.add_argument(
+        "--size",
+        metavar="NAME",
+        type=any_name("--size", "34 inch"),
+        help="the size of each that does not say so itself",
+    )
     add_measures(parser)
 
 
@@ -80,35 +89,39 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--yield",
         dest="fraction",
         metavar="PERCENT",
+        type=fraction_of,
         default="100%",
         help="what part of a hide becomes parts, such as 70%%",
     )
-    parser.add_argument("--prices", metavar="FILE", help="a price list, .toml or .csv")
+    parser.add_argument("--prices", metavar="FILE", type=price_file, help="a price list, .toml or .csv")
     parser.add_argument(
         "--tail",
         metavar="D",
+        type=length("--tail", "what a needle keeps of its thread", "150 mm", most="10000 mm"),
         default="150 mm",
-        help="what each needle keeps of its thread at the end of a seam",
+        help="what each needle keeps of its thread at the end of a seam; 150 mm if not said",
     )
-    add_format(parser, FORMATS)
+    add_format(parser, FORMATS, "a list")
     add_blocks(parser)
 
 
-def add_format(parser: ArgumentParser, formats: tuple[str, ...]) -> None:
+def add_format(parser: ArgumentParser, formats: tuple[str, ...], what: str) -> None:
+    """`what` is what the command writes, such as `a list`."""
     parser.add_argument(
-        "--format", metavar="F", default="table", help=f"one of {', '.join(formats)}; without it a table"
+        "--format",
+        metavar="F",
+        type=one_of("--format", "format", formats),
+        default="table",
+        help=f"one of {', '.join(formats)}; without it a table",
     )
-    parser.add_argument("--out", metavar="FILE", help="write it to a file")
-    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
+    parser.add_argument("--out", metavar="FILE", type=file_to_write(what, ()), help="write it to a file")
+    add_replace(parser)
 
 
 def run(given: Namespace) -> int:
     import drafting
 
-    expect_format(given.format, FORMATS)
     expect_free(given)
-    fraction, tail = fraction_of(given.fraction), length_named("--tail", given.tail, UNFIT_TAIL)
-    copies = copies_of(given.copies, "--copies") if given.copies is not None else 1
     wrong, prices = Messages(), None
     wanted = order_of(given.files, wrong)
     with told_with(wrong):
@@ -116,8 +129,8 @@ def run(given: Namespace) -> int:
     placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return FAULTS
-    order = [(one, one_wanted.copies or copies) for one, one_wanted in zip(placed, wanted, strict=True)]
-    listed = drafting.list_order(order, fraction=fraction, prices=prices, tail=tail)
+    order = [(one, one_wanted.copies or given.copies) for one, one_wanted in zip(placed, wanted, strict=True)]
+    listed = drafting.list_order(order, fraction=given.fraction, prices=prices, tail=given.tail)
     tell(listed.messages)
     give(text_of(listed, given.format), given, listed.made_from)
     return FINE
@@ -127,10 +140,7 @@ def prices_of(file: str) -> PriceList:
     """The price list of a file; its faults are told at their rows."""
     import drafting
 
-    try:
-        return drafting.read_prices(file)
-    except UnreadableSource as unreadable:
-        raise WrongUse(UNREADABLE_PRICES, file=file, reason=unreadable.reason) from None
+    return drafting.read_prices(file)
 
 
 def text_of(listed: Listed, form: str) -> str:
@@ -143,19 +153,12 @@ def text_of(listed: Listed, form: str) -> str:
     return writers[form]()
 
 
-def expect_format(given: str, formats: tuple[str, ...]) -> None:
-    if given not in formats:
-        raise WrongUse(
-            UNFIT_FORMAT, given=given, known=", ".join(formats), meant=did_you_mean(given, formats)
-        )
-
-
 def expect_free(given: Namespace) -> None:
     """No file of another program stands where this one goes; asked before the work is done."""
     from drafting.output.signed import is_signed
 
     if given.out is not None:
-        expect_ours(Path(given.out), is_signed, given.replace)
+        expect_ours(Path(given.out), is_signed, replacing(given))
 
 
 def give(text: str, given: Namespace, made_from: str) -> None:
@@ -168,6 +171,36 @@ def give(text: str, given: Namespace, made_from: str) -> None:
     with FilesTogether() as files:
         files.write(Path(given.out), signed(text, given.format, made_from).encode("utf-8"))
     print(given.out, file=sys.stderr)
+
+
+def order_word(word: str) -> str:
+    """A word of an order whose copies are a count and whose file is there, as it is."""
+    readable(wanted_of(word).file)
+    return word
+
+
+def copies_said(word: str) -> int:
+    return copies_of(word, typed("--copies", word))
+
+
+def price_file(file: str) -> str:
+    """A price list that is there, as text."""
+    try:
+        readable(file)
+    except UnreadableSource as unreadable:
+        raise WrongUse(UNREADABLE_PRICES, said=typed("--prices", file), reason=unreadable.reason) from None
+    return file
+
+
+def wrong_sizes(given: Namespace) -> Messages:
+    """The sizes asked for that are not there, where other words are wrong already and some could not be read."""
+    wrong = Messages()
+    for one in (wanted_of(word) for word in given.files if word is not None):
+        size = given.size if one.size is None else one.size
+        pattern = load_named(one.file, given.blocks)
+        if one.file != "-" and not pattern.messages.has_errors:
+            tell_sizes(one.file, [size], pattern.sizes, wrong)
+    return wrong
 
 
 def order_of(words: list[str], wrong: Messages) -> list[Wanted]:
@@ -262,5 +295,5 @@ def fraction_of(given: str) -> Fraction:
     """`70%` as 7/10."""
     found = YIELD.fullmatch(given.strip())
     if found is None or not 0 < Fraction(found[1]) <= 100:
-        raise WrongUse(UNFIT_YIELD, given=given)
+        raise WrongUse(UNFIT_YIELD, said=typed("--yield", given))
     return Fraction(found[1]) / 100

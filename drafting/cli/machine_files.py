@@ -11,26 +11,25 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.amounts import readable
-from drafting.cli.failures import UntrueFile, unknown_name
+from drafting.cli.failures import UntrueFile
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_size_and_measures, length_named, load_named
+from drafting.cli.reading import add_blocks, add_pattern, add_pieces, add_size_and_measures, load_asked
 from drafting.cli.terminal import page_of
-from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse
+from drafting.cli.together import FilesTogether, Replacing, add_out_folder, add_replace, expect_ours
+from drafting.cli.values import length, one_of, typed
+from drafting.cli.words import WrongUse, expect_agreement
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     NO_SUCH_PAGE,
     NOT_DXF,
-    SPARE_WORD,
     UNENGRAVED,
     UNFIT_LAYERS,
-    UNFIT_WIDTH,
     UNTRUE_FILE,
     WIDE_KERF,
 )
 from drafting.text.excerpt import render_message
 from drafting.text.messages import Entry
-from drafting.text.source import UnreadableSource
+from drafting.text.source import UnreadableSource, read_source
 
 if TYPE_CHECKING:
     from drafting.drawing.machine import Layer
@@ -54,31 +53,44 @@ class Format:
 
 def add_shared_arguments(parser: ArgumentParser, formats: Sequence[str]) -> None:
     """What is asked of a file for a machine, whichever it is."""
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
-    )
-    parser.add_argument(
-        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
-    )
+    add_pattern(parser, takes_pipe=False)
+    add_out_folder(parser)
+    add_pieces(parser)
     add_size_and_measures(parser)
     add_blocks(parser)
     parser.add_argument(
-        "--kerf", metavar="D", default="0", help="how wide a line the cutter takes away, such as '0.2 mm'"
+        "--kerf",
+        metavar="D",
+        type=length("--kerf", "a width that a cutter takes away", "0.2 mm", most="20 mm"),
+        default="0",
+        help="how wide a line the cutter takes away, such as '0.2 mm'",
     )
     parser.set_defaults(draft=False, every_size=False)
     add_format(parser, formats)
 
 
 def add_format(parser: ArgumentParser, formats: Sequence[str]) -> None:
-    parser.add_argument("--format", metavar="F", default=formats[0], help=" or ".join(formats))
+    parser.add_argument(
+        "--format",
+        metavar="F",
+        type=one_of("--format", "format", formats),
+        default=formats[0],
+        help=f"{' or '.join(formats)}; {formats[0]} if not said",
+    )
     parser.add_argument(
         "--dxf-version",
         metavar="V",
+        type=one_of("--dxf-version", "version of DXF", RELEASES),
         help="r2010, or r12 for an old machine: lines, arcs and circles alone; r2010 if not said",
     )
-    parser.add_argument("--layers", metavar="FILE", help="a TOML file that sets names and colours of layers")
-    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+    parser.add_argument(
+        "--layers",
+        metavar="FILE",
+        type=layers_from,
+        help="a TOML file that sets names and colours of layers",
+    )
+    expect_agreement(parser, expect_dxf)
+    add_replace(parser)
 
 
 @dataclass(frozen=True)
@@ -91,27 +103,17 @@ class Asked:
     layers: Mapping[str, Layer]
 
 
-def asked_of(given: Namespace, command: str, example: str, formats: Sequence[str]) -> Asked:
-    """Raises WrongUse for the first word that will not do."""
-    if given.file == "-":
-        raise WrongUse(SPARE_WORD, command=command, word="-", example=example)
-    form = format_named(given.format, given.dxf_version, formats)
-    kerf = length_named("--kerf", given.kerf, UNFIT_WIDTH)
-    layers = layers_from(given.layers)
-    return Asked(load_named(given.file, given.blocks), form, kerf, layers)
+def asked_of(given: Namespace) -> Asked:
+    return Asked(load_asked(given), format_of(given), given.kerf, layers_of(given))
 
 
-def format_named(name: str, version: str | None, known: Sequence[str]) -> Format:
-    """Raises WrongUse for a format or a release that is not known, and for a release of another format."""
-    if name not in known:
-        raise unknown_name("format", name, known)
-    if version is None:
-        return FORMATS[name](RELEASES["r2010"])
-    if version.lower() not in RELEASES:
-        raise unknown_name("DXF version", version, RELEASES)
-    if name != "dxf":
-        raise WrongUse(NOT_DXF, version=version, format=name.upper())
-    return FORMATS[name](RELEASES[version.lower()])
+def expect_dxf(given: Namespace) -> None:
+    if given.dxf_version is not None and given.format not in (None, "dxf"):
+        raise WrongUse(NOT_DXF, version=given.dxf_version, format=given.format.upper())
+
+
+def format_of(given: Namespace) -> Format:
+    return FORMATS[given.format](RELEASES[given.dxf_version or "r2010"])
 
 
 def _svg(_: Release) -> Format:
@@ -138,21 +140,24 @@ def _dxf(release: Release) -> Format:
 FORMATS: dict[str, Callable[[Release], Format]] = {"svg": _svg, "dxf": _dxf, "pdf": _pdf}
 
 
-def layers_from(file: str | None) -> Mapping[str, Layer]:
-    """The layers, as a file sets them where one is named."""
-    from drafting.drawing.machine import LAYERS, LayerFault, layers_set
+def layers_of(given: Namespace) -> Mapping[str, Layer]:
+    from drafting.drawing.machine import LAYERS
 
-    if file is None:
-        return LAYERS
+    layers: Mapping[str, Layer] = given.layers or LAYERS
+    return layers
+
+
+def layers_from(file: str) -> Mapping[str, Layer]:
+    """The layers, as a file sets them."""
+    from drafting.drawing.machine import LayerFault, layers_set
+
     try:
-        return layers_set(tomllib.loads(Path(file).read_bytes().decode("utf-8-sig")))
-    except OSError as error:
-        raise UnreadableSource(file, (error.strerror or "it cannot be opened").lower()) from None
-    except UnicodeDecodeError:
-        raise WrongUse(UNFIT_LAYERS, file=file, reason="it is not UTF-8 text") from None
+        return layers_set(tomllib.loads(read_source(file).text))
+    except UnreadableSource as fault:
+        reason = fault.reason
     except (tomllib.TOMLDecodeError, LayerFault) as fault:
         reason = str(fault)
-        raise WrongUse(UNFIT_LAYERS, file=file, reason=reason[:1].lower() + reason[1:]) from None
+    raise WrongUse(UNFIT_LAYERS, said=typed("--layers", file), reason=reason[:1].lower() + reason[1:])
 
 
 @dataclass(frozen=True)
@@ -163,7 +168,7 @@ class Sheet:
     drawing: Drawing
 
 
-def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: bool) -> list[Path]:
+def write_proved(sheets: Iterable[Sheet], asked: Asked, may_replace: Replacing) -> list[Path]:
     """Write all of them, read each back from the disk, and hold it against its drawing; all stand or none does."""
     listed, form = list(sheets), asked.form
     for sheet in listed:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, place_named
+from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked, place_named
 from drafting.cli.words import WrongWords
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ EXAMPLES = (
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
+    add_pattern(parser)
     parser.add_argument(
         "expressions", metavar="EXPR", nargs="+", help="what to measure, in the pattern language"
     )
@@ -38,7 +38,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    placed = place_named(load_named(given.file, given.blocks), given.size, given.settings)
+    placed = place_named(load_asked(given), given.size, given.settings)
     measured = [measure(placed, expression) for expression in given.expressions]
     pairs = list(zip(given.expressions, measured, strict=True))
     if given.json:

@@ -14,11 +14,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from drafting.cli.exits import FINE
-from drafting.cli.failures import unknown_name
 from drafting.cli.together import unwritable
-from drafting.cli.words import WrongUse
+from drafting.cli.values import unknown_value
+from drafting.cli.words import WrongUse, expect_agreement, never_together
 from drafting.output.files import write_file
-from drafting.text.catalogue.files import ALREADY_THERE, LACKING_WORDS, UNFIT_PATTERN_NAME
+from drafting.text.catalogue.files import ALREADY_THERE, LACKING_WORDS, SPARE_WORD, UNFIT_PATTERN_NAME
 from drafting.text.packaged import packaged_folder
 from drafting.text.source import read_source
 
@@ -57,9 +57,15 @@ def add_arguments(parser: ArgumentParser) -> None:
         "name", metavar="NAME", nargs="?", help="the pattern's title, in any script; may lead with a folder"
     )
     parser.add_argument(
-        "--from", dest="starter", metavar="STARTER", help="a pattern that comes with the tool"
+        "--from",
+        dest="starter",
+        metavar="STARTER",
+        type=starter_named,
+        help="a pattern that comes with the tool",
     )
     parser.add_argument("--list", action="store_true", help="list the starters and stop")
+    never_together(parser, "--list", "--from")
+    expect_agreement(parser, expect_name_or_list)
 
 
 def run(given: Namespace) -> int:
@@ -67,17 +73,25 @@ def run(given: Namespace) -> int:
         for name, text in starters().items():
             print(f"{name:<24} {title_of(text)}".rstrip())
         return FINE
-    if given.name is None:
-        raise WrongUse(LACKING_WORDS, command="awlwright new", lacking="NAME", example=EXAMPLES[0])
     title = fit_title(Path(given.name).name)
     path = Path(given.name).with_name(f"{title}.draft")
-    text = SMALLEST if given.starter is None else starter_text(given.starter)
+    text = SMALLEST if given.starter is None else starters()[given.starter]
     refuse_what_is_there(path)
     for block in bring_blocks(text, path.parent):
         print(block)
     write_new(path, entitled(text, title))
     print(path)
     return FINE
+
+
+def expect_name_or_list(given: Namespace) -> None:
+    """One of them is said, and not both."""
+    if given.name is None and not given.list:
+        raise WrongUse(LACKING_WORDS, command="awlwright new", lacking="NAME", example=EXAMPLES[0])
+    if given.name is not None and given.list:
+        raise WrongUse(
+            SPARE_WORD, command="awlwright new --list", word=given.name, example="awlwright new --list"
+        )
 
 
 def fit_title(name: str) -> str:
@@ -99,11 +113,11 @@ def starters() -> dict[str, str]:
     return {path.stem: read_source(path).text for path in sorted(packaged_folder("patterns").glob("*.draft"))}
 
 
-def starter_text(name: str) -> str:
+def starter_named(name: str) -> str:
     known = starters()
     if name not in known:
-        raise unknown_name("starter", name, known)
-    return known[name]
+        raise unknown_value("--from", "starter", name, known)
+    return name
 
 
 def title_of(text: str) -> str:

@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING
 from drafting.cli.amounts import readable
 from drafting.cli.checking import add_draft, place_checked
 from drafting.cli.failures import UntrueFile
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named
-from drafting.cli.together import FilesTogether, expect_ours
+from drafting.cli.reading import add_blocks, add_pattern, add_pieces, add_size_and_measures, load_asked
+from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
+from drafting.cli.values import file_to_write, typed
 from drafting.cli.words import WrongUse
 from drafting.text.catalogue.files import (
     MISSING_LETTERS,
@@ -54,44 +55,57 @@ LARGER_PAPER = "914x1200"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument("--out", metavar="FILE.pdf", required=True, help="the file to write")
+    add_pattern(parser)
     parser.add_argument(
-        "--paper", metavar="P", default="a4", help="a4, a3, letter, legal, or a size such as 320x450 (mm)"
+        "--out",
+        metavar="FILE.pdf",
+        required=True,
+        type=file_to_write("a print", (".pdf",)),
+        help="the file to write",
     )
-    parser.add_argument(
-        "--piece", dest="pieces", metavar="P", action="append", help="this piece only; may be said again"
-    )
+    add_paper(parser)
+    add_pieces(parser)
     add_size_and_measures(parser)
     add_blocks(parser)
     parser.add_argument(
         "--correct",
         metavar="SCALE",
+        type=correction_of,
+        default=1.0,
         help="what your printer makes of 100 mm, in percent, measured on a sheet",
     )
     parser.add_argument(
-        "--copies", metavar="N", help="print all that N items need; without it each piece once, as a template"
+        "--copies",
+        metavar="N",
+        type=copies_of,
+        help="print all that N items need; without it each piece once, as a template",
     )
     add_draft(parser)
-    parser.add_argument("--replace", action="store_true", help="write over a file of another program, too")
+    add_replace(parser)
 
 
 def run(given: Namespace) -> int:
-    paper, correction, copies = (
-        paper_named(given.paper),
-        correction_of(given.correct),
-        copies_of(given.copies),
-    )
     out = Path(given.out)
-    expect_our_pdf(out, given.replace)
-    pattern = load_named(given.file, given.blocks)
+    expect_our_pdf(out, replacing(given))
+    pattern = load_asked(given)
     checked = place_checked(pattern, given, [given.size])
     for placed in checked.placed:
         with told_of_prints():
-            prints = placed.prints(paper, given.pieces, correction, copies)
+            prints = placed.prints(given.paper, given.pieces, given.correct, given.copies)
             count = write_print(placed, out, prints)
-        print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {paper.name}")
+        print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {given.paper.name}")
     return checked.exit_code
+
+
+def add_paper(parser: ArgumentParser, of: str = "") -> None:
+    """`of` says of what, where the command writes other things, too."""
+    parser.add_argument(
+        "--paper",
+        metavar="P",
+        type=paper_named,
+        default="a4",
+        help=f"{of}a4, a3, a5, letter, legal, or a size such as 320x450 (mm)",
+    )
 
 
 def paper_named(name: str) -> Paper:
@@ -100,24 +114,22 @@ def paper_named(name: str) -> Paper:
     try:
         return paper_called(name)
     except PaperFault as fault:
-        raise WrongUse(UNFIT_PAPER, paper=name, reason=fault, known=", ".join(PAPERS)) from None
+        raise WrongUse(
+            UNFIT_PAPER, said=typed("--paper", name), reason=fault, known=", ".join(PAPERS)
+        ) from None
 
 
-def correction_of(given: str | None) -> float:
+def correction_of(given: str) -> float:
     """What a printer makes of 1 mm."""
-    if given is None:
-        return 1.0
     found = SCALE.fullmatch(given.strip())
     if found is None or not LEAST <= float(found[1]) <= MOST:
-        raise WrongUse(UNFIT_CORRECTION, given=given)
+        raise WrongUse(UNFIT_CORRECTION, said=typed("--correct", given))
     return float(found[1]) / 100
 
 
-def copies_of(given: str | None) -> int | None:
-    if given is None:
-        return None
+def copies_of(given: str) -> int:
     if not given.strip().isdecimal() or not 1 <= int(given) <= MOST_COPIES:
-        raise WrongUse(UNFIT_BATCH, given=given, most=MOST_COPIES)
+        raise WrongUse(UNFIT_BATCH, said=typed("--copies", given), most=MOST_COPIES)
     return int(given)
 
 
@@ -146,7 +158,7 @@ def told_of_tiles(fault: TooManyTiles) -> WrongUse:
     return WrongUse(NO_TILING, size=size, **facts)
 
 
-def expect_our_pdf(out: Path, may_replace: bool) -> None:
+def expect_our_pdf(out: Path, may_replace: Replacing) -> None:
     """A place where no PDF of another program stands."""
     from drafting.output.pdf import is_ours
 

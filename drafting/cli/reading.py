@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import sys
-from argparse import ArgumentParser
+from argparse import ArgumentParser, Namespace
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
-from drafting.cli.words import WrongUse, WrongWords
-from drafting.text.catalogue.files import NO_FOLDER, UNFIT_SETTING, UNREADABLE_FILE
+from drafting.cli.values import any_name, folder, pattern_file, readable, setting, unknown_value
+from drafting.cli.words import CommandParser, WrongUse, WrongWords
 from drafting.text.catalogue.lays import NO_LAY
-from drafting.text.messages import Entry, Message, Messages
-from drafting.text.quantities import LENGTH
+from drafting.text.messages import Message, Messages
 from drafting.text.source import Source, UnreadableSource, read_source
 
 if TYPE_CHECKING:
@@ -22,16 +20,40 @@ if TYPE_CHECKING:
 STANDARD_INPUT = "standard input"
 
 
+def add_pattern(parser: ArgumentParser, takes_pipe: bool = True) -> None:
+    """The FILE of a pattern; where files are called after it, it cannot come through a pipe."""
+    words = cast(CommandParser, parser)
+    if takes_pipe:
+        parser.add_argument(
+            "file", metavar="FILE", type=readable, help="a pattern file; `-` reads the standard input"
+        )
+    else:
+        reads = pattern_file(words.prog, words.example)
+        parser.add_argument("file", metavar="FILE", type=reads, help="a pattern file")
+
+
+def add_pattern_files(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+", type=readable, help="a pattern file; `-` reads the standard input"
+    )
+
+
 def add_blocks(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--blocks",
         metavar="DIR",
+        type=folder("--blocks"),
         help="a folder of shared blocks: patterns may `use` files below it, and below their own folder",
     )
 
 
 def add_size_and_measures(parser: ArgumentParser) -> None:
-    parser.add_argument("--size", metavar="NAME", help="the size to take; without it the first one written")
+    parser.add_argument(
+        "--size",
+        metavar="NAME",
+        type=any_name("--size", "34 inch"),
+        help="the size to take; without it the first one written",
+    )
     add_measures(parser)
 
 
@@ -42,21 +64,20 @@ def add_measures(parser: ArgumentParser) -> None:
         metavar="NAME=VALUE",
         action="append",
         default=[],
+        type=setting,
         help="set a measure for this run, such as 'rim=10 mm'; may be said again",
     )
 
 
-def length_named(option: str, given: str, unfit: Entry) -> float:
-    """A length of 0 or more in mm from the words of an option; `unfit` tells what is none."""
-    from drafting.syntax import tree
-    from drafting.syntax.parse import parse_expression
-
-    node, messages = parse_expression(Source(option, given))
-    if messages.has_errors:
-        raise WrongWords(messages)
-    if isinstance(node, tree.Amount) and (node.quantity.kind == LENGTH or node.quantity.value == 0):
-        return float(node.quantity.value)
-    raise WrongUse(unfit, option=option, given=given)
+def add_pieces(parser: ArgumentParser, tells: str = "this piece only") -> None:
+    parser.add_argument(
+        "--piece",
+        dest="pieces",
+        metavar="P",
+        action="append",
+        type=any_name("--piece", "front"),
+        help=f"{tells}; may be said again",
+    )
 
 
 def read_named(file: str) -> Source:
@@ -70,13 +91,20 @@ def read_named(file: str) -> Source:
     return Source(STANDARD_INPUT, text.replace("\r\n", "\n").replace("\r", "\n"))
 
 
+def load_asked(given: Namespace) -> Pattern:
+    """The pattern that `given` names. WrongWords tells every size, piece and measure asked for that it has not."""
+    pattern = load_named(given.file, given.blocks)
+    wrong = wrong_names(pattern, given)
+    if wrong.has_errors:
+        raise WrongWords(wrong)
+    return pattern
+
+
 def load_named(file: str, blocks: str | None) -> Pattern:
     """The pattern of a FILE, which may use files below its folder and below `--blocks`; a text from the standard input
     starts in the folder where the command does."""
     import drafting
 
-    if blocks is not None and not Path(blocks).is_dir():
-        raise WrongUse(NO_FOLDER, option="--blocks", folder=blocks)
     if file != "-":
         return drafting.load(file, blocks)
     return drafting.read(read_named(file), folder=".", blocks=blocks)
@@ -93,15 +121,43 @@ def read_lay(file: str) -> LaidOut:
         raise WrongUse(NO_LAY, file=file, reason=reason) from None
 
 
-@contextmanager
-def told_with(wrong: Messages) -> Iterator[None]:
-    """Keep what is wrong with one word of a command, to tell it together with what is wrong with the others."""
+def wrong_names(pattern: Pattern, given: Namespace) -> Messages:
+    """What is asked of the pattern by names that it has not, or in values that are none; a faulty one is not asked."""
+    wrong, said = Messages(), vars(given)
+    if pattern.messages.has_errors:
+        return wrong
+    size, pieces = said.get("size"), said.get("pieces") or [said.get("piece")]
+    if size is not None and size not in pattern.sizes:
+        wrong.extend([unknown_value("--size", "size of the pattern", size, pattern.sizes).message])
+    for piece in pieces:
+        if piece is not None and piece not in pattern.pieces:
+            wrong.extend([unknown_value("--piece", "piece of the pattern", piece, pattern.pieces).message])
+    for word in said.get("settings") or ():
+        if word is not None:
+            wrong.extend(wrong_setting(pattern, *setting_of(word), said.get("takes_sweeps", False)))
+    return wrong
+
+
+def wrong_setting(pattern: Pattern, measure: str, value: str, takes_sweeps: bool) -> Iterable[Message]:
+    if measure not in pattern.measures:
+        word = f"{measure}={value}"
+        return [unknown_value("--with", "measure of the pattern", word, pattern.measures, measure).message]
+    return pattern.setting_messages(measure, value, takes_sweeps)
+
+
+def also_wrong(given: Namespace) -> Messages:
+    """The names that the pattern has not, where other words were wrong already and some could not be read."""
+    from drafting.cli.list import wrong_sizes
+
+    said = vars(given)
     try:
-        yield
-    except WrongUse as fault:
-        wrong.extend([fault.message])
-    except UnreadableSource as fault:
-        wrong.add(UNREADABLE_FILE, at=None, file=fault.path, reason=fault.reason)
+        if "copies" in said and said.get("files"):
+            return wrong_sizes(given)
+        if said.get("settings") is None or said.get("file") in (None, "-"):
+            return Messages()
+        return wrong_names(load_named(given.file, said.get("blocks")), given)
+    except UnreadableSource:
+        return Messages()
 
 
 def place_named(
@@ -135,8 +191,7 @@ def settings_of(settings: Iterable[str]) -> dict[str, str]:
     return dict(setting_of(setting) for setting in settings)
 
 
-def setting_of(setting: str) -> tuple[str, str]:
-    name, equals, value = setting.partition("=")
-    if not (name.strip() and equals and value.strip()):
-        raise WrongUse(UNFIT_SETTING, given=setting)
-    return name.strip(), value.strip()
+def setting_of(word: str) -> tuple[str, str]:
+    """A word that `setting` has read."""
+    measure, _, value = word.partition("=")
+    return measure.strip(), value.strip()

@@ -16,28 +16,20 @@ from unicodedata import category
 from drafting.cli.checking import tell
 from drafting.cli.draw import file_names
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.failures import unknown_name
-from drafting.cli.machine_files import Format, add_format, expect_true, format_named, layers_from
-from drafting.cli.print import expect_our_pdf, paper_named
+from drafting.cli.machine_files import Format, add_format, expect_true, format_of, layers_of
+from drafting.cli.print import add_paper, expect_our_pdf
 from drafting.cli.progress import Progress
-from drafting.cli.reading import (
-    add_blocks,
-    add_size_and_measures,
-    length_named,
-    load_named,
-    settings_of,
-    told_with,
-)
-from drafting.cli.together import FilesTogether, expect_ours
-from drafting.cli.words import WrongUse, WrongWords
-from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_LEAST, UNFIT_PAIR, UNREADABLE_TABLE
+from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked, settings_of
+from drafting.cli.together import FilesTogether, Replacing, add_out_folder, expect_ours, replacing
+from drafting.cli.values import any_name, is_pipe, length, one_of, typed, unknown_value
+from drafting.cli.words import WrongUse, never_together
+from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_PAIR, UNREADABLE_TABLE
 from drafting.text.messages import Messages, Severity
 from drafting.text.source import UnreadableSource
-from drafting.text.table import SEPARATORS, Table, read_table
+from drafting.text.table import SEPARATORS, read_table
 
 if TYPE_CHECKING:
     from drafting.drawing.roster import CardSheet, Person, Roster, Wishes
-    from drafting.face import Pattern
 
 TELLS = """\
 Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
@@ -62,23 +54,32 @@ LONGEST_NAME = 40
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file")
-    parser.add_argument("people", metavar="PEOPLE.csv", help="the table, a row for each person")
+    add_pattern(parser)
     parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
+        "people", metavar="PEOPLE.csv", type=table_file, help="the table, a row for each person"
     )
+    add_out_folder(parser)
     parser.add_argument(
         "--column",
         dest="columns",
         metavar="WHAT=HEADING",
         action="append",
         default=[],
+        type=pair,
         help="the heading that feeds a stamp (`owner`, or `front.owner`), a measure, or `size`; may be said again",
     )
     parser.add_argument(
-        "--encoding", metavar="E", help="what the table is saved as, if not UTF-8, such as cp1252"
+        "--encoding",
+        metavar="E",
+        type=any_name("--encoding", "cp1252"),
+        help="what the table is saved as, if not UTF-8, such as cp1252",
     )
-    parser.add_argument("--separator", metavar="S", help="what stands between cells: comma, semicolon or tab")
+    parser.add_argument(
+        "--separator",
+        metavar="S",
+        type=separator_named,
+        help="what stands between cells: comma, semicolon or tab",
+    )
     add_engraving(parser)
     add_format(parser, ("svg", "dxf"))
     add_cards(parser)
@@ -90,11 +91,16 @@ def add_engraving(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--letters",
         metavar="KIND",
+        type=one_of("--letters", "kind of letters", KINDS),
         default="stroke",
         help="stroke, of single lines, or outline; stroke if not said",
     )
     parser.add_argument(
-        "--least", metavar="D", default="1.5 mm", help="the lowest capitals to engrave; 1.5 mm if not said"
+        "--least",
+        metavar="D",
+        type=length("--least", "a height of capitals", "2 mm", most="100 mm", is_above_zero=True),
+        default="1.5 mm",
+        help="the lowest capitals to engrave; 1.5 mm if not said",
     )
     parser.add_argument("--even", action="store_true", help="letters of one height for everybody")
     parser.add_argument(
@@ -105,7 +111,12 @@ def add_engraving(parser: ArgumentParser) -> None:
 
 
 def add_cards(parser: ArgumentParser) -> None:
-    parser.add_argument("--card", metavar="CONTENT", help="the content of the pattern that cards are for")
+    parser.add_argument(
+        "--card",
+        metavar="CONTENT",
+        type=any_name("--card", "card"),
+        help="the content of the pattern that cards are for",
+    )
     parser.add_argument("--no-cards", action="store_true", help="no cards, whatever the pattern holds")
     parser.add_argument(
         "--line",
@@ -113,24 +124,28 @@ def add_cards(parser: ArgumentParser) -> None:
         metavar="TEXT",
         action="append",
         default=[],
+        type=any_name("--line", "{name}"),
         help="a line of the card, headings in braces, such as '{name}, {town}'; may be said again",
     )
     parser.add_argument(
-        "--qr", metavar="TEXT", help="put a QR code on each card that says this, such as '{number}'"
+        "--qr",
+        metavar="TEXT",
+        type=any_name("--qr", "{number}"),
+        help="put a QR code on each card that says this, such as '{number}'",
     )
-    parser.add_argument(
-        "--paper", metavar="P", default="a4", help="a4, a3, letter, legal, or a size such as 320x450 (mm)"
-    )
+    add_paper(parser, "of the cards: ")
+    for option in ("--card", "--line", "--qr"):
+        never_together(parser, "--no-cards", option)
 
 
 def run(given: Namespace) -> int:
     wishes = wishes_of(given)
-    separator = separator_named(given.separator)
-    form = format_named(given.format, given.dxf_version, ("svg", "dxf"))
+    form = format_of(given)
     out = Path(given.out)
-    expect_our_pdf(out / "cards.pdf", given.replace)
-    expect_our_list(out / "roster.csv", given.replace)
-    pattern, table, said = read_both(given, separator)
+    expect_our_pdf(out / "cards.pdf", replacing(given))
+    expect_our_list(out / "roster.csv", replacing(given))
+    pattern = load_asked(given)
+    table, said = read_table(given.people, given.encoding, given.separator)
     unsound = Messages() if given.settings else pattern.check()
     if table is None or unsound.has_errors:
         tell_some([said, unsound])
@@ -140,68 +155,58 @@ def run(given: Namespace) -> int:
         roster, found = pattern.roster_with(table, wishes, settings_of(given.settings), told)
     if tell_some([said, unsound, found]) or roster is None:
         return FAULTS
-    write_roster(roster, out, form, given.replace)
+    write_roster(roster, out, form, replacing(given))
     return FINE
-
-
-def read_both(given: Namespace, separator: str | None) -> tuple[Pattern, Table | None, Messages]:
-    """The pattern and the table; WrongWords tells both where neither can be read."""
-    wrong, pattern, read = Messages(), None, None
-    with told_with(wrong):
-        pattern = load_named(given.file, given.blocks)
-    with told_with(wrong):
-        read = table_named(given.people, given.encoding, separator)
-    if pattern is None or read is None:
-        raise WrongWords(wrong)
-    return (pattern, *read)
 
 
 def wishes_of(given: Namespace) -> Wishes:
     from drafting.drawing.roster import Wishes
 
-    if given.letters not in KINDS:
-        raise unknown_name("kind of letters", given.letters, KINDS)
-    least = length_named("--least", given.least, UNFIT_LEAST)
-    if least == 0:
-        raise WrongUse(UNFIT_LEAST, given=given.least)
     return Wishes(
-        columns=dict(pair_of(pair) for pair in given.columns),
+        columns=dict(pair_of(word) for word in given.columns),
         size=given.size,
         letters=given.letters,
-        layers=layers_from(given.layers),
-        least=least,
+        layers=layers_of(given),
+        least=given.least,
         is_even=given.even,
         is_mirrored=given.mirror,
         card=given.card,
         has_cards=not given.no_cards,
         lines=tuple(given.lines),
         qr=given.qr,
-        paper=paper_named(given.paper),
+        paper=given.paper,
     )
 
 
-def table_named(file: str, encoding: str | None, separator: str | None) -> tuple[Table | None, Messages]:
-    """The table of a file; WrongUse tells one that cannot be opened."""
+def table_file(file: str) -> str:
+    """A table that can be opened."""
     try:
-        return read_table(file, encoding, separator)
+        if not is_pipe(file):
+            read_table(file)
     except UnreadableSource as fault:
         raise WrongUse(UNREADABLE_TABLE, file=file, reason=fault.reason) from None
+    return file
 
 
-def pair_of(given: str) -> tuple[str, str]:
-    what, _, heading = given.partition("=")
-    if not what.strip() or not heading.strip():
-        raise WrongUse(UNFIT_PAIR, given=given)
+def pair(word: str) -> str:
+    """A word that says which column feeds what, as it is."""
+    if not all(pair_of(word)):
+        raise WrongUse(UNFIT_PAIR, said=typed("--column", word))
+    return word
+
+
+def pair_of(word: str) -> tuple[str, str]:
+    what, _, heading = word.partition("=")
     return what.strip(), heading.strip()
 
 
-def separator_named(given: str | None) -> str | None:
+def separator_named(given: str) -> str:
     """By its name or as it is typed."""
-    marks = {name: mark for mark, name in SEPARATORS.items()}
-    if given is None or given in SEPARATORS:
+    marks = {called: mark for mark, called in SEPARATORS.items()}
+    if given in SEPARATORS:
         return given
     if given.casefold() not in marks:
-        raise unknown_name("separator", given, marks)
+        raise unknown_value("--separator", "separator", given, marks)
     return marks[given.casefold()]
 
 
@@ -220,14 +225,14 @@ def tell_some(found: Iterable[Messages]) -> bool:
 # Writing
 
 
-def expect_our_list(place: Path, may_replace: bool) -> None:
+def expect_our_list(place: Path, may_replace: Replacing) -> None:
     """A place where no table of another program stands, such as that of the people."""
     from drafting.output.signed import is_signed
 
     expect_ours(place, is_signed, may_replace)
 
 
-def write_roster(roster: Roster, out: Path, form: Format, may_replace: bool) -> None:
+def write_roster(roster: Roster, out: Path, form: Format, may_replace: Replacing) -> None:
     """All files, each read back from the disk and compared with what is to be made."""
     from drafting.output.work_list import work_list
 

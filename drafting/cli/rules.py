@@ -23,7 +23,9 @@ EXAMPLES = ("awlwright rules", "awlwright rules R08 R12", "awlwright rules --jso
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("codes", metavar="CODE", nargs="*", help="the code of a rule, such as R08")
+    parser.add_argument(
+        "codes", metavar="CODE", nargs="*", type=known_code, help="the code of a rule, such as R08"
+    )
     parser.add_argument(
         "--json",
         action="store_true",
@@ -43,14 +45,21 @@ def run(given: Namespace) -> int:
 
 
 def chosen(codes: Sequence[str]) -> list[Rule]:
-    """The rules with these codes, in upper or lower case; all of them for none. WrongUse tells an unknown code."""
-    from drafting.craft.rules import RULES, nearest_code
+    """The rules with these codes; all of them for none."""
+    from drafting.craft.rules import RULES
 
     known = {rule.code: rule for rule in RULES}
-    for code in codes:
-        if code.upper() not in known:
-            raise unknown_name("rule", code, known, meant=nearest_code(code, known))
-    return [known[code.upper()] for code in codes] or list(RULES)
+    return [known[code] for code in codes] or list(RULES)
+
+
+def known_code(word: str) -> str:
+    """The code of a rule, written in upper or lower case."""
+    from drafting.craft.rules import RULES, nearest_code
+
+    known = [rule.code for rule in RULES]
+    if word.upper() not in known:
+        raise unknown_name("rule", word, known, meant=nearest_code(word, known))
+    return word.upper()
 
 
 def overview(rules: Sequence[Rule]) -> str:

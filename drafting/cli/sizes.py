@@ -8,11 +8,19 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import tell
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.list import add_format, expect_format, expect_free, give
+from drafting.cli.list import add_format, expect_free, give
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_size_and_measures, load_named, settings_of, told_of_words
-from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import LACKING_WORDS, TOO_MANY_DRAWN, TOO_MANY_SIZES
+from drafting.cli.reading import (
+    add_blocks,
+    add_pattern,
+    add_size_and_measures,
+    load_asked,
+    settings_of,
+    told_of_words,
+)
+from drafting.cli.values import any_name
+from drafting.cli.words import WrongUse, expect_agreement
+from drafting.text.catalogue.files import LACKING_WORDS, ONLY_WITH, TOO_MANY_DRAWN, TOO_MANY_SIZES
 
 if TYPE_CHECKING:
     from drafting.craft.lists.sizing import Asked, SizedRow
@@ -36,7 +44,7 @@ MOST_STEPS = 50
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a pattern file; `-` reads the standard input")
+    add_pattern(parser)
     add_size_and_measures(parser)
     parser.add_argument(
         "--quick",
@@ -44,17 +52,21 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="thousands of sizes in seconds: measures, outer sizes, stock, ranges and checks of measures; no seams and "
         "no rules of the workshop",
     )
-    parser.add_argument("--piece", metavar="P", help="of a drawing, this piece only, at true size")
-    add_format(parser, FORMATS)
+    parser.add_argument(
+        "--piece",
+        metavar="P",
+        type=any_name("--piece", "front"),
+        help="of a drawing (`--format svg`), this piece only, at true size",
+    )
+    add_format(parser, FORMATS, "a chart")
     add_blocks(parser)
+    parser.set_defaults(takes_sweeps=True)
+    expect_agreement(parser, expect_drawing)
 
 
 def run(given: Namespace) -> int:
-    expect_format(given.format, FORMATS)
-    if given.format == "svg" and given.out is None:
-        raise WrongUse(LACKING_WORDS, command="awlwright sizes", lacking="--out", example=EXAMPLES[2])
     expect_free(given)
-    pattern = load_named(given.file, given.blocks)
+    pattern = load_asked(given)
     if pattern.messages.has_errors:
         tell(pattern.messages)
         return FAULTS
@@ -66,6 +78,16 @@ def run(given: Namespace) -> int:
         tell_left_out(sizes)
     give(text_of(sizes, given), given, sizes.made_from())
     return FINE if all(row.is_sound for row in sizes.rows) else FAULTS
+
+
+def expect_drawing(given: Namespace) -> None:
+    """A drawing goes into a file, and of one piece there is nothing but a drawing."""
+    if given.format == "svg" and given.out is None:
+        raise WrongUse(
+            LACKING_WORDS, command="awlwright sizes --format svg", lacking="--out", example=EXAMPLES[2]
+        )
+    if given.piece is not None and given.format not in (None, "svg"):
+        raise WrongUse(ONLY_WITH, option="--piece", other="--format svg", example=EXAMPLES[2])
 
 
 def expect_so_many(count: int, form: str) -> None:

@@ -24,9 +24,9 @@ from drafting.cli.machine_files import (
     warn,
     write_proved,
 )
-from drafting.cli.reading import length_named
-from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE, UNFIT_PIN, UNFIT_WIDTH
+from drafting.cli.together import replacing
+from drafting.cli.values import any_name, length
+from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE
 
 if TYPE_CHECKING:
     from drafting.drawing.machine import Template
@@ -47,7 +47,7 @@ EXAMPLES = (
     "awlwright template blade-sheath.draft --out templates --format pdf --mirrored",
 )
 FORMATS = ("svg", "dxf", "pdf")
-WIDEST_PIN = 5.0
+WIDEST_PIN = "5 mm"
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -58,10 +58,15 @@ def add_arguments(parser: ArgumentParser) -> None:
         metavar="NAME",
         action="append",
         default=[],
+        type=any_name("--awl-slot", "front.seam"),
         help="a slot along this line, as `front.seam`, or `seam` on every piece; may be said again",
     )
     parser.add_argument(
-        "--pin", metavar="D", default="1 mm", help="how wide pin holes and awl slots are; 1 mm unless said"
+        "--pin",
+        metavar="D",
+        type=length("--pin", "a width of pin holes", "1 mm", most=WIDEST_PIN, is_above_zero=True),
+        default="1 mm",
+        help="how wide pin holes and awl slots are; 1 mm if not said",
     )
     parser.add_argument(
         "--mirrored", action="store_true", help="a second template, turned over, of each piece cut in pairs"
@@ -69,33 +74,25 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    asked = asked_of(given, "awlwright template", EXAMPLES[0], FORMATS)
-    pin = pin_of(given.pin)
+    asked = asked_of(given)
     checked = place_checked(asked.pattern, given, [given.size])
     for placed in checked.placed:
-        templates = templates_for(placed, given, asked, pin)
+        templates = templates_for(placed, given, asked)
         files = list(named_templates(templates, Path(given.out), placed.placed.stem, asked.form.ending))
         for template, file in zip(templates, files, strict=True):
             expect_template_true(file.path, template, placed)
-        for path in write_proved(files, asked, given.replace):
+        for path in write_proved(files, asked, replacing(given)):
             print(path)
         tell_the_rest(placed, templates, asked.form.ending)
         tell_sizes(asked.pattern, given)
     return checked.exit_code
 
 
-def pin_of(given: str) -> float:
-    width = length_named("--pin", given, UNFIT_WIDTH)
-    if not 0 < width <= WIDEST_PIN:
-        raise WrongUse(UNFIT_PIN, given=given, most=f"{WIDEST_PIN:g} mm")
-    return width
-
-
-def templates_for(placed: PlacedPattern, given: Namespace, asked: Asked, pin: float) -> Sequence[CutSheet]:
+def templates_for(placed: PlacedPattern, given: Namespace, asked: Asked) -> Sequence[CutSheet]:
     with told_of_kerf():
         return placed.templates(
             given.pieces,
-            pin=pin,
+            pin=given.pin,
             awl_slots=given.slots,
             mirrored=given.mirrored,
             kerf=asked.kerf,

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import drafting
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.reading import read_named
+from drafting.cli.reading import add_pattern_files, read_named
 from drafting.cli.terminal import page_of
 from drafting.cli.together import FilesTogether
-from drafting.cli.words import WrongUse
+from drafting.cli.words import WrongUse, never_together
 from drafting.text.catalogue.files import NOT_TIDY, SPARE_WORD
 from drafting.text.excerpt import render_message
 from drafting.text.source import Source
@@ -23,14 +23,12 @@ EXAMPLES = ("awlwright tidy --write badge-holder.draft", "awlwright tidy --check
 
 
 def add_arguments(parser: ArgumentParser) -> None:
+    add_pattern_files(parser)
     parser.add_argument(
-        "files", metavar="FILE", nargs="+", help="a pattern file; `-` reads the standard input"
-    )
-    ways = parser.add_mutually_exclusive_group()
-    ways.add_argument(
         "--check", action="store_true", help="change nothing; exit with 1 if a file is not tidy"
     )
-    ways.add_argument("--write", action="store_true", help="write the tidy text into the files")
+    parser.add_argument("--write", action="store_true", help="write the tidy text into the files")
+    never_together(parser, "--check", "--write")
 
 
 def run(given: Namespace) -> int:

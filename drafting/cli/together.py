@@ -10,20 +10,60 @@ from __future__ import annotations
 import os
 import shutil
 import signal
+from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
+from drafting.cli.values import folder_to_write
 from drafting.cli.words import WrongUse
 from drafting.records import dataclass
-from drafting.text.catalogue.files import NOT_OURS, UNWRITABLE_FILE
+from drafting.text.catalogue.files import NOT_OURS, OVER_INPUT, UNWRITABLE_FILE
 
 
-def expect_ours(path: Path, is_ours: Callable[[bytes], bool], may_replace: bool) -> None:
+@dataclass(frozen=True)
+class Replacing:
+    """What may be written over: files of other programs, if told so, and never what the command reads."""
+
+    others: bool
+    inputs: frozenset[Path] = frozenset()
+
+
+def add_replace(parser: ArgumentParser) -> None:
+    parser.add_argument("--replace", action="store_true", help="write over files of another program, too")
+
+
+def add_out_folder(parser: ArgumentParser) -> None:
+    parser.add_argument(
+        "--out",
+        metavar="DIR",
+        required=True,
+        type=folder_to_write,
+        help="the folder to write into; made if need be",
+    )
+
+
+def replacing(given: Namespace) -> Replacing:
+    """As `--replace` says it. Every word beside `--out` that names a file is taken to be read."""
+    words = [word for key, value in vars(given).items() if key != "out" for word in listed(value)]
+    files = frozenset(Path(word).resolve() for word in words if "\0" not in word and Path(word).is_file())
+    return Replacing(given.replace, files)
+
+
+def listed(value: object) -> list[str]:
+    """The words that are the value of an option."""
+    return [word for word in (value if isinstance(value, list) else [value]) if isinstance(word, str)]
+
+
+def expect_ours(path: Path, is_ours: Callable[[bytes], bool], may_replace: Replacing) -> None:
     """Nothing that another program wrote is written over unasked; `is_ours` knows a file of this tool by its bytes."""
-    if path.is_file() and not may_replace and not is_ours(path.read_bytes()):
+    if not path.is_file():
+        return
+    if path.resolve() in may_replace.inputs:
+        raise WrongUse(OVER_INPUT, file=path)
+    if not may_replace.others and not is_ours(path.read_bytes()):
         raise WrongUse(NOT_OURS, file=path)
 
 

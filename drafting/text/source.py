@@ -96,7 +96,7 @@ def read_source(path: str | Path) -> Source:
     except FileNotFoundError:
         raise UnreadableSource(str(path), "there is no such file") from None
     except IsADirectoryError:
-        raise UnreadableSource(str(path), "it is a folder, not a pattern file") from None
+        raise UnreadableSource(str(path), "it is a folder, not a file") from None
     except OSError as error:
         raise UnreadableSource(str(path), error.strerror or "it cannot be opened") from None
     try:

@@ -19,7 +19,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 import drafting
-from drafting.cli.machine_files import format_named
+from drafting.cli.machine_files import FORMATS
 from drafting.drawing.machine import LAYERS
 from drafting.drawing.prints import PrintFacts, paper_called, print_sheets, times_needed
 from drafting.geometry.curves import box, circle
@@ -103,7 +103,7 @@ CUT = {"coin pouch": ("coin-pouch", None), "tool roll": ("tool-roll", "pipe mand
 def test_cutting(benchmark: BenchmarkFixture, name: str, ending: str) -> None:
     file, size = CUT[name]
     pattern = drafting.load(starter_path(file)).place(size)
-    form = format_named(ending, "r2010", ("svg", "dxf"))
+    form = FORMATS[ending]("R2010")
     taken = {"composing": 0.0, "writing": 0.0, "proving": 0.0}
 
     def work() -> int:

@@ -38,10 +38,10 @@ def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str, name:
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (("--out", "tag.txt"), "C73"),
-        (("--out", "tag"), "C73"),
+        (("--out", "tag.txt"), "C223"),
+        (("--out", "tag"), "C223"),
         (("--out", "tag.pdf", "--paper", "60x60"), "C40"),
-        (("--out", "tag.pdf", "--size", "huge"), "C10"),
+        (("--out", "tag.pdf", "--size", "huge"), "C221"),
         (("--out", "tag.draft/tag.pdf"), "C02"),
     ],
 )

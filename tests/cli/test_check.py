@@ -174,4 +174,4 @@ def test_a_folder_of_blocks_must_be_there(run: Run, folder: Path) -> None:
     (folder / "tag.draft").write_text(TAG, encoding="utf-8")
     ran = run("check", "tag.draft", "--blocks", "nowhere")
     assert (ran.code, ran.out) == (2, "")
-    assert "C20" in ran.err and "`nowhere` is no folder, and `--blocks` takes one." in ran.err
+    assert "C20" in ran.err and "`--blocks nowhere` is no folder." in ran.err

@@ -74,15 +74,15 @@ def test_chrome_leather_and_a_laser(run: Run, folder: Path, leathers: str) -> No
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (("--format", "hpgl"), "C10"),
-        (("--dxf-version", "r9"), "C10"),
-        (("--cutter", "axe"), "C10"),
-        (("--piece", "tga"), "C10"),
-        (("--size", "huge"), "C10"),
-        (("--kerf", "wide"), "C50"),
-        (("--kerf", "0.2"), "C50"),
-        (("--kerf", "0.2 deg"), "C50"),
-        (("--layers", "none.toml"), "C01"),
+        (("--format", "hpgl"), "C221"),
+        (("--dxf-version", "r9"), "C221"),
+        (("--cutter", "axe"), "C221"),
+        (("--piece", "tga"), "C221"),
+        (("--size", "huge"), "C221"),
+        (("--kerf", "wide"), "C222"),
+        (("--kerf", "0.2"), "C222"),
+        (("--kerf", "0.2 deg"), "C222"),
+        (("--layers", "none.toml"), "C52"),
         (("--layers", "bad.toml"), "C52"),
         (("--layers", "unknown.toml"), "C52"),
         (("--layers", "latin.toml"), "C52"),
@@ -148,7 +148,7 @@ def test_messages_are_shown_with_their_mends(run: Run, folder: Path, leathers: s
     (folder / "own.toml").write_text('[drill]\nname = "D"')
     ran = run("cut", leathers, "--out", "o", "--layers", "own.toml")
     assert ran.err == (
-        "awlwright: error C52\n  `own.toml` sets no layers: there is no operation `drill`; there are engrave, crease, "
+        "awlwright: error C52\n  `--layers own.toml` sets no layers: there is no operation `drill`; there are engrave, crease, "
         "stitch, punch, slit, inner-cut, cut.\n  mend: Write for each operation what you want otherwise, such as "
         '`inner-cut = { name = "HOLES", color = "#0000ff" }`.\n'
     )

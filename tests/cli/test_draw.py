@@ -124,11 +124,13 @@ def test_a_fault_in_another_size_is_a_fault(run: Run, folder: Path) -> None:
 def test_wrong_words_leave_the_folder_as_it_was(run: Run, folder: Path, tag: str) -> None:
     (folder / "file").touch()
     check_nothing_written(run, folder, 2, "Did you mean `tag`?", tag, "--out", "o", "--piece", "tga")
-    check_nothing_written(run, folder, 2, "There is no size `x`", tag, "--out", "o", "--size", "x")
-    check_nothing_written(run, folder, 2, "`=4 mm` sets no measure", tag, "--out", "o", "--with", "=4 mm")
-    check_nothing_written(run, folder, 2, "no measure `widd`", tag, "--out", "o", "--with", "widd=4 mm")
-    check_nothing_written(run, folder, 2, "a file stands where", tag, "--out", "file")
-    check_nothing_written(run, folder, 2, "not a directory", tag, "--out", "file/deep")
+    check_nothing_written(run, folder, 2, "`--size x` names no size", tag, "--out", "o", "--size", "x")
+    check_nothing_written(
+        run, folder, 2, "`--with '=4 mm'` sets no measure", tag, "--out", "o", "--with", "=4 mm"
+    )
+    check_nothing_written(run, folder, 2, "names no measure", tag, "--out", "o", "--with", "widd=4 mm")
+    check_nothing_written(run, folder, 2, "a file stands there", tag, "--out", "file")
+    check_nothing_written(run, folder, 2, "`file` is a file", tag, "--out", "file/deep")
 
 
 def test_a_drawing_that_measures_otherwise_is_not_kept(

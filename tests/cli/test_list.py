@@ -125,7 +125,7 @@ def test_all_that_is_wrong_with_the_words_is_told_in_one_run(run: Run, tag: str,
     ran = run("list", *words, "--out", "list.txt")
     told = [line.strip() for line in ran.err.splitlines() if "`" in line and "mend:" not in line]
     assert sorted(told) == [
-        "The price list `none.toml` cannot be read: there is no such file.",
+        "`--prices none.toml` names no price list: there is no such file.",
         "`a.draft` cannot be read: there is no such file.",
         "`b.draft` cannot be read: there is no such file.",
         "`sizes.draft` is not made in the size `brod`.",

@@ -87,12 +87,15 @@ def test_an_expression_that_begins_with_a_minus(run: Run, tag: str) -> None:
         (["wide", "--with", "wide=4 mmm"], "^"),
         (
             ["wide", "--with", "widd=4 mm"],
-            "There is no measure `widd`.\n  mend: Known are wide, high. Did you mean `wide`?",
+            "`--with 'widd=4 mm'` names no measure of the pattern.\n  mend: There are `wide`, `high`. Did you mean `wide`?",
         ),
-        (["wide", "--with", "wide"], "error C11\n  `wide` sets no measure."),
+        (["wide", "--with", "wide"], "error C11\n  `--with wide` sets no measure."),
         (["wide", "--with", "=4 mm"], "error C11"),
         (["wide", "--with", "wide="], "error C11"),
-        (["wide", "--size", "brod"], "There is no size `brod`.\n  mend: There are none."),
+        (
+            ["wide", "--size", "brod"],
+            "`--size brod` names no size of the pattern.\n  mend: There is none: leave `--size` out.",
+        ),
     ],
 )
 def test_wrong_words_are_told_and_exit_with_2(run: Run, tag: str, words: list[str], told: str) -> None:
@@ -105,7 +108,10 @@ def test_wrong_words_are_told_and_exit_with_2(run: Run, tag: str, words: list[st
 def test_the_nearest_size_is_named(run: Run, sizes: str) -> None:
     ran = run("measure", sizes, "wide", "--size", "brod")
     assert ran.code == 2
-    assert "There is no size `brod`.\n  mend: Known are slim, broad. Did you mean `broad`?" in ran.err
+    assert (
+        "`--size brod` names no size of the pattern.\n  mend: There are `slim`, `broad`. Did you mean `broad`?"
+        in ran.err
+    )
 
 
 @pytest.mark.parametrize("command", ["measure", "explain"])

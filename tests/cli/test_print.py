@@ -40,8 +40,8 @@ def test_it_is_written_over_and_the_bytes_are_the_same(run: Run, folder: Path, t
         (("--correct", "12%"), "C41"),
         (("--copies", "many"), "C71"),
         (("--copies", "1001"), "C71"),
-        (("--piece", "tga"), "C10"),
-        (("--size", "huge"), "C10"),
+        (("--piece", "tga"), "C221"),
+        (("--size", "huge"), "C221"),
     ],
 )
 def test_wrong_words(run: Run, folder: Path, tag: str, words: tuple[str, str], code: str) -> None:

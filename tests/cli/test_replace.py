@@ -77,5 +77,5 @@ def test_a_table_of_people_is_not_written_over_by_the_work_list(run: Run, folder
     """The people may stand in a file called as the work list is."""
     (folder / "roster.csv").write_text(CHOIR, encoding="utf-8")
     ran = run("roster", "folder.draft", "roster.csv", "--out", ".")
-    assert ran.code == 2 and "C42" in ran.err
+    assert ran.code == 2 and "C226" in ran.err
     assert (folder / "roster.csv").read_text(encoding="utf-8") == CHOIR

@@ -178,7 +178,6 @@ SHOWN: dict[str, tuple[str | bytes, str]] = {
     "H81": (f"name,voice,size\nOna,{'alto' * 12},slim\n", "--no-cards"),
     "H82": (f"name,voice,size\n{'Ona ' * 700},,slim\n", "--qr {name} --line {size} --column owner=size"),
     "H83": (CHOIR, "large.draft"),
-    "H84": (CHOIR, "--least 2"),
 }
 MENDS = {
     "C138": "such as `--column owner=name`. Did you mean `name`?",
@@ -213,7 +212,7 @@ def test_a_message_is_shown_with_its_mend(run: Run, folder: Path, code: str) -> 
     assert "{" not in ran.err.replace("{name}", "").replace("{nmae}", "").replace("{voice}", "").replace(
         "{size}", ""
     )
-    assert ran.code == (0 if severity == "warning" else 2 if code in ("C140", "H83", "H84") else 1)
+    assert ran.code == (0 if severity == "warning" else 2 if code in ("C140", "H83") else 1)
     assert (folder / "sets").exists() == (ran.code == 0)
 
 
@@ -224,9 +223,9 @@ def test_every_entry_is_shown_here() -> None:
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        ("--letters script", "C10"),
-        ("--separator dot", "C10"),
-        ("--size huge", "C10"),
+        ("--letters script", "C221"),
+        ("--separator dot", "C221"),
+        ("--size huge", "C221"),
         ("--paper a9", "C40"),
         ("--colum owner=name", "C05"),
     ],

@@ -140,8 +140,8 @@ def test_sizes_with_faults_are_left_out_of_a_drawing(run: Run, tag: str, folder:
 
 def test_a_drawing_needs_a_file_and_a_piece_that_is_there(run: Run, tag: str) -> None:
     assert "C06" in run("sizes", tag, "--format", "svg").err
-    assert "C10" in run("sizes", tag, "--format", "svg", "--piece", "tga", "--out", "o.svg").err
-    assert "C10" in run("sizes", tag, "--size", "A5").err
+    assert "C221" in run("sizes", tag, "--format", "svg", "--piece", "tga", "--out", "o.svg").err
+    assert "C221" in run("sizes", tag, "--size", "A5").err
 
 
 def test_a_pattern_with_faults_of_its_text_is_not_charted(run: Run, folder: Path) -> None:

@@ -49,14 +49,14 @@ def test_what_has_no_room_is_told(run: Run, folder: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code"),
     [
-        (("--format", "png"), "C10"),
+        (("--format", "png"), "C221"),
         (("--awl-slot", "seem"), "C10"),
-        (("--piece", "tga"), "C10"),
+        (("--piece", "tga"), "C221"),
         (("--kerf", "2 mm"), "C51"),
-        (("--pin", "0 mm"), "C56"),
-        (("--pin", "9 mm"), "C56"),
-        (("--pin", "thin"), "C50"),
-        (("--layers", "none.toml"), "C01"),
+        (("--pin", "0 mm"), "C222"),
+        (("--pin", "9 mm"), "C222"),
+        (("--pin", "thin"), "C222"),
+        (("--layers", "none.toml"), "C52"),
     ],
 )
 def test_wrong_words(run: Run, folder: Path, leathers: str, words: tuple[str, str], code: str) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import shlex
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +13,13 @@ from drafting.cli.exits import TAUGHT
 from drafting.cli.words import parse_words
 from drafting.version import VERSION
 from tests.cli.conftest import Run
+from tests.cli.patterns import TWO_SIZES
+
+
+@pytest.fixture(autouse=True)
+def files(folder: Path) -> None:
+    for name in ("a.draft", "b.draft"):
+        (folder / name).write_text(TWO_SIZES, encoding="utf-8")
 
 
 def check(run: Run, line: str, code: str, *told: str) -> None:
@@ -56,18 +65,22 @@ def check(run: Run, line: str, code: str, *told: str) -> None:
         ("check --json=yes a.draft", "C09", ["`--json` takes no value"]),
         ("draw a.draft --out o --png=big", "C09", ["`--png` takes no value"]),
         ("tidy --check --write a.draft", "C13", ["`--check` and `--write` cannot both be said"]),
-        ("draw a.draft --out o --size s --every-size", "C13", ["`--size` and `--every-size`"]),
-        ("completion tcsh", "C10", ["There is no shell `tcsh`", "bash, zsh, fish"]),
-        ("new tag --from bdge-holder", "C10", ["There is no starter `bdge-holder`"]),
+        ("draw a.draft --out o --size slim --every-size", "C13", ["`--size` and `--every-size`"]),
+        ("completion tcsh", "C221", ["`awlwright completion tcsh` names no shell", "`bash`, `zsh`, `fish`"]),
+        (
+            "new tag --from bdge-holder",
+            "C221",
+            ["`--from bdge-holder` names no starter", "mean `badge-holder`?"],
+        ),
         ("new ...", "C12", ["`...` cannot name a pattern: it has no letter or digit"]),
         ("new -- -tag", "C12", ["it begins with `-`"]),
         ("new .tag", "C12", ["it begins with `.`"]),
         ('new t"ag', "C12", ["it holds a quote"]),
-        ("draw a.draft --out o", "C01", ["`a.draft` cannot be read: there is no such file"]),
-        ("measure a.draft rim", "C01", ["there is no such file"]),
-        ("explain a.draft front.lip", "C01", ["there is no such file"]),
-        ("tidy a.draft", "C01", ["there is no such file"]),
-        ("tidy .", "C01", ["it is a folder, not a pattern file"]),
+        ("draw nowhere.draft --out o", "C01", ["`nowhere.draft` cannot be read: there is no such file"]),
+        ("measure nowhere.draft rim", "C01", ["there is no such file"]),
+        ("explain nowhere.draft front.lip", "C01", ["there is no such file"]),
+        ("tidy nowhere.draft", "C01", ["there is no such file"]),
+        ("tidy .", "C01", ["it is a folder, not a file"]),
     ],
 )
 def test_wrong_use_is_told_with_a_mend(run: Run, line: str, code: str, told: list[str]) -> None:
@@ -117,11 +130,15 @@ def test_options_may_stand_anywhere() -> None:
     assert given.settings == ["r=1 mm"]
 
 
-def test_the_examples_of_every_help_are_right_use() -> None:
-    """What a help shows can be typed: it parses."""
+def test_the_examples_of_every_help_are_right_use(folder: Path) -> None:
+    """What a help shows can be typed: it parses, where the files are that it names."""
     for name in COMMANDS:
         module = command_module(name)
         for example in module.EXAMPLES:
             words = shlex.split(example.split(" > ")[0])
             assert words[:2] == ["awlwright", name]
+            for word in words:
+                if found := re.match(r".*\.(draft|toml|csv|json)", word):
+                    (folder / found[0]).parent.mkdir(exist_ok=True)
+                    (folder / found[0]).touch()
             parse_words(name, module, words[2:])

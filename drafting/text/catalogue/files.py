@@ -64,6 +64,41 @@ UNFIT_SETTING = Entry(
     says="`{given}` sets no measure.",
     mend="Write a measure, `=` and its value, such as `--with 'rim = 10 mm'`.",
 )
+UNKNOWN_VALUE = Entry(
+    code="C221",
+    says="`{said}` names no {kind}.",
+    mend="{known}{meant}",
+)
+UNFIT_LENGTH = Entry(
+    code="C222",
+    says="`{said}` is not {what}: {why}.",
+    mend="Give a length {least} and up to {most} with its unit, such as `{option} '{example}'`.",
+)
+NO_FILE_TO_WRITE = Entry(
+    code="C223",
+    says="`{said}` names no file to write: {why}.",
+    mend="Name it for instance `--out {example}`.",
+)
+NO_FOLDER_TO_WRITE = Entry(
+    code="C224",
+    says="`{said}` names no folder to write into: {why}.",
+    mend="Name one, such as `--out drawings`; it is made if need be.",
+)
+NO_NAME = Entry(
+    code="C225",
+    says="`{said}` names nothing.",
+    mend="Write for instance `{option} {example}`, or leave `{option}` out.",
+)
+ONLY_WITH = Entry(
+    code="C227",
+    says="`{option}` does nothing without `{other}`.",
+    mend="Add `{other}`, such as `{example}`; or leave `{option}` out.",
+)
+OVER_INPUT = Entry(
+    code="C226",
+    says="`{file}` would be written over itself: this command reads it.",
+    mend="Choose another name for what is written.",
+)
 UNFIT_PATTERN_NAME = Entry(
     code="C12",
     says="`{name}` cannot name a pattern: {reason}.",
@@ -95,19 +130,14 @@ BROKEN_TOOL = Entry(
     says="The tool itself has failed: {failure}.",
     mend="Please report these lines with the command and the pattern file; no file was changed.",
 )
-UNFIT_TOLERANCE = Entry(
-    code="C35",
-    says="`{given}` does not say how far off edges are cut.",
-    mend="Give a length of 0 or more with its unit, such as `--tolerance '0.5 mm'`.",
-)
 UNFIT_PAPER = Entry(
     code="C40",
-    says="Nothing can be printed on paper `{paper}`: {reason}.",
+    says="`{said}` is nothing to print on: {reason}.",
     mend="Name one of {known}, or a size such as `--paper 320x450` in mm.",
 )
 UNFIT_CORRECTION = Entry(
     code="C41",
-    says="`--correct {given}` is no scale of a printer.",
+    says="`{said}` is no scale of a printer.",
     mend="Measure the 100 mm scale on a printed sheet: of 99.2 mm say `--correct 99.2%`. From 90 % to 110 % will do.",
 )
 NOT_OURS = Entry(
@@ -132,13 +162,8 @@ NO_SUCH_PAGE = Entry(
 )
 UNFIT_BATCH = Entry(
     code="C71",
-    says="`--copies {given}` is no count of items to print at once.",
+    says="`{said}` is no count of items to print at once.",
     mend="Give a whole number from 1 to {most}, such as `--copies 12`.",
-)
-UNFIT_BOOKLET = Entry(
-    code="C73",
-    says="A booklet is a `.pdf` or a `.html` file, and `{file}` is neither.",
-    mend="Name it for instance `--out {stem}.pdf`.",
 )
 UNREADABLE_MADE_FILE = Entry(
     code="C74",
@@ -181,11 +206,6 @@ MISSING_LETTERS = Entry(
     says="No font that is at hand has {letters}.",
     mend="Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
 )
-UNFIT_WIDTH = Entry(
-    code="C50",
-    says="`{given}` is no width for `{option}`.",
-    mend="Give a length of 0 or more with its unit, such as `{option} '0.2 mm'`.",
-)
 WIDE_KERF = Entry(
     code="C51",
     says="A cutter that takes away {kerf} is too wide for `{where}`: {largest} is the most there.",
@@ -193,7 +213,7 @@ WIDE_KERF = Entry(
 )
 UNFIT_LAYERS = Entry(
     code="C52",
-    says="`{file}` sets no layers: {reason}.",
+    says="`{said}` sets no layers: {reason}.",
     mend="Write for each operation what you want otherwise, such as "
     '`inner-cut = {{ name = "HOLES", color = "#0000ff" }}`.',
 )
@@ -216,14 +236,9 @@ NO_ROOM_ON_TEMPLATE = Entry(
     mend="Make do without, or take narrower holes, such as `--pin '0.6 mm'`.",
     severity=Severity.WARNING,
 )
-UNFIT_PIN = Entry(
-    code="C56",
-    says="A pin hole {given} wide cannot be made.",
-    mend="Give a width of more than 0 and up to {most}, such as `--pin '1 mm'`.",
-)
 NO_FOLDER = Entry(
     code="C20",
-    says="`{folder}` is no folder, and `{option}` takes one.",
+    says="`{said}` is no folder.",
     mend="Name a folder that is there, such as `{option} patterns/blocks`.",
 )
 NO_SUCH_SIZE = Entry(
@@ -238,18 +253,8 @@ UNFIT_COPIES = Entry(
 )
 UNFIT_YIELD = Entry(
     code="C102",
-    says="`--yield {given}` is no part of a hide.",
+    says="`{said}` is no part of a hide.",
     mend="Say how much of a hide becomes parts, more than 0 and up to 100 %, such as `--yield 70%`.",
-)
-UNFIT_TAIL = Entry(
-    code="C103",
-    says="`--tail {given}` does not say how much thread a needle keeps.",
-    mend="Give a length of 0 or more with its unit, such as `--tail '150 mm'`.",
-)
-UNFIT_FORMAT = Entry(
-    code="C104",
-    says="There is no format `{given}` here.",
-    mend="The formats are {known}.{meant}",
 )
 SWEEP = Entry(
     code="C105",
@@ -268,6 +273,6 @@ TOO_MANY_DRAWN = Entry(
 )
 UNREADABLE_PRICES = Entry(
     code="C108",
-    says="The price list `{file}` cannot be read: {reason}.",
+    says="`{said}` names no price list: {reason}.",
     mend="Name a `.toml` or `.csv` file that is there and saved as UTF-8 text, such as `--prices prices.toml`.",
 )

@@ -66,7 +66,7 @@ NOTHING_TO_FEED = Entry(
 )
 UNFIT_PAIR = Entry(
     code="C140",
-    says="`--column {given}` does not say which column feeds what.",
+    says="`{said}` does not say which column feeds what.",
     mend="Write the name of a stamp or a measure, `=`, and a heading, such as `--column owner=initials`.",
 )
 NOTHING_TO_MAKE = Entry(
@@ -145,11 +145,6 @@ CARD_TOO_LARGE = Entry(
     code="H83",
     says="No card finds room on the paper: {reason}.",
     mend="Take a larger paper, such as `--paper a3`.",
-)
-UNFIT_LEAST = Entry(
-    code="H84",
-    says="`--least {given}` does not say how low letters may be.",
-    mend="Give the height of a capital with its unit, such as `--least '2 mm'`.",
 )
 QR_TOO_FINE = Entry(
     code="H82",
