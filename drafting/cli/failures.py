@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from drafting.face import Faults, UnknownName
 
 
+STANDARD_OUTPUT = "standard output"
+"""Whatever else is written has a name."""
+
+
 class UntrueFile(Exception):
     """A written file does not measure as drafted; `message` says where."""
 
@@ -88,6 +92,8 @@ def message_of(failure: Exception) -> tuple[Message, int]:
             return message, BROKEN
         case OSError(filename=str() as path, strerror=str() as reason):
             return WrongUse(UNWRITABLE_FILE, file=path, reason=reason.lower()).message, WRONG_USE
+        case OSError(filename=None, strerror=str() as reason):
+            return WrongUse(UNWRITABLE_FILE, file=STANDARD_OUTPUT, reason=reason.lower()).message, WRONG_USE
         case _:
             return WrongUse(BROKEN_TOOL, failure=failure_line(failure)).message, BROKEN
 

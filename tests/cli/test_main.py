@@ -53,6 +53,16 @@ def test_a_reader_that_goes_away_is_no_fault(folder: Path) -> None:
     assert (done.returncode, done.stderr) == (141, b"")
 
 
+def test_an_output_that_takes_nothing_is_told(folder: Path) -> None:
+    """As on a full disk: here it was opened for reading only."""
+    words = [sys.executable, "-m", "drafting", "completion", "bash"]
+    with open(os.devnull, "rb") as closed:
+        done = subprocess.run(words, stdout=closed, stderr=subprocess.PIPE, env=environment(), text=True)
+    assert done.returncode == 2
+    assert done.stderr.startswith("awlwright: error C02\n  `standard output` cannot be written: ")
+    assert done.stderr.count("\n") == 3
+
+
 def test_the_command_runs_from_any_folder(run_real: Run) -> None:
     ran = run_real("new", "tag")
     assert (ran.code, ran.out) == (0, "tag.draft\n")
