@@ -62,7 +62,7 @@ if TYPE_CHECKING:
     from drafting.lay import Freedom, Lay, Limits, Violation
     from drafting.lay.laying import Progress
     from drafting.lay.ordering import Wish
-    from drafting.output.dxf import Release
+    from drafting.output.dxf_frame import Release
     from drafting.output.lays import Asked as AskedLay
     from drafting.text.prices import PriceList
     from drafting.text.table import Table

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from drafting.drawing.machine import Layer
     from drafting.drawing.marks import Drawing
     from drafting.face import Pattern
-    from drafting.output.dxf import Release
+    from drafting.output.dxf_frame import Release
     from drafting.proof.disagreement import Disagreement
 
 RELEASES: dict[str, Release] = {"r2010": "R2010", "r12": "R12"}

@@ -176,7 +176,13 @@ def _alike(
 
 
 def _is_near(one: Box, other: Box) -> bool:
-    return all(abs(a - b) <= SAME_LENGTH for a, b in zip(one, other, strict=True))
+    (left, low, right, high), (left2, low2, right2, high2) = one, other
+    return (
+        abs(left - left2) <= SAME_LENGTH
+        and abs(low - low2) <= SAME_LENGTH
+        and abs(right - right2) <= SAME_LENGTH
+        and abs(high - high2) <= SAME_LENGTH
+    )
 
 
 def _nearest(

@@ -7,23 +7,20 @@ are reckoned here.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from io import StringIO
 from math import atan, atan2, cos, degrees, hypot, radians, sin
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from drafting.proof.dxf_parts import opened
 from drafting.proof.expected import Box, Measures
 from drafting.proof.svg_shapes import circle_measures, straight_measures
 from drafting.records import dataclass
 
 if TYPE_CHECKING:
-    from ezdxf.document import Drawing as Document
     from ezdxf.entities import DXFEntity
 
 Place = tuple[float, float]
-OLD = "AC1009"
-"""The mark of release 12."""
 
 
 @dataclass(frozen=True)
@@ -51,20 +48,15 @@ def read_dxf(data: bytes) -> ReadDxf:
     from ezdxf import DXFError
 
     try:
-        document = _document(data)
+        found = opened(data, frozenset(READERS))
     except (DXFError, OSError, ValueError, LookupError, AttributeError, TypeError, StopIteration) as fault:
         # A file that is cut short or no DXF at all may end the reader in any of these.
         raise ValueError(str(fault) or "it cannot be read") from fault
-    audit = document.audit()
-    faults = tuple(str(entry.message) for entry in (*audit.errors, *audit.fixes))
-    entities = list(document.modelspace())
-    known = [entity for entity in entities if entity.dxftype() in READERS]
+    known = [entity for entity in found.entities if entity.dxftype() in READERS]
     lines = tuple(LayerLine(_layer_of(entity), READERS[entity.dxftype()](entity)) for entity in known)
-    strange = tuple(sorted({entity.dxftype() for entity in entities} - set(READERS)))
-    is_old = document.dxfversion == OLD
-    return ReadDxf(
-        is_old, None if is_old else int(document.header.get("$INSUNITS", 0)), lines, faults, strange
-    )
+    strange = tuple(sorted({entity.dxftype() for entity in found.entities} - set(READERS)))
+    unit = None if found.is_old else int(found.document.header.get("$INSUNITS", 0))
+    return ReadDxf(found.is_old, unit, lines, found.faults, strange)
 
 
 def _layer_of(entity: DXFEntity) -> str:
@@ -72,16 +64,6 @@ def _layer_of(entity: DXFEntity) -> str:
     from ezdxf import decode_dxf_unicode
 
     return decode_dxf_unicode(str(entity.dxf.layer))
-
-
-def _document(data: bytes) -> Document:
-    """As ezdxf reads a file from the disk: it finds the encoding in the head of it."""
-    import ezdxf
-    from ezdxf.filemanagement import dxf_stream_info
-
-    text = data.decode("utf-8", errors="surrogateescape").replace("\r\n", "\n")
-    info = dxf_stream_info(StringIO(text))
-    return ezdxf.read(StringIO(data.decode(info.encoding, errors="surrogateescape")))
 
 
 def _line(entity: DXFEntity) -> Measures:

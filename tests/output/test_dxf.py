@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from io import StringIO
 from math import degrees, hypot, pi, radians, sin, tan
 
@@ -17,7 +20,8 @@ from drafting.geometry.curves import box, circle
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.output.dxf import RELEASES, Release, bulge_of, is_our_dxf, nearest_index, to_dxf
+from drafting.output.dxf import bulge_of, is_our_dxf, to_dxf
+from drafting.output.dxf_frame import RELEASES, Release, frame_of, nearest_index
 
 CUT = LAYERS["cut"]
 
@@ -122,6 +126,20 @@ def test_layers_have_their_names_and_colours(release: Release) -> None:
 def test_colours_of_the_table(color: tuple[int, int, int], index: int) -> None:
     """1 red, 2 yellow, 3 green, 5 blue, 7 black or white (AutoCAD Color Index, from memory)."""
     assert nearest_index(color) == index
+
+
+@pytest.mark.parametrize("seed", ["1", "4"])
+def test_another_run_gives_the_same_bytes(seed: str) -> None:
+    """ezdxf keeps some of what it writes in sets, whose order differs from run to run: seeds 1 and 4 had two orders."""
+    script = (
+        "import sys; from drafting.drawing.machine import LAYERS; from drafting.output.dxf_frame import frame_of; "
+        "sys.stdout.write(frame_of((LAYERS['cut'],), 'R2010').head)"
+    )
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)}
+    ran = subprocess.run(
+        [sys.executable, "-c", script], env=environment, capture_output=True, text=True, check=True
+    )
+    assert ran.stdout == frame_of((CUT,), "R2010").head and "AcDbLayout" in ran.stdout
 
 
 def test_nothing_is_ours_but_what_we_wrote() -> None:

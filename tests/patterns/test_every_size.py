@@ -10,7 +10,8 @@ from drafting import face
 from drafting.drawing.machine import LAYERS
 from drafting.drawing.machine.templates import ways_of
 from drafting.face import PlacedPattern
-from drafting.output.dxf import RELEASES, to_dxf
+from drafting.output.dxf import to_dxf
+from drafting.output.dxf_frame import RELEASES
 from drafting.output.layers_svg import layers_to_svg
 from drafting.proof.booklet import check_page, check_pages
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg

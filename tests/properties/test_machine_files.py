@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from drafting.drawing.lettering import plain_text
 from drafting.drawing.machine import LAYERS, KerfFault, Wanted, cut_sheets, templates_of
 from drafting.drawing.stroke_letters import missing_letters, stroke_text, stroke_width
-from drafting.output.dxf import RELEASES, Release, to_dxf
+from drafting.output.dxf import to_dxf
+from drafting.output.dxf_frame import RELEASES, Release
 from drafting.output.layers_svg import layers_to_svg
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_svg
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
