@@ -80,6 +80,13 @@ class Bounds:
             and other.min_y <= self.max_y
         )
 
+    def may_contain(self, point: Point) -> bool:
+        """True when the point is in the box in some size, if they vary."""
+        try:
+            return self.contains(point)
+        except Parted:
+            return True
+
     def contains(self, point: Point) -> bool:
         """True when the point is in the box or on its edge."""
         return self.min_x <= point.x <= self.max_x and self.min_y <= point.y <= self.max_y

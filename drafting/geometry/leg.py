@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.line import Line
+from drafting.geometry.maths import varies
 from drafting.geometry.point import Point
 
 Leg = Line | Arc
@@ -12,6 +13,12 @@ Leg = Line | Arc
 def turn_between(before: Leg, after: Leg) -> float:
     """How far the walk turns where one leg ends and the next starts, in radians, left positive."""
     return before.direction_at(before.length).angle_to(after.direction_at(0.0))
+
+
+def is_varied(leg: Leg) -> bool:
+    """Whether it differs from size to size."""
+    box = leg.bounds
+    return any(map(varies, (leg.length, box.min_x, box.min_y, box.max_x, box.max_y)))
 
 
 def line_if_any(start: Point, end: Point, shortest: float) -> tuple[Line, ...]:

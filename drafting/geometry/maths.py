@@ -29,11 +29,13 @@ class NotOneNumber(NotTogether):
 
 
 class Parted(BaseException):
-    """Not all sizes go the same way: `ones` is an array that is true for those that go one way together."""
+    """Not all sizes go the same way: `ones` is an array that is true for those that go one way together, and `ways`
+    tells in numbers which way each goes."""
 
-    def __init__(self, ones: Any) -> None:
+    def __init__(self, ones: Any, ways: Any = None) -> None:
         super().__init__(ones)
         self.ones = ones
+        self.ways = ones if ways is None else ways
 
 
 def _of_one(function: Callable[[float], Found]) -> Callable[[float], Found]:
@@ -96,6 +98,18 @@ def most(*amounts: float) -> float:
         return max(amounts)
     except Parted:
         return reduce(partial(_applied_to_two, "maximum"), amounts)
+
+
+def first_least(things: Sequence[Found], *keys: Callable[[Found], float]) -> Found:
+    """The thing of the least amount, in each size its own: of those of equal amounts that of the least second one, and
+    so on; the first of those that are alike. One at least is given."""
+    columns = [[key(thing) for thing in things] for key in keys]
+    if not any(varies(amount) for amounts in columns for amount in amounts):
+        return things[min(range(len(things)), key=lambda at: [amounts[at] for amounts in columns])]
+    from drafting.geometry.varied import of_the_least
+
+    found: Found = of_the_least(things, columns)
+    return found
 
 
 # A number of any kind
@@ -206,6 +220,6 @@ _for_all: list[Callable[..., Any]] = [_apply]
 
 __all__ = [
     "NotOneNumber", "NotTogether", "Parted", "acos", "asin", "atan", "atan2", "ceil", "copysign", "cos", "degrees",
-    "dist", "each_way", "exact", "floor", "fmod", "hypot", "in_words", "inf", "isfinite", "isnan", "kept", "least",
-    "most", "nan", "pi", "plain_number", "radians", "rounded", "sin", "sqrt", "tan", "varies",
+    "dist", "each_way", "exact", "first_least", "floor", "fmod", "hypot", "in_words", "inf", "isfinite", "isnan",
+    "kept", "least", "most", "nan", "pi", "plain_number", "radians", "rounded", "sin", "sqrt", "tan", "varies",
 ]  # fmt: skip

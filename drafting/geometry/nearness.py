@@ -15,8 +15,8 @@ from drafting.geometry.arc import Arc
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.cells import Cells
 from drafting.geometry.intersect import leg_intersections
-from drafting.geometry.leg import Leg
-from drafting.geometry.maths import each_way
+from drafting.geometry.leg import Leg, is_varied
+from drafting.geometry.maths import each_way, first_least
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
@@ -34,18 +34,24 @@ class Gap:
     there: Point
 
 
+def _distance(gap: Gap) -> float:
+    return gap.distance
+
+
 @each_way
 def leg_gap(a: Leg, b: Leg) -> Gap:
     """The smallest gap between two legs; 0 where they meet."""
     if a.bounds.overlaps(b.bounds):
         for meeting in leg_intersections(a, b):
             return Gap(0.0, meeting.point, meeting.point)
-    return min(_candidates(a, b), key=lambda gap: gap.distance)
+    return first_least(list(_candidates(a, b)), _distance)
 
 
 @each_way
 def gap_between(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
     """The smallest gap between two lines of legs."""
+    if any(map(is_varied, (*a, *b))):
+        return _gap_in_each_size(a, b)
     pairs = product(range(len(a)), range(len(b)))
     best: Gap | None = None
     for least, i, j in sorted((a[i].bounds.distance_to(b[j].bounds), i, j) for i, j in pairs):
@@ -57,6 +63,13 @@ def gap_between(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
     if best is None:
         raise ValueError("no legs to measure between")
     return best
+
+
+def _gap_in_each_size(a: Sequence[Leg], b: Sequence[Leg]) -> Gap:
+    from drafting.geometry.nearest_in_sizes import Boxes, least_of
+
+    apart = Boxes([leg.bounds for leg in a]).apart_from(Boxes([leg.bounds for leg in b]))
+    return least_of(apart, lambda at: leg_gap(a[at // len(b)], b[at % len(b)]), _distance)
 
 
 def narrowest_place(walk: Walk) -> Point | None:

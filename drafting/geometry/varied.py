@@ -50,7 +50,7 @@ class Varied:
         return Varied(self.each - (other.each if type(other) is Varied else float(other)))
 
     def __rsub__(self, other: Any) -> Varied:
-        return Varied(_array(other) - self.each)
+        return Varied(number_or_array(other) - self.each)
 
     def __mul__(self, other: Any) -> Varied:
         try:
@@ -61,28 +61,28 @@ class Varied:
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Varied:
-        divisor = _array(other)
+        divisor = number_or_array(other)
         _expect_none(divisor == 0.0, ZeroDivisionError("float division by zero"))
         return Varied(self.each / divisor)
 
     def __rtruediv__(self, other: Any) -> Varied:
         _expect_none(self.each == 0.0, ZeroDivisionError("float division by zero"))
-        return Varied(_array(other) / self.each)
+        return Varied(number_or_array(other) / self.each)
 
     def __mod__(self, other: Any) -> Varied:
-        return Varied(numpy.mod(self.each, _array(other)))
+        return Varied(numpy.mod(self.each, number_or_array(other)))
 
     def __rmod__(self, other: Any) -> Varied:
-        return Varied(numpy.mod(_array(other), self.each))
+        return Varied(numpy.mod(number_or_array(other), self.each))
 
     def __floordiv__(self, other: Any) -> float:
-        return _the_one(numpy.floor_divide(self.each, _array(other)))
+        return _the_one(numpy.floor_divide(self.each, number_or_array(other)))
 
     def __rfloordiv__(self, other: Any) -> float:
-        return _the_one(numpy.floor_divide(_array(other), self.each))
+        return _the_one(numpy.floor_divide(number_or_array(other), self.each))
 
     def __pow__(self, power: Any) -> Varied:
-        return Varied(self.each ** _array(power))
+        return Varied(self.each ** number_or_array(power))
 
     def __neg__(self) -> Varied:
         return Varied(-self.each)
@@ -183,24 +183,37 @@ class Varied:
         raise NotTogether(f"{self!r} in words")
 
 
-def _array(value: Any) -> Any:
+def number_or_array(value: Any) -> Any:
+    """What arrays reckon with."""
     return value.each if type(value) is Varied else float(value)
 
 
 def nearest_distances(points: Sequence[Any], others: Sequence[Any]) -> list[Varied]:
-    """For each point, things with x and y, how far the nearest of the others is."""
-    n_sizes = max(numpy.size(_array(number)) for point in (*points, *others) for number in (point.x, point.y))
-    xs, ys = (numpy.empty((len(others), n_sizes)) for _ in "xy")
-    for row, other in enumerate(others):
-        xs[row], ys[row] = _array(other.x), _array(other.y)
-    return [
-        Varied(numpy.sqrt(((xs - _array(point.x)) ** 2 + (ys - _array(point.y)) ** 2).min(axis=0)))
-        for point in points
-    ]
+    """For each point, things with x and y, how far the nearest of the others is.
+
+    Only those are measured that may be the nearest, by the boxes of where each comes to lie in all sizes.
+    """
+    xs, ys = stacked([other.x for other in others]), stacked([other.y for other in others])
+    columns, rows = (xs.min(axis=1), xs.max(axis=1)), (ys.min(axis=1), ys.max(axis=1))
+
+    def distance(x: Any, y: Any) -> Varied:
+        (near_across, far_across), (near_up, far_up) = _ways(columns, x), _ways(rows, y)
+        may_be = near_across**2 + near_up**2 <= (far_across**2 + far_up**2).min()
+        return Varied(numpy.sqrt(((xs[may_be] - x) ** 2 + (ys[may_be] - y) ** 2).min(axis=0)))
+
+    return [distance(number_or_array(point.x), number_or_array(point.y)) for point in points]
+
+
+def _ways(ranges: tuple[Array, Array], amounts: Any) -> tuple[Array, Array]:
+    """The least and the largest way that amounts may be from those of each range, whichever size it is."""
+    (low, high), least, most = ranges, numpy.min(amounts), numpy.max(amounts)
+    return numpy.maximum(numpy.maximum(low - most, least - high), 0.0), numpy.maximum(
+        high - least, most - low
+    )
 
 
 def applied_to_two(name: str, one: Any, other: Any) -> Any:
-    return Varied(_ON_ARRAYS[name](_array(one), _array(other)))
+    return Varied(_ON_ARRAYS[name](number_or_array(one), number_or_array(other)))
 
 
 _ON_ARRAYS: dict[str, Callable[..., Array]] = {
@@ -212,7 +225,7 @@ _ON_ARRAYS: dict[str, Callable[..., Array]] = {
     "atan": numpy.arctan,
     "degrees": numpy.degrees,
     "radians": numpy.radians,
-    "hypot": numpy.hypot,
+    "hypot": lambda across, up: numpy.sqrt(across * across + up * up),  # a third of the time of numpy's own
     "atan2": numpy.arctan2,
     "copysign": numpy.copysign,
     "fmod": numpy.fmod,
@@ -239,7 +252,7 @@ def agreed(said: Array) -> bool:
     """The answer that all give, or Parted."""
     only = _only[0]
     those = said if only is None else said[only]
-    n_said = those.tobytes().count(1)
+    n_said = int(numpy.count_nonzero(those))
     if 0 < n_said < those.size:
         raise Parted(said)
     return n_said > 0
@@ -253,7 +266,10 @@ def _expect_none(said: Any, fault: Exception) -> None:
 def _the_one(each: Array) -> float:
     """The number that all have, or Parted."""
     first = asked(each)[0]
-    agreed(each == first)
+    try:
+        agreed(each == first)
+    except Parted as parted:
+        raise Parted(parted.ones, each) from None
     return float(first)
 
 
@@ -272,7 +288,7 @@ def both_ways(parted: Parted, work: Callable[[], Any]) -> Any:
         first = work()
     with _asking(others):
         second = work()
-    return _put_together(first, second, ones)
+    return _put_together((first, second), numpy.where(ones, 0, 1))
 
 
 @contextmanager
@@ -290,17 +306,64 @@ def _kept_of_all(function: Callable[[Any], Any], instance: Any) -> Any:
         return function(instance)
 
 
-def _put_together(first: Any, second: Any, ones: Array) -> Any:
-    """One thing of two of one shape: numbers by size, everything else by its parts."""
-    if first is second:
+def _put_together(things: Sequence[Any], which: Array) -> Any:
+    """One thing of several of one shape, by the index of that of each size: numbers by size, all else by its parts."""
+    first = things[0]
+    if all(thing is first for thing in things):
         return first
-    if _is_number(first) and _is_number(second) and not type(first) is type(second) is int:
-        is_same = not isinstance(first, Varied) and not isinstance(second, Varied) and first == second
-        return first if is_same else Varied(numpy.where(ones, _array(first), _array(second)))
-    if _shape(first) != _shape(second):
-        raise Parted(ones)
-    pairs = zip(_parts(first), _parts(second), strict=True)
-    return _rebuilt(first, [_put_together(one, other, ones) for one, other in pairs])
+    if all(map(_is_number, things)) and not all(type(thing) is int for thing in things):
+        return _chosen(things, which)
+    alike = [at for at, thing in enumerate(things) if _shape(thing) == _shape(first)]
+    if len(alike) < len(things):
+        raise Parted(numpy.isin(which, alike))
+    columns = zip(*map(_parts, things), strict=True)
+    return _rebuilt(first, [_put_together(column, which) for column in columns])
+
+
+def _chosen(numbers: Sequence[Any], which: Array) -> Any:
+    first = numbers[0]
+    if all(type(number) is not Varied and number == first for number in numbers):
+        return first
+    each = numpy.empty(which.shape)
+    for at, number in enumerate(numbers):
+        numpy.copyto(each, number_or_array(number), where=which == at)
+    return Varied(each)
+
+
+def of_the_least(things: Sequence[Any], columns: Sequence[Sequence[Any]]) -> Any:
+    """See `maths.first_least`; `columns` are the first amounts of all things, then the second ones. Where only rounding
+    tells a thing from that which is the least in most sizes, it is that one. Raises Parted where things that are
+    the least are not of one shape."""
+    stacks = [stacked(amounts) for amounts in columns]
+    which = _which_is_least(stacks)
+    of_most = numpy.bincount(asked(which)).argmax()
+    least = stacks[0].min(axis=0)
+    above = stacks[0][of_most] - least
+    is_rounding = (above > 0.0) & (above <= ROUNDING * numpy.maximum(1.0, numpy.abs(least)))
+    which = numpy.where(is_rounding, of_most, which)
+    some = numpy.unique(asked(which))
+    if len(some) == 1:
+        return things[some[0]]
+    return _put_together([things[at] for at in some.tolist()], numpy.searchsorted(some, which))
+
+
+def _which_is_least(stacks: Sequence[Array]) -> Array:
+    """By size, which row has the least amount; of equal ones that of the least amount in the next stack."""
+    left = numpy.ones((1, 1), dtype=bool)
+    for amounts in stacks:
+        those = numpy.where(left, amounts, numpy.inf)
+        left = those == those.min(axis=0)
+    found: Array = left.argmax(axis=0)
+    return found
+
+
+def stacked(numbers: Sequence[Any]) -> Array:
+    """Numbers of each size, one below the other; a single column where none varies."""
+    n_sizes = max(numpy.size(number_or_array(number)) for number in numbers)
+    rows = numpy.empty((len(numbers), n_sizes))
+    for row, number in zip(rows, numbers, strict=True):
+        row[:] = number_or_array(number)
+    return rows
 
 
 def of_size(thing: Any, size: int) -> Any:

@@ -8,17 +8,21 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from itertools import accumulate
-from typing import TypeVar
+from operator import itemgetter
+from typing import TYPE_CHECKING, TypeVar
 
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.faults import NotJoined, OffTheLine
 from drafting.geometry.intersect import self_intersections
-from drafting.geometry.leg import Leg, turn_between
-from drafting.geometry.maths import each_way, kept
+from drafting.geometry.leg import Leg, is_varied, turn_between
+from drafting.geometry.maths import each_way, kept, varies
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
+
+if TYPE_CHECKING:
+    from drafting.geometry.nearest_in_sizes import Boxes
 
 Itself = TypeVar("Itself", bound="Walk")
 
@@ -49,6 +53,16 @@ class Walk:
             (start, leg, box.min_x, box.min_y, box.max_x, box.max_y)
             for start, (leg, box) in zip(self.starts, boxes, strict=False)
         )
+
+    @kept
+    def _is_varied(self) -> bool:
+        return any(map(is_varied, self.legs))
+
+    @kept
+    def _boxes(self) -> Boxes:
+        from drafting.geometry.nearest_in_sizes import Boxes
+
+        return Boxes([leg.bounds for leg in self.legs])
 
     @property
     def length(self) -> float:
@@ -134,8 +148,10 @@ class Walk:
     @each_way
     def nearest(self, point: Point) -> tuple[float, Point]:
         """The place nearest to a point and where that is; the earliest of several that are as near."""
-        best, place, found = float("inf"), 0.0, self.start
         x, y = point.x, point.y
+        if self._is_varied or varies(x) or varies(y):
+            return self._nearest_in_each_size(point)
+        best, place, found = float("inf"), 0.0, self.start
         for start, leg, left, low, right, high in self._boxed:
             # As Bounds.distance_to_point, written out: a size asks for it some ten thousand times.
             across = left - x if x < left else x - right if x > right else 0.0
@@ -147,6 +163,17 @@ class Walk:
             distance = there.distance_to(point)
             if distance < best:
                 best, place, found = distance, start + along, there
+        return place, found
+
+    def _nearest_in_each_size(self, point: Point) -> tuple[float, Point]:
+        from drafting.geometry.nearest_in_sizes import least_of
+
+        def measure(at: int) -> tuple[float, float, Point]:
+            along = self.legs[at].nearest(point)
+            there = self.legs[at].point_at(along)
+            return there.distance_to(point), self.starts[at] + along, there
+
+        _, place, found = least_of(self._boxes.apart_from_point(point), measure, itemgetter(0), True)
         return place, found
 
     def distance_to_point(self, point: Point) -> float:

@@ -16,11 +16,19 @@ from drafting.geometry import maths
 from drafting.geometry.arc import Arc
 from drafting.geometry.cells import Cells
 from drafting.geometry.line import Line
-from drafting.geometry.maths import NotOneNumber, Parted, each_way, in_words, kept, least, most
+from drafting.geometry.maths import NotOneNumber, Parted, each_way, first_least, in_words, kept, least, most
 from drafting.geometry.nearness import distinct_points, gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.geometry.varied import Varied, gathered, many_sizes, number_of, of_size, words_of
+from drafting.geometry.varied import (
+    Varied,
+    gathered,
+    many_sizes,
+    nearest_distances,
+    number_of,
+    of_size,
+    words_of,
+)
 
 NUMBERS = st.lists(st.floats(-1e3, 1e3), min_size=2, max_size=5)
 OPERATIONS = {
@@ -108,6 +116,9 @@ def test_whole_numbers_are_those_of_all_or_part() -> None:
     for whole in (int, math.floor, math.ceil, round):
         with pytest.raises(Parted):
             whole(varied(1.2, 3.7))
+    with pytest.raises(Parted) as parted:
+        int(varied(1.2, 3.7, 2.1, 3.9))
+    assert parted.value.ways.tolist() == [1, 3, 2, 3]  # all ways at once
     with pytest.raises(NotOneNumber):
         float(varied(1, 1))
     with pytest.raises(NotOneNumber):
@@ -122,6 +133,37 @@ def test_least_and_most_are_those_of_each_size(numbers: list[float], others: lis
         own = [number_of(column, at) for column in columns]
         assert number_of(least(*columns), at) == pytest.approx(min(own), abs=1e-9)
         assert number_of(most(*columns), at) == pytest.approx(max(own), abs=1e-9)
+
+
+@given(
+    st.lists(st.tuples(*[st.floats(-9, 9), st.integers(0, 2), st.integers(0, 2)] * 2), min_size=2, max_size=6)
+)
+@settings(max_examples=40)
+def test_the_first_of_the_least_is_that_of_each_size(rows: list[tuple[float, ...]]) -> None:
+    """Each row is a size: three things, of which the second and third are told apart by their later amounts."""
+    a, b, c, d, e, f = (varied(*column) for column in zip(*rows, strict=True))
+    together = first_least(
+        [Point(a, b), Point(a, c), Point(d, e), Point(d, f)],
+        lambda point: point.x,
+        lambda point: point.y,
+    )
+    for at, (a1, b1, c1, d1, e1, f1) in enumerate(rows):
+        alone = min((a1, b1), (a1, c1), (d1, e1), (d1, f1))
+        assert of_size(together, at) == Point(*alone) or abs(a1 - d1) < 1e-8
+
+
+def test_the_first_of_those_alike_is_taken() -> None:
+    things = [
+        ("far", varied(3, 4)),
+        ("near", varied(1, 2)),
+        ("as near", varied(1, 2)),
+        ("by rounding", varied(1 - 1e-15, 2)),
+    ]
+    assert first_least(things, lambda one: one[1])[0] == "near"
+    assert first_least([("a", 2.0), ("b", 1.0), ("c", 1.0)], lambda one: one[1])[0] == "b"
+    with pytest.raises(Parted) as parted:
+        first_least([("one", varied(1, 5, 1)), ("other", 2.0)], lambda one: one[1])
+    assert parted.value.ones.tolist() == [True, False, True]
 
 
 # Both ways
@@ -194,6 +236,18 @@ def test_the_nearest_place_of_a_path_is_that_of_each_size(places: list[tuple[flo
         assert number_of(distance, at) == pytest.approx(path.distance_to_point(Point(*place)), abs=1e-9)
         alone = gap_between(path.legs, [Line(Point(*place), Point(place[0] + 3, place[1] + 2))])
         assert number_of(gap.distance, at) == pytest.approx(alone.distance, abs=1e-9)
+
+
+@given(st.lists(st.tuples(st.floats(-30, 30), st.floats(-30, 30)), min_size=2, max_size=6))
+@settings(max_examples=30)
+def test_the_nearest_of_many_points_is_that_of_each_size(places: list[tuple[float, float]]) -> None:
+    column, row = (varied(*each) for each in zip(*places, strict=True))
+    others = [Point(column, row), *(Point(4.0 * at, column * 0.1) for at in range(-9, 10))]
+    points = [Point(0.0, 0.0), Point(row, 5.0)]
+    for point, distance in zip(points, nearest_distances(points, others), strict=True):
+        for at in range(len(places)):
+            alone = min(of_size(point, at).distance_to(of_size(other, at)) for other in others)
+            assert number_of(distance, at) == pytest.approx(alone, abs=1e-9)
 
 
 def box(wide: Any) -> Ring:

@@ -36,7 +36,8 @@ def rows_at_once(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
         try:
             found = _alone(draft, sizes) if len(lot) <= FEW else _together(draft, sizes)
         except Parted as parted:
-            waiting += [lot[parted.ones], lot[~parted.ones]]
+            _, ways = numpy.unique(parted.ways, return_inverse=True)
+            waiting += [lot[ways == way] for way in range(ways.max() + 1)]
         else:
             rows.update(zip(lot.tolist(), found, strict=True))
     return [rows[at] for at in range(len(asked))]

@@ -8,11 +8,12 @@ tolerance, to the side that hurts.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import inf
 
 from drafting.craft.item import Item, PlacedPart, StitchLine
 from drafting.craft.stitches import StitchHole
+from drafting.geometry.maths import first_least
 from drafting.geometry.nearness import gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
@@ -120,9 +121,14 @@ def nearest_to_edge(outline: Ring, line: StitchLine) -> tuple[float, Point]:
     if line.pricked:
         beside = (_beside_edge(outline, hole) for hole in line.layout.holes)
         found = [one for one in beside if one is not None]
-        return min(found, key=lambda one: (one[0], one[1].x, one[1].y), default=(inf, outline.start))
+        return _nearest(found) if found else (inf, outline.start)
     gap = gap_between(line.layout.line.legs, outline.legs)
     return gap.distance, gap.here
+
+
+def _nearest(found: Sequence[tuple[float, Point]]) -> tuple[float, Point]:
+    """Of places and how far they are, the nearest; the leftmost and lowest of those as near."""
+    return first_least(found, lambda one: one[0], lambda one: one[1].x, lambda one: one[1].y)
 
 
 def _beside_edge(outline: Ring, hole: StitchHole) -> tuple[float, Point] | None:
@@ -141,8 +147,7 @@ def holes_gap(line: StitchLine, other: Path | Ring, reach: float) -> tuple[float
     """How near the holes of a stitch line come to another line, and which hole; None when none is within reach."""
     if not line.pricked and gap_between(line.layout.line.legs, other.legs).distance > reach:
         return None
-    found = ((other.distance_to_point(hole.point), hole.point) for hole in line.layout.holes)
-    nearest = min(found, key=lambda one: (one[0], one[1].x, one[1].y))
+    nearest = _nearest([(other.distance_to_point(hole.point), hole.point) for hole in line.layout.holes])
     return nearest if nearest[0] <= reach else None
 
 
@@ -150,12 +155,7 @@ def hole_in(line: StitchLine, ring: Path | Ring) -> tuple[float, Point] | None:
     """A stitch hole inside a ring, at no distance; None when there is none."""
     if not isinstance(ring, Ring) or not ring.bounds.overlaps(line.layout.line.bounds):
         return None
-    box = ring.bounds
-    near = (
-        hole.point
-        for hole in line.layout.holes
-        if box.min_x <= hole.point.x <= box.max_x and box.min_y <= hole.point.y <= box.max_y
-    )
+    near = (hole.point for hole in line.layout.holes if ring.bounds.may_contain(hole.point))
     return next(((0.0, point) for point in near if ring.contains(point)), None)
 
 
