@@ -68,6 +68,8 @@ if TYPE_CHECKING:
     from drafting.text.table import Table
 
 Setting = str | float | Fraction
+MOST_PLACED = 20
+"""Placed sizes of a pattern that are kept."""
 
 
 class Faults(Exception):
@@ -135,6 +137,8 @@ class Pattern:
     bound: BoundPattern = field(init=False, repr=False)
     binding: Binding = field(init=False, repr=False)
     draft: Draft = field(init=False, repr=False)
+    _placed: dict[Any, PlacedPattern] = field(default_factory=dict, init=False, repr=False)
+    """The last sizes that were placed, by what they were asked for with: many files may be of one size."""
 
     def __post_init__(self) -> None:
         self.bound, self.binding, found = bind_pattern(self.file, TABLE, self.used_files.fetch)
@@ -212,11 +216,16 @@ class Pattern:
         """The same, with the measures in a mapping: one may be called `size`."""
         if self.messages.has_errors:
             raise Faults(self.messages)
-        title, settings = self._settings(size, measures)
-        placed = PlacedPattern(self, title, settings, given=measures)
-        if placed.messages.has_errors:
-            raise Faults(placed.messages)
-        return placed
+        asked = (size, tuple(measures.items()))
+        if asked not in self._placed:
+            title, settings = self._settings(size, measures)
+            placed = PlacedPattern(self, title, settings, given=dict(measures))
+            if placed.messages.has_errors:
+                raise Faults(placed.messages)
+            self._placed[asked] = placed
+            if len(self._placed) > MOST_PLACED:
+                del self._placed[next(iter(self._placed))]
+        return self._placed[asked]
 
     def place_draft(self, size: str | None, measures: Mapping[str, Setting]) -> PlacedPattern:
         """What can be placed of it, whatever is wrong: its sheets say that they are a draft.

@@ -84,10 +84,26 @@ def beside(named: str, file: Path) -> Path | None:
     return next((place for place in places if place.is_file()), None)
 
 
-def prove(data: bytes, pattern: Pattern, record: Record, file: Path | None = None) -> Proved:
+def read_people(place: Path, encoding: str | None, separator: str | None) -> Table:
+    """A table of people. Raises Faults."""
+    from drafting.text.table import read_table
+
+    table, found = read_table(place, encoding, separator)
+    if table is None or found.has_errors:
+        raise Faults(found)
+    return table
+
+
+def prove(
+    data: bytes,
+    pattern: Pattern,
+    record: Record,
+    file: Path | None = None,
+    read_people: Callable[[Path, str | None, str | None], Table] = read_people,
+) -> Proved:
     """Hold a file against a pattern; `file` is where it lies, and where its table of people is looked for. Raises
-    Faults where the pattern cannot be placed so, NoPeople where there is no such table."""
-    people = _people(record, file or Path()) if record.what in CHECKS_OF_ROSTERS else None
+    Faults where the pattern cannot be placed so, NoPeople where there is no such table. `read_people` may remember."""
+    people = _people(record, file or Path(), read_people) if record.what in CHECKS_OF_ROSTERS else None
     kind = kind_of(data) or ""
     found = differences_told(lambda: _differences(data, kind, pattern, record, people))
     others: tuple[Changed, ...] = ()
@@ -196,18 +212,15 @@ def _sizes(data: bytes, kind: str, pattern: Pattern, record: Record) -> Sequence
 # Rosters
 
 
-def _people(record: Record, file: Path) -> Table:
+def _people(
+    record: Record, file: Path, read_people: Callable[[Path, str | None, str | None], Table]
+) -> Table:
     """The table of a roster as it is now."""
-    from drafting.text.table import read_table
-
     asked = record.asked
     place = beside(asked["people"], file)
     if place is None:
         raise NoPeople(asked["people"])
-    table, found = read_table(place, asked["encoding"], asked["separator"])
-    if table is None or found.has_errors:
-        raise Faults(found)
-    return table
+    return read_people(place, asked["encoding"], asked["separator"])
 
 
 def _of_roster(

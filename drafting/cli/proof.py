@@ -6,11 +6,13 @@ import json
 import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator
+from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from drafting.cli.exits import FAULTS, FINE, WRONG_USE
 from drafting.cli.failures import message_of
+from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, load_named, read_lay
 from drafting.cli.terminal import page_of
 from drafting.cli.words import WrongUse
@@ -87,8 +89,34 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
 
 
+class Origins:
+    """What the files were made from, each read once however many files there are."""
+
+    def __init__(self, patterns: list[str], blocks: str | None) -> None:
+        from drafting.proving import read_people
+
+        self.said = patterns
+        self.pattern = cache(partial(load_named, blocks=blocks))
+        self.lay = cache(read_lay)
+        self.people = cache(read_people)
+
+    def place_of(self, name: str, file: str) -> str:
+        """Where the pattern, the hide or the lay is that a file was made from: as said, else beside it."""
+        from drafting.proving import beside
+
+        said = (pattern for pattern in self.said if Path(pattern).name == name)
+        found = next(said, None) or beside(name, Path(file))
+        if found is None:
+            raise WrongUse(NO_PATTERN, file=file, pattern=name)
+        return str(found)
+
+
 def run(given: Namespace) -> int:
-    outcomes = [outcome_of(file, given.patterns, given.blocks) for file in given.files]
+    origins, outcomes = Origins(given.patterns, given.blocks), []
+    with Progress(len(given.files)) as progress:
+        for file in given.files:
+            progress.step(f"proving {file}")
+            outcomes.append(outcome_of(file, origins))
     if given.json:
         print(json.dumps([record_of(outcome) for outcome in outcomes], indent=2, ensure_ascii=False))
     else:
@@ -97,11 +125,11 @@ def run(given: Namespace) -> int:
     return max(outcome.exit_code for outcome in outcomes)
 
 
-def outcome_of(file: str, patterns: list[str], blocks: str | None) -> Outcome:
+def outcome_of(file: str, origins: Origins) -> Outcome:
     import drafting
 
     try:
-        proved = proved_file(file, patterns, blocks)
+        proved = proved_file(file, origins)
     except drafting.Faults as faults:
         return Outcome(file, None, tuple(faults.messages))
     except (WrongUse, UnreadableSource) as failure:
@@ -109,14 +137,14 @@ def outcome_of(file: str, patterns: list[str], blocks: str | None) -> Outcome:
     return Outcome(file, proved, tuple(said_of(file, proved)))
 
 
-def proved_file(file: str, patterns: list[str], blocks: str | None) -> Proved:
+def proved_file(file: str, origins: Origins) -> Proved:
     from drafting.output.lays import is_our_lay
     from drafting.proving import NoPeople, NothingToProve, NotMadeHere, prove, record_of_file
 
     try:
         data = Path(file).read_bytes()
         if is_our_lay(data):
-            return proved_lay(file, patterns, blocks)
+            return proved_lay(file, origins)
         record = record_of_file(data)
     except OSError as error:
         reason = (error.strerror or "it cannot be opened").lower()
@@ -125,32 +153,21 @@ def proved_file(file: str, patterns: list[str], blocks: str | None) -> Proved:
         raise WrongUse(NOT_MADE_HERE, file=file) from None
     except NothingToProve as kind:
         raise WrongUse(NOTHING_TO_PROVE, file=file, what=kind.what) from None
-    found = patterns[0] if len(patterns) == 1 else made_from(record.pattern, file, patterns)
+    found = origins.said[0] if len(origins.said) == 1 else origins.place_of(record.pattern, file)
     if record.what == "lay":
         from drafting.proving_lays import prove_of_lay
 
-        return prove_of_lay(data, record, read_lay(found), Path(found).name)
+        return prove_of_lay(data, record, origins.lay(found), Path(found).name)
     try:
-        return prove(data, load_named(found, blocks), record, Path(file))
+        return prove(data, origins.pattern(found), record, Path(file), origins.people)
     except NoPeople as people:
         raise WrongUse(NO_PEOPLE, file=file, people=people.name) from None
 
 
-def proved_lay(file: str, patterns: list[str], blocks: str | None) -> Proved:
+def proved_lay(file: str, origins: Origins) -> Proved:
     from drafting.proving_lays import prove_lay
 
-    return prove_lay(read_lay(file), lambda name: load_named(made_from(name, file, patterns), blocks))
-
-
-def made_from(name: str, file: str, patterns: list[str]) -> str:
-    """Where the pattern, the hide or the lay is that a file was made from: as said, else beside it."""
-    from drafting.proving import beside
-
-    said = (pattern for pattern in patterns if Path(pattern).name == name)
-    found = next(said, None) or beside(name, Path(file))
-    if found is None:
-        raise WrongUse(NO_PATTERN, file=file, pattern=name)
-    return str(found)
+    return prove_lay(origins.lay(file), lambda name: origins.pattern(origins.place_of(name, file)))
 
 
 def said_of(file: str, proved: Proved) -> Iterator[Message]:

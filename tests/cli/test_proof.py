@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+import drafting
 from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, TAG
 from tests.drawing.rosters import CHOIR, FOLDER
@@ -47,6 +48,18 @@ def test_a_file_as_it_was_written_is_true(run: Run, tag: Path, file: str) -> Non
     ran = run("proof", file)
     what = WRITE[file].split()[0].replace("draw", "drawing")
     assert (ran.code, ran.out, ran.err) == (0, f"{file}: {what} true to tag.draft\n", "")
+
+
+def test_many_files_read_their_pattern_once(
+    run: Run, tag: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert run(*WRITE["tag.pdf"].split()).code == 0
+    for copy in ("again.pdf", "other.pdf"):
+        (folder / copy).write_bytes((folder / "tag.pdf").read_bytes())
+    load, loaded = drafting.load, []
+    monkeypatch.setattr(drafting, "load", lambda *place: loaded.append(place) or load(*place))
+    assert run("proof", "tag.pdf", "again.pdf", "other.pdf").code == 0
+    assert loaded == [("tag.draft", None)]
 
 
 def test_old_dxf_is_proved_too(run: Run, tag: Path) -> None:

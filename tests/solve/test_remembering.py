@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 import drafting
+from drafting.face import MOST_PLACED
 from drafting.geometry.point import Point
 from drafting.solve.draft import Draft
 from drafting.solve.remembering import Memory, is_same_value
@@ -122,3 +123,18 @@ def test_after_an_error_all_is_made_afresh() -> None:
     )
     memory.made("frame", {"rim": 7.0}, messages, make)
     assert make.n_made == 2
+
+
+def test_a_size_asked_for_again_is_the_one_that_was_placed() -> None:
+    """What was given is kept as it was, and of many sizes only the last."""
+    pattern = drafting.load(starter_path("badge-holder"))
+    measures: dict[str, str | float] = {"rim": "9 mm"}
+    placed = pattern.place_with("visitor", measures)
+    assert pattern.place("visitor", rim="9 mm") is placed
+    measures["rim"] = "8 mm"
+    other = pattern.place_with("visitor", measures)
+    assert other is not placed and other.placed.measures["rim"] == 8 and placed.given == {"rim": "9 mm"}
+    for tenths in range(MOST_PLACED):
+        pattern.place("visitor", rim=8 + tenths / 10)
+    again = pattern.place("visitor", rim="9 mm")
+    assert again is not placed and again.placed == placed.placed
