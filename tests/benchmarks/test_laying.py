@@ -18,8 +18,10 @@ from __future__ import annotations
 import json
 import os
 import random
+import resource
 import time
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from math import cos, pi, sin
@@ -34,6 +36,7 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.lay import Freedom, Kind, LaidSheet, Lay, Limits, Sheet, Spot, lay_out, panel, roll, verify
+from drafting.lay.strip import Strip, lay_on_strip
 from drafting.lay.table import Table
 
 ROOT = Path(__file__).parents[2]
@@ -169,6 +172,13 @@ SETS = 15
 ALONG = Freedom()
 LARGER = 1.0352
 """By which the parts are scaled, so that fifteen of each have 0.709 m²."""
+BAGS_AREA = 0.709e6
+SMALLER = 0.56
+"""Strap ends and keepers of the bags that lie closer, against the other parts."""
+PANELS_AIMED_AT, HOPED_FOR, TRY = 5, 0.82, 4.0
+"""Of each panel so much, and a try of so many seconds, with the strip engine alone."""
+MORE = 0.012
+"""Of a panel."""
 DEFECTS = ((250, 190, 29), (520, 420, 40), (800, 260, 21), (350, 560, 26), (640, 130, 34), (960, 480, 24))
 """Middle and radius."""
 
@@ -240,37 +250,130 @@ def test_whole_bags_on_our_own_hide() -> None:
     assert bags.whole > plain.sets[0].whole
 
 
+def closer_bag() -> list[Kind]:
+    """Fifteen bags whose parts lie closer, of the same area and numbers of corners.
+
+    Their sides are higher by a quarter and their mouths scooped half as deep. How small the strap ends and the keepers
+    are against them was chosen so that the plain rule uses 73.8 % of panels: from 0.54 to 0.58 it uses 73.8 to 74.0 %,
+    with 0.6 72.9 %, with 0.5 74.5 %.
+    """
+    side, flap, *small = PARTS
+    scooped = [(x, 1.25 * (122 - (122 - y) / 2 if 80 <= y and 0 < x < 156 else y)) for x, y in side]
+    parts = [scooped, flap, *([(x * SMALLER, y * SMALLER) for x, y in part] for part in small)]
+    larger = (BAGS_AREA / (SETS * sum(ring(part).area for part in parts))) ** 0.5
+    return [
+        Kind(f"part {n}", ring([(x * larger, y * larger) for x, y in part]), SETS, grain=0.0)
+        for n, part in enumerate(parts)
+    ]
+
+
 def bottom_left_on_panels(kinds: Sequence[Kind], panels: Sequence[Sheet], gap: float) -> Lay:
     """The plain rule, one panel after the other."""
     left, laid = list(kinds), []
     for sheet in panels:
         (one,) = bottom_left(left, sheet, gap).sheets
         laid.append(one)
-        counts = [sum(spot.kind == number for spot in one.spots) for number in range(len(left))]
-        left = [replace(kind, demand=kind.demand - count) for kind, count in zip(left, counts, strict=True)]
+        left = left_of(left, one.spots)
         if not any(kind.demand for kind in left):
             break
     return Lay(tuple(kinds), tuple(laid), gap, 0)
 
 
-def test_panels() -> None:
+def left_of(kinds: Sequence[Kind], spots: Sequence[Spot]) -> list[Kind]:
+    counts = Counter(spot.kind for spot in spots)
+    return [replace(kind, demand=kind.demand - counts[n]) for n, kind in enumerate(kinds)]
+
+
+def by_the_strip_engine(kinds: Sequence[Kind], panels: Sequence[Sheet], gap: float, seconds: float) -> Lay:
+    """The way that the figures aimed at come from: the strip engine alone, a panel at a time.
+
+    It is offered parts in the proportions of what is left. What goes on the panel is offered anew with a little more,
+    what does not with a little less; four seconds each, and all for the last panel.
+    """
+    left, laid, end = list(kinds), [], time.time() + seconds
+    for number, sheet in enumerate(panels):
+        spots = on_one_panel(left, sheet, gap, end, max(1, PANELS_AIMED_AT - number))
+        laid.append(LaidSheet(sheet, spots))
+        left = left_of(left, spots)
+        if not any(kind.demand for kind in left):
+            break
+    return Lay(tuple(kinds), tuple(laid), gap, 0)
+
+
+def on_one_panel(kinds: Sequence[Kind], sheet: Sheet, gap: float, end: float, ahead: int) -> tuple[Spot, ...]:
+    """The fullest lay of the tries that there is time for, but at least one."""
+    until = time.time() + (end - time.time()) / ahead
+    area, seed, lays = HOPED_FOR * sheet.area, 0, []
+    while not lays or time.time() < until - TRY / 2:
+        some, seed = part_of(kinds, area), seed + 1
+        is_all = some == list(kinds)
+        seconds = max(TRY, until - time.time()) if is_all else TRY
+        spots, _ = lay_on_strip(Strip(some, sheet, gap), seconds, seed, LIMITS.workers, lambda length: None)
+        if spots:
+            lays.append(spots)
+        if spots and is_all:
+            break
+        area += (MORE if spots else -MORE) * sheet.area
+    return max(lays, key=lambda spots: sum(kinds[spot.kind].area for spot in spots))
+
+
+def part_of(kinds: Sequence[Kind], area: float) -> list[Kind]:
+    """As many parts as go into an area, in the proportions there are as nearly as can be."""
+    share = min(1.0, area / sum(kind.area * kind.demand for kind in kinds))
+    counts = [0] * len(kinds)
+    while fitting := [n for n, kind in enumerate(kinds) if kind.area <= area and counts[n] < kind.demand]:
+        most = max(fitting, key=lambda n: kinds[n].demand * share - counts[n])
+        counts[most] += 1
+        area -= kinds[most].area
+    return [replace(kind, demand=count) for kind, count in zip(kinds, counts, strict=True)]
+
+
+def cpu_seconds() -> float:
+    """Of this process and those it started that have ended."""
+    return sum(sum(resource.getrusage(who)[:2]) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+
+
+@pytest.mark.parametrize(("name", "bags"), [("hard", bag), ("closer", closer_bag)])
+def test_panels(name: str, bags: Callable[[], list[Kind]]) -> None:
     """Sixty parts on panels of 600 mm by 300 mm, of which 3.94 have their area.
 
-    What is aimed at was found for parts of the same areas and numbers of corners that lie closer: on those the plain
-    rule uses 73.8 %.
+    What is aimed at was found for parts of which no more is known than their areas, their numbers of corners, and that
+    the plain rule used 73.8 % with them: it does so with the closer ones. With the hard ones it uses far less.
     """
-    kinds = bag()
+    kinds = bags()
     panels = [panel(600, 300, 3.0, f"panel {n}") for n in range(60)]
-    ours = lay_out(kinds, panels, gap=2.0, limits=LIMITS)
-    assert verify(ours) == [] and ours.is_complete
-    shares = " ".join(f"{ours.area_on(laid) / laid.sheet.area:.0%}" for laid in ours.sheets)
     plain = bottom_left_on_panels(kinds, panels, 2.0)
-    assert plain.is_complete
-    print(
-        f"\npanels: bottom-left {len(plain.sheets)}, {used(plain):.2%} of what is used; {len(ours.sheets)} after "
-        f"{SECONDS:g} s ({shares}), {used(ours):.2%} of what is used"
+    told: list[float] = []
+    start, cpu = time.perf_counter(), cpu_seconds()
+    ours = lay_out(
+        kinds, panels, gap=2.0, limits=LIMITS, tell=lambda best: told.append(time.perf_counter() - start)
     )
+    wall, cpu = time.perf_counter() - start, cpu_seconds() - cpu
+    assert verify(ours) == [] and ours.is_complete and plain.is_complete
+    print(
+        f"\n{name} panels after {SECONDS:g} s ({wall:.0f} s, {cpu:.0f} s of CPU; first lay of one {told[0]:.2f} s)"
+    )
+    print(f"  bottom-left: {in_short(plain)}\n  ours: {in_short(ours)}")
     assert len(ours.sheets) <= 6 and used(ours) > used(plain)
+    if name == "closer":
+        assert used(plain) == pytest.approx(0.738, abs=0.005)
+
+
+@pytest.mark.parametrize(("name", "bags"), [("hard", bag), ("closer", closer_bag)])
+def test_panels_by_the_strip_engine_alone(name: str, bags: Callable[[], list[Kind]]) -> None:
+    """What ours must not be below, printed beside it."""
+    kinds = bags()
+    panels = [panel(600, 300, 3.0, f"panel {n}") for n in range(60)]
+    cpu = cpu_seconds()
+    lay = by_the_strip_engine(kinds, panels, 2.0, SECONDS)
+    assert verify(lay) == [] and lay.is_complete
+    print(f"\n{name} panels by the strip engine alone, {cpu_seconds() - cpu:.0f} s of CPU: {in_short(lay)}")
+
+
+def in_short(lay: Lay) -> str:
+    shares = " ".join(f"{lay.area_on(laid) / laid.sheet.area:.0%}" for laid in lay.sheets)
+    last = min(map(lay.length_used, lay.sheets))
+    return f"{len(lay.sheets)} panels ({shares}), the last {last:.0f} mm, {used(lay):.2%} of what is used"
 
 
 @pytest.mark.parametrize("sets", [15, 75])

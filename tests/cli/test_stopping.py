@@ -1,7 +1,9 @@
-"""Ctrl-C on real runs: what is half written goes away again."""
+"""Ctrl-C on real runs: what is half written goes away again, and a search keeps its best."""
 
 from __future__ import annotations
 
+import os
+import pty
 import signal
 import subprocess
 import sys
@@ -10,7 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.conftest import Ran, environment
+import drafting
+from tests.cli.conftest import ROOT, Ran, environment
 from tests.cli.test_bad_endings import STOCKED
 from tests.cli.test_together import everything_in
 from tests.drawing.rosters import CHOIR, FOLDER
@@ -60,3 +63,44 @@ def test_a_stop_while_files_are_written_leaves_none(folder: Path, words: str) ->
     assert (ran.code, ran.out) == (130, "")
     assert "Traceback" not in ran.err and ran.err.endswith("awlwright: stopped; no file was changed\n")
     assert everything_in(folder) == before and not (folder / "o").exists()
+
+
+TOLD = b"Ctrl-C keeps the best"
+SEARCHES = {
+    "hide": f"--hide {ROOT / 'patterns/hides/shoulder.draft'} --steps 1000000",
+    "panels": "--panel 600x400 --time 600",
+    "roll": "--roll 600mm --time 600",
+}
+
+
+def stopped_while_it_searches(words: str) -> Ran:
+    """A real run at a terminal, of which all processes get Ctrl-C once the first search is told of there."""
+    terminal, its_end = pty.openpty()
+    with subprocess.Popen(
+        [sys.executable, "-m", "drafting", *words.split()],
+        stderr=its_end,
+        stdout=subprocess.PIPE,
+        env=environment(),
+        text=True,
+        encoding="utf-8",
+        start_new_session=True,
+    ) as running:
+        os.close(its_end)
+        err = b""
+        while TOLD not in err:
+            err += os.read(terminal, 4096)
+        os.killpg(running.pid, signal.SIGINT)
+        out, _ = running.communicate(timeout=120)
+        os.close(terminal)
+    return Ran(running.returncode, out, err.decode())
+
+
+@pytest.mark.parametrize("words", SEARCHES.values(), ids=SEARCHES)
+def test_a_stop_while_a_lay_is_searched_keeps_the_best(folder: Path, words: str) -> None:
+    """Long before its ten minutes are over: what it writes is a sound lay that says why it ended."""
+    tag = ROOT / "patterns/hatch-tag.draft"
+    ran = stopped_while_it_searches(f"lay {tag} --copies 40 --stock body {words} --out o")
+    assert ran.code == 0 and "stopped with Ctrl-C: this is the best so far" in ran.out
+    laid = drafting.read_lay(Path("o/lay.json").read_text(encoding="utf-8"))
+    assert laid.violations() == [] and laid.lay.n_laid > 0
+    assert Path("o/sheet-1.svg").is_file()
