@@ -248,12 +248,23 @@ def _cells_of(box: Sequence[Point]) -> Iterator[Cell]:
 def _cells_along(segment: Segment) -> Iterable[Cell]:
     """The cells a straight piece passes, its neighbours for its width among them."""
     x0, y0, x1, y1 = segment
-    count = max(1, ceil(max(abs(x1 - x0), abs(y1 - y0)) / CELL))
+    count = ceil(max(abs(x1 - x0), abs(y1 - y0)) / CELL)
+    if count <= 1:
+        return _cells_near(x0, y0, x1, y1)
     cells: dict[Cell, None] = {}
     for step in range(count):
         ax, ay = x0 + (x1 - x0) * step / count, y0 + (y1 - y0) * step / count
         bx, by = x0 + (x1 - x0) * (step + 1) / count, y0 + (y1 - y0) * (step + 1) / count
-        for column in range(floor((min(ax, bx) - 1) / CELL), floor((max(ax, bx) + 1) / CELL) + 1):
-            for row in range(floor((min(ay, by) - 1) / CELL), floor((max(ay, by) + 1) / CELL) + 1):
-                cells[column, row] = None
+        cells.update(dict.fromkeys(_cells_near(ax, ay, bx, by)))
     return cells
+
+
+def _cells_near(x0: float, y0: float, x1: float, y1: float) -> list[Cell]:
+    left, right = (x0, x1) if x0 < x1 else (x1, x0)
+    low, high = (y0, y1) if y0 < y1 else (y1, y0)
+    rows = range(floor((low - 1) / CELL), floor((high + 1) / CELL) + 1)
+    return [
+        (column, row)
+        for column in range(floor((left - 1) / CELL), floor((right + 1) / CELL) + 1)
+        for row in rows
+    ]

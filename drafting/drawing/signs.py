@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from math import degrees, radians
+
+import numpy as np
 
 from drafting.drawing.arrows import arrowhead, straight
 from drafting.drawing.board import Board
+from drafting.drawing.leather import Leather
 from drafting.drawing.lettering import LINE_PITCH
 from drafting.drawing.lines import GRAIN
 from drafting.drawing.marks import DESCENT, ORIGIN, Group, Lettering
+from drafting.drawing.obstacles import Box
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedPiece
 
 GRAIN_LENGTHS = (60.0, 40.0, 25.0, 15.0)
 GRAIN_HEIGHT = 2.5
-GRID = 15
-"""So many places across and up are tried for what may stand anywhere on the leather."""
 
 
 def _degrees(along: Vector) -> float:
@@ -29,11 +31,11 @@ def grain_sign(board: Board, piece: PlacedPiece, scale: float) -> Group | None:
         return None
     along = _readable(Vector.at_angle(radians(piece.grain)))
     leather = Leather(piece, scale)
-    places = list(leather.places())
+    places = leather.places()
     for length in GRAIN_LENGTHS:
-        for center in places:
+        for center in places_for(_boxes(_grain_at(ORIGIN, along, length)), places, leather):
             sign = _grain_at(center, along, length)
-            if _lies_free(board, sign, leather):
+            if _lies_free(board, sign):
                 return sign
     return None
 
@@ -52,46 +54,34 @@ def _grain_at(center: Point, along: Vector, length: float) -> Group:
     return Group("grain", "grain", (*strokes, words), title="direction of the grain")
 
 
-def _lies_free(board: Board, sign: Group, leather: Leather) -> bool:
-    """True when the sign lies on the leather and neither words nor lines touch it."""
-    words = next(sign.letterings)
-    line = next(sign.strokes).way
+def _boxes(sign: Group) -> tuple[Box, Box]:
+    """What of it must lie on leather: the strip about its line, and its word."""
+    words, line = next(sign.letterings), next(sign.strokes).way
     side = (line.end - line.start).unit().turned_left()
-    box = (line.start + side * -1.5, line.end + side * -1.5, line.end + side * 1.5, line.start + side * 1.5)
-    on_leather = all(leather.is_at(point) for point in (*box, *words.corners))
-    return on_leather and board.is_free_for(words, 1.0) and board.is_clear(box)
+    strip = (line.start + side * -1.5, line.end + side * -1.5, line.end + side * 1.5, line.start + side * 1.5)
+    return strip, words.corners
 
 
-class Leather:
-    """Where there is leather: inside the outline and not in what is taken out."""
+def _lies_free(board: Board, sign: Group) -> bool:
+    """True when neither words nor lines touch the sign."""
+    return board.is_free_for(next(sign.letterings), 1.0) and board.is_clear(_boxes(sign)[0])
 
-    def __init__(self, piece: PlacedPiece, scale: float) -> None:
-        self.outline = piece.outline.scaled(scale, ORIGIN)
-        removed = [feature for feature in piece.features if feature.is_removed]
-        self.gaps = [ring.scaled(scale, ORIGIN) for feature in removed for ring in feature.rings]
 
-    def is_at(self, point: Point) -> bool:
-        return self.outline.contains(point) and not any(gap.contains(point) for gap in self.gaps)
-
-    def places(self) -> Iterator[Point]:
-        """Places in a grid, from the middle out."""
-        box = self.outline.bounds
-        steps = [(column, row) for column in range(1, GRID) for row in range(1, GRID)]
-        middle = GRID / 2
-        for column, row in sorted(steps, key=lambda step: abs(step[0] - middle) + abs(step[1] - middle)):
-            point = Point(box.min_x + box.width * column / GRID, box.min_y + box.height * row / GRID)
-            if self.is_at(point):
-                yield point
+def places_for(boxes: Sequence[Box], places: Sequence[Point], leather: Leather) -> list[Point]:
+    """Those of some places at which all corners of boxes drawn about (0, 0) would lie on leather."""
+    corners = np.array([(corner.x, corner.y) for box in boxes for corner in box])
+    centers = np.array([(place.x, place.y) for place in places]).reshape(-1, 1, 2)
+    is_there = leather.is_under((centers + corners).reshape(-1, 2)).reshape(len(places), len(corners))
+    return [place for place, is_whole in zip(places, is_there.all(axis=1).tolist(), strict=True) if is_whole]
 
 
 def name_sign(board: Board, piece: PlacedPiece, lines: list[tuple[str, float]], scale: float) -> Group | None:
     """The name of the piece and what to cut, on the template itself if there is room."""
     leather = Leather(piece, scale)
-    for center in leather.places():
+    boxes = [line.corners for line in name_block(lines, ORIGIN)]
+    for center in places_for(boxes, leather.places(), leather):
         words = name_block(lines, center)
-        corners = [corner for line in words for corner in line.corners]
-        free = all(board.is_free_for(line, 1.2) for line in words)
-        if free and all(leather.is_at(corner) for corner in corners):
+        if all(board.is_free_for(line, 1.2) for line in words):
             return Group("name", "name", tuple(words), title=f"name of {piece.name}")
     return None
 

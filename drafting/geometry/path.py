@@ -133,7 +133,9 @@ class Ring(Walk):
     @each_way
     def contains(self, point: Point) -> bool:
         """True when the point is inside or on the line itself."""
-        return self._is_on_line(point) or is_inside(self.legs, point)
+        if not self.bounds.grown(SAME_POINT).contains(point):
+            return False
+        return is_inside(self.legs, point) or self._is_on_line(point)
 
     @each_way
     def contains_strictly(self, point: Point) -> bool:
@@ -141,10 +143,15 @@ class Ring(Walk):
         return is_inside(self.legs, point) and not self._is_on_line(point)
 
     def _is_on_line(self, point: Point) -> bool:
-        return any(
-            leg.bounds.distance_to_point(point) <= SAME_POINT and leg.distance_to_point(point) <= SAME_POINT
-            for leg in self.legs
-        )
+        x, y = point.x, point.y
+        for _, leg, left, low, right, high in self._boxed:
+            # As a box that contains the point, written out: a pattern asks for it some ten thousand times.
+            is_near = (
+                left - SAME_POINT <= x <= right + SAME_POINT and low - SAME_POINT <= y <= high + SAME_POINT
+            )
+            if is_near and leg.distance_to_point(point) <= SAME_POINT:
+                return True
+        return False
 
     @each_way
     def corner_contains(self, point: Point) -> bool:

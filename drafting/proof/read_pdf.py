@@ -286,7 +286,9 @@ def _curves(kinds: Any, places: Any, begins: Any, is_closed: Any) -> tuple[Curve
     # A closing step comes after the last one of its part and before the next part begins.
     order = np.argsort(np.concatenate([straight, bent, ends[back] + 0.5]), kind="stable")
     parts = np.concatenate([np.searchsorted(begins, at, "right") - 1 for at in (straight, bent, ends[back])])
-    kept, starts = np.unique(parts[order], return_index=True)
+    parts = parts[order]
+    starts = np.flatnonzero(np.diff(parts, prepend=-1))
+    kept = parts[starts]
     is_bent = (order >= len(straight)) & (order < len(straight) + len(bent))
     return Curves(found[order], np.flatnonzero(is_bent), starts, is_closed[kept]), kept
 

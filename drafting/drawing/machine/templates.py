@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from drafting.drawing.board import Board
 from drafting.drawing.dressing import cut_words
 from drafting.drawing.label_words import words_of
+from drafting.drawing.leather import Leather
 from drafting.drawing.lettering import plain_text
 from drafting.drawing.lines import CUT
 from drafting.drawing.machine.engraving import TURNING, engraved, is_for_roster, words_on
@@ -20,7 +21,7 @@ from drafting.drawing.machine.sheets import Copy, MachineSheet, machine_sheet
 from drafting.drawing.machine.slots import slots_along
 from drafting.drawing.machine.work import Work, each_once, with_kerf
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
-from drafting.drawing.signs import Leather, name_block
+from drafting.drawing.signs import name_block, places_for
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import circle
 from drafting.geometry.nearness import distinct_points
@@ -243,7 +244,7 @@ class _Maker:
     def _sign(self, board: Board) -> list[Lettering] | None:
         """All that is to be said in as large letters as there is room for, level or plumb, then only the name."""
         leather = Leather(self.piece, 1.0)
-        places = list(leather.places())
+        places = leather.places()
         for lines in self._told():
             for name_high, high in HEIGHTS:
                 sized = [(line, high if number else name_high) for number, line in enumerate(lines)]
@@ -262,12 +263,11 @@ class _Maker:
         whole = self.piece.cutting.bounds
         if box.width > whole.width or box.height > whole.height:
             return None
-        for place in places:
-            left, right, low, high = (
-                place.x + box.min_x, place.x + box.max_x, place.y + box.min_y, place.y + box.max_y
-            )  # fmt: skip
-            corners = (Point(left, low), Point(right, low), Point(right, high), Point(left, high))
-            if all(leather.is_at(corner) for corner in corners) and board.is_clear(corners):
+        first, second = Point(box.min_x, box.min_y), Point(box.max_x, box.min_y)
+        third, fourth = Point(box.max_x, box.max_y), Point(box.min_x, box.max_y)
+        for place in places_for([(first, second, third, fourth)], places, leather):
+            move = place - ORIGIN
+            if board.is_clear((first + move, second + move, third + move, fourth + move)):
                 return place
         return None
 

@@ -12,9 +12,10 @@ from drafting.drawing.dressing import direction_words, lettering_height, templat
 from drafting.drawing.label_words import inscription
 from drafting.drawing.lettering import LINE_PITCH, clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
-from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Dots, Group, Lettering, Mark, Stroke, Ticks
+from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
 from drafting.drawing.prints.papers import Paper, TooManyTiles
 from drafting.drawing.prints.tiling import Tile, Tiling, least_count, tile
+from drafting.drawing.prints.windows import boxed
 from drafting.drawing.signs import grain_sign, name_block, name_sign
 from drafting.drawing.title_block import rectangle
 from drafting.drawing.view import piece_view
@@ -205,10 +206,12 @@ def _tiling(outline: Ring, bounds: Bounds, room: Bounds) -> Tiling:
 
 
 def _tile_parcels(piece: PlacedPiece, group: Group, tiling: Tiling) -> Iterator[Parcel]:
-    seen = Group("tiled", piece.name, (group, *_seams(tiling)))
+    drawn = Group("tiled", piece.name, (group, *_seams(tiling)))
+    held = boxed(drawn)
+    assert held is not None
     for part in tiling.tiles:
         window = part.window
-        shown = replace(_within(seen, window), window=window)
+        shown = replace(held.group_within(drawn, window) or drawn, window=window)
         head = _head(piece, part, tiling, window)
         whole = Group(
             "tile", part.name, (shown, head, _frame(window)), title=f"{piece.name}, tile {part.name}"
@@ -216,36 +219,6 @@ def _tile_parcels(piece: PlacedPiece, group: Group, tiling: Tiling) -> Iterator[
         right = max(window.max_x, window.min_x + LEAST_HEAD)
         bounds = Bounds(window.min_x, window.min_y, right, window.max_y + HEAD)
         yield Parcel(whole, bounds, piece.name, part.name, window)
-
-
-def _within(group: Group, window: Bounds) -> Group:
-    """The group less what the window hides all of."""
-    kept = (_part_within(mark, window) for mark in group.marks)
-    return replace(
-        group, marks=tuple(mark for mark in kept if (box := _box_of(mark)) and window.overlaps(box))
-    )
-
-
-def _part_within(mark: Mark, window: Bounds) -> Mark:
-    """Of a seam only the holes that are seen."""
-    match mark:
-        case Group():
-            return _within(mark, window)
-        case Dots():
-            seen = window.grown(mark.half_width)
-            return replace(mark, points=tuple(point for point in mark.points if seen.contains(point)))
-        case Ticks():
-            seen = window.grown(mark.half_width)
-            return replace(
-                mark, lines=tuple(line for line in mark.lines if seen.overlaps(Bounds.around(line)))
-            )
-    return mark
-
-
-def _box_of(mark: Mark) -> Bounds | None:
-    if (isinstance(mark, Dots) and not mark.points) or (isinstance(mark, Ticks) and not mark.lines):
-        return None
-    return mark.way.bounds if isinstance(mark, Stroke) else mark.bounds
 
 
 def _frame(window: Bounds) -> Group:
