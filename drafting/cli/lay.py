@@ -10,7 +10,7 @@ import re
 import sys
 import time
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -20,26 +20,32 @@ from drafting.cli.failures import UntrueFile
 from drafting.cli.list import Wanted, add_order, order_of, placed_of
 from drafting.cli.print import paper_named
 from drafting.cli.progress import QUIET_SECONDS, WIPE
-from drafting.cli.reading import add_blocks, load_named, read_lay, read_named
-from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
-from drafting.cli.values import length_named, readable
-from drafting.cli.words import WrongUse, told_with
-from drafting.text.catalogue.files import NOT_TOGETHER, UNTRUE_FILE
+from drafting.cli.reading import add_blocks, load_named, read_lay
+from drafting.cli.together import (
+    FilesTogether,
+    Replacing,
+    add_out_folder,
+    add_replace,
+    expect_ours,
+    replacing,
+)
+from drafting.cli.values import any_name, file_there, length, typed
+from drafting.cli.words import WrongUse, WrongWords, expect_agreement, never_together
+from drafting.text.catalogue.files import UNTRUE_FILE
 from drafting.text.catalogue.lays import (
     ALTERED_LAY,
     NO_GRAIN_TO_LIE_BY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
     NO_TILED_SHEET,
+    NOT_WITH_LAY,
     NOTHING_TO_CUT_FROM,
     OTHER_HIDE_PIECES,
     SEVERAL_STOCKS,
     TOO_MANY_PARTS,
     UNFIT_COUNT,
     UNFIT_FREEDOM,
-    UNFIT_GAP,
     UNFIT_PANEL,
-    UNFIT_ROLL,
     UNFIT_STRAY,
     UNFIT_TIME,
     UNTRUE_LAY,
@@ -68,11 +74,15 @@ EXAMPLES = (
 )
 MOST_PARTS = 5000
 MOST_PANELS = 1000
+LONGEST_SIDE = 20_000.0
+"""Of a panel, in mm."""
 MOST_SECONDS = 86400.0
 PANEL = re.compile(
     r"\s*([0-9]+(?:\.[0-9]+)?)\s*[x×]\s*([0-9]+(?:\.[0-9]+)?)\s*(?:mm)?\s*(?::\s*([0-9]{1,4}))?\s*"
 )
 FREEDOM = re.compile(r"\s*([^=]+?)\s*=\s*(?:(along)|(across)|(any)|([0-9]+(?:\.[0-9]+)?)\s*(?:deg|°)?)\s*")
+DRAWING = ("--paper", "--dxf", "--png", "--out", "--replace", "--blocks")
+"""Options that say how a lay is drawn, and not what lies where."""
 FILES = re.compile(r"lay\.(json|pdf)|sheet-[0-9]+\.(svg|png|dxf)|leftover-[0-9]+-[0-9]+\.draft")
 """What the files of a lay are called."""
 SECONDS = 20.0
@@ -86,45 +96,64 @@ def add_arguments(parser: ArgumentParser) -> None:
     _add_freedom(parser)
     _add_search(parser)
     parser.add_argument(
-        "--paper", metavar="P", help="write lay.pdf, too: all sheets at true size on this paper"
+        "--paper",
+        metavar="P",
+        type=paper_named,
+        help="write lay.pdf, too: all sheets at true size on this paper",
     )
     parser.add_argument(
         "--dxf", action="store_true", help="write the outlines on each sheet at true size for a machine, too"
     )
     parser.add_argument("--png", action="store_true", help="write a picture beside each drawing, too")
-    parser.add_argument(
-        "--out", metavar="DIR", required=True, help="the folder to write into; made if need be"
-    )
+    add_out_folder(parser)
     add_replace(parser)
     add_blocks(parser)
+    expect_agreement(parser, expect_stock_or_lay)
 
 
 def _add_stock(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--panel",
         metavar="WxH[:K]",
+        type=panel_of,
         help="panels so wide and high in mm, K of them, or as many as are needed",
     )
-    parser.add_argument("--roll", metavar="W", help="a roll so wide; it is used as short as can be found")
+    parser.add_argument(
+        "--roll",
+        metavar="W",
+        type=length("--roll", "a width of a roll", "1400 mm", most="20000 mm", is_above_zero=True),
+        help="a roll so wide, such as '1400 mm'; it is used as short as can be found",
+    )
     parser.add_argument(
         "--hide",
         dest="hides",
         metavar="HIDE",
         action="append",
         default=[],
-        type=readable,
+        type=file_there("--hide", "shoulder.draft"),
         help="a hide: a pattern file whose pieces are hides; may be said again",
     )
+    never_together(parser, "--panel", "--roll", "--hide")
     parser.add_argument(
         "--stock",
         dest="stocks",
         metavar="NAME",
         action="append",
         default=[],
+        type=any_name("--stock", "body"),
         help="lay the parts of this stock; may be said again",
     )
-    parser.add_argument("--gap", metavar="D", default="2 mm", help="between parts, for the blade")
-    parser.add_argument("--margin", metavar="D", default="5 mm", help="from the edge and from defects")
+    for option, usual, tells in (
+        ("--gap", "2 mm", "between parts, for the blade"),
+        ("--margin", "5 mm", "from the edge and from defects"),
+    ):
+        parser.add_argument(
+            option,
+            metavar="D",
+            type=length(option, "room to leave", usual, most="1000 mm"),
+            default=usual,
+            help=f"{tells}; {usual} if not said",
+        )
 
 
 def _add_freedom(parser: ArgumentParser) -> None:
@@ -132,7 +161,11 @@ def _add_freedom(parser: ArgumentParser) -> None:
         "--across", action="store_true", help="parts with a grain may lie square to the backbone, too"
     )
     parser.add_argument(
-        "--stray", metavar="DEG", default="0", help="how many degrees a grain may be off the backbone"
+        "--stray",
+        metavar="DEG",
+        type=stray_of,
+        default="0",
+        help="how many degrees a grain may be off the backbone; 0 if not said",
     )
     parser.add_argument(
         "--grain",
@@ -140,6 +173,7 @@ def _add_freedom(parser: ArgumentParser) -> None:
         metavar="PIECE=HOW",
         action="append",
         default=[],
+        type=grain_word,
         help="how one piece may lie, whatever holds for the others: `along` the backbone, `across` it too, "
         "so many degrees off it, or `any` way; may be said again",
     )
@@ -152,33 +186,60 @@ def _add_freedom(parser: ArgumentParser) -> None:
             metavar="PIECE",
             action="append",
             default=[],
+            type=any_name(f"--{option}", "front"),
             help=f"a piece that {tells}; may be said again",
         )
 
 
 def _add_search(parser: ArgumentParser) -> None:
     parser.add_argument(
-        "--time", metavar="S", help=f"search so many seconds, but fill each sheet once; else {SECONDS:.0f}"
+        "--time",
+        metavar="S",
+        type=seconds_of,
+        help=f"search so many seconds, but fill each sheet once; else {SECONDS:.0f}",
     )
     parser.add_argument(
-        "--steps", metavar="N", help="search so many steps on each sheet, however long it takes"
+        "--steps",
+        metavar="N",
+        type=whole_number("--steps", 1, 10**9, 500),
+        help="search so many steps on each sheet, however long it takes",
     )
-    parser.add_argument("--seed", metavar="N", default="1", help="another number, another lay")
+    parser.add_argument(
+        "--seed",
+        metavar="N",
+        type=whole_number("--seed", 0, 10**9, 7),
+        default="1",
+        help="another number, another lay; 1 if not said",
+    )
 
 
 def run(given: Namespace) -> int:
-    paper = paper_named(given.paper) if given.paper else None
     expect_free(Path(given.out), replacing(given))
-    if len(given.files) == 1 and given.files[0].endswith(".json"):
-        write_all(sound_lay(given.files[0]), Path(given.out), paper, given)
+    if is_drawn_again(given):
+        write_all(sound_lay(given.files[0]), Path(given.out), given.paper, given)
         return FINE
-    laid = lay_named(given, paper)
+    laid = lay_named(given)
     if laid is None:
         return FAULTS
     expect_true(laid)
-    write_all(laid, Path(given.out), paper, given)
+    write_all(laid, Path(given.out), given.paper, given)
     print(laid.to_text(), end="")
     return FINE
+
+
+def is_drawn_again(given: Namespace) -> bool:
+    """Whether a lay is named that was kept as a file."""
+    return len(given.files) == 1 and str(given.files[0]).endswith(".json")
+
+
+def expect_stock_or_lay(given: Namespace) -> None:
+    """Either there is something to cut from, or a lay which says all that but how it is to be drawn."""
+    if is_drawn_again(given):
+        other = [option for option in given.said if option not in DRAWING]
+        if other:
+            raise WrongUse(NOT_WITH_LAY, option=other[0], file=given.files[0])
+    elif not {"--panel", "--roll", "--hide"} & set(given.said):
+        raise WrongUse(NOTHING_TO_CUT_FROM)
 
 
 def expect_free(out: Path, may_replace: Replacing) -> None:
@@ -207,21 +268,15 @@ def sound_lay(file: str) -> LaidOut:
     return laid
 
 
-def lay_named(given: Namespace, paper: Paper | None) -> LaidOut | None:
+def lay_named(given: Namespace) -> LaidOut | None:
     """The lay that the command asks for; None where faults are told that keep it from being searched."""
     import drafting
     from drafting.cli.checking import tell
 
-    freedom, limits = freedom_of(given), limits_of(given)
-    gap, margin = (length_named(f"--{name}", getattr(given, name), UNFIT_GAP) for name in ("gap", "margin"))
     wrong = Messages()
     wanted = order_of(given.files, wrong)
-    expect_one_stock_said(given)
-    panel = panel_of(given.panel) if given.panel is not None else None
-    if panel and paper:
-        expect_printable(panel, paper)
-    width = length_named("--roll", given.roll, UNFIT_ROLL) if given.roll is not None else None
-    expect_hides_there(given.hides, wrong)
+    if given.panel and given.paper:
+        expect_printable(given.panel, given.paper)
     placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return None
@@ -234,8 +289,9 @@ def lay_named(given: Namespace, paper: Paper | None) -> LaidOut | None:
         return None
     with ToldProgress() as progress:
         laid = drafting.lay_order(
-            order, panel=panel, roll=width, hides=hides, stocks=given.stocks or None, gap=gap, margin=margin,
-            freedom=freedom, freedoms=freedoms, firm=given.firm, poor=given.poor, limits=limits, tell=progress.tell,
+            order, panel=given.panel, roll=given.roll, hides=hides, stocks=given.stocks or None, gap=given.gap,
+            margin=given.margin, freedom=freedom_of(given), freedoms=freedoms, firm=given.firm, poor=given.poor,
+            limits=limits_of(given), tell=progress.tell,
         )  # fmt: skip
     tell(laid.messages)
     return laid
@@ -266,9 +322,22 @@ def told_of_tiles() -> Iterator[None]:
 def freedom_of(given: Namespace) -> Freedom:
     from drafting.lay import Freedom
 
-    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", given.stray.strip()) or float(given.stray) > 90:
-        raise WrongUse(UNFIT_STRAY, given=given.stray)
-    return Freedom(float(given.stray), given.across)
+    return Freedom(given.stray, given.across)
+
+
+def stray_of(given: str) -> float:
+    """Degrees."""
+    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?", given.strip()) or float(given) > 90:
+        raise WrongUse(UNFIT_STRAY, said=typed("--stray", given))
+    return float(given)
+
+
+def grain_word(word: str) -> str:
+    """A word that says how a piece may lie, as it is."""
+    read = FREEDOM.fullmatch(word)
+    if read is None or float(read[5] or 0) > 90:
+        raise WrongUse(UNFIT_FREEDOM, said=typed("--grain", word))
+    return word
 
 
 def freedoms_of(given: Namespace, placed: list[PlacedPattern]) -> dict[str, Freedom | None]:
@@ -278,10 +347,7 @@ def freedoms_of(given: Namespace, placed: list[PlacedPattern]) -> dict[str, Free
     found: dict[str, Freedom | None] = {}
     for word in given.grains:
         read = FREEDOM.fullmatch(word)
-        if read is None or float(read[5] or 0) > 90:
-            first = next(name for one in placed for name in one.pieces)
-            raise WrongUse(UNFIT_FREEDOM, given=word, example=f"{first}=10")
-        expect_piece(placed, "--grain", read[1])
+        assert read is not None, "the word was read before"
         found[read[1]] = None if read[4] else Freedom(float(read[5] or 0), bool(read[3]))
         if found[read[1]] is not None and not has_grain(placed, read[1]):
             raise WrongUse(NO_GRAIN_TO_LIE_BY, given=word, piece=read[1])
@@ -296,10 +362,8 @@ def limits_of(given: Namespace) -> Limits:
     """By steps, by the clock, or by both, whichever ends first."""
     from drafting.lay import Limits
 
-    seed = whole_number("--seed", given.seed, 0, 10**9, 7)
-    steps = None if given.steps is None else whole_number("--steps", given.steps, 1, 10**9, 500)
-    seconds = seconds_of(given.time) if given.time is not None else None if steps else SECONDS
-    return Limits(seconds, steps, seed, WORKERS)
+    seconds = SECONDS if given.time is None and given.steps is None else given.time
+    return Limits(seconds, given.steps, given.seed, WORKERS)
 
 
 def seconds_of(given: str) -> float:
@@ -307,33 +371,31 @@ def seconds_of(given: str) -> float:
         not re.fullmatch(r"\s*[0-9]+(\.[0-9]+)?\s*s?\s*", given)
         or not 0 < (seconds := float(given.strip().rstrip("s"))) <= MOST_SECONDS
     ):
-        raise WrongUse(UNFIT_TIME, given=given)
+        raise WrongUse(UNFIT_TIME, said=typed("--time", given))
     return seconds
 
 
-def whole_number(option: str, given: str, least: int, most: int, example: int) -> int:
-    if re.fullmatch(r"[0-9]{1,10}", given.strip()) and least <= int(given) <= most:
-        return int(given)
-    raise WrongUse(UNFIT_COUNT, option=option, given=given, least=least, most=f"{most:,}", example=example)
+def whole_number(option: str, least: int, most: int, example: int) -> Callable[[str], int]:
+    def read(given: str) -> int:
+        if re.fullmatch(r"[0-9]{1,10}", given.strip()) and least <= int(given) <= most:
+            return int(given)
+        facts = {"option": option, "least": least, "most": f"{most:,}", "example": example}
+        raise WrongUse(UNFIT_COUNT, said=typed(option, given), **facts)
+
+    return read
 
 
 def panel_of(given: str) -> tuple[float, float, int | None]:
     """`600x400:3` as its sides and how many there are."""
     found = PANEL.fullmatch(given)
-    if found is None or float(found[1]) <= 0 or float(found[2]) <= 0 or (found[3] and int(found[3]) < 1):
-        raise WrongUse(UNFIT_PANEL, given=given)
-    return float(found[1]), float(found[2]), min(int(found[3]), MOST_PANELS) if found[3] else None
-
-
-def expect_one_stock_said(given: Namespace) -> None:
-    given_for = {"--panel": given.panel, "--roll": given.roll, "--hide": given.hides}
-    said = [option for option, value in given_for.items() if value]
-    if not said:
-        raise WrongUse(NOTHING_TO_CUT_FROM)
-    if len(said) > 1:
-        raise WrongUse(NOT_TOGETHER, first=said[0], second=said[1])
-    if given.roll is not None and length_named("--roll", given.roll, UNFIT_ROLL) == 0:
-        raise WrongUse(UNFIT_ROLL, given=given.roll)
+    sides = (float(found[1]), float(found[2])) if found else (0.0, 0.0)
+    if (
+        found is None
+        or not (0 < min(sides) and max(sides) <= LONGEST_SIDE)
+        or (found[3] and int(found[3]) < 1)
+    ):
+        raise WrongUse(UNFIT_PANEL, said=typed("--panel", given), most=f"{LONGEST_SIDE:,.0f} mm")
+    return *sides, min(int(found[3]), MOST_PANELS) if found[3] else None
 
 
 def expect_few_parts(order: list[tuple[PlacedPattern, int]]) -> None:
@@ -348,33 +410,32 @@ def expect_few_parts(order: list[tuple[PlacedPattern, int]]) -> None:
 
 
 def expect_names(placed: list[PlacedPattern], given: Namespace) -> None:
-    """The stock is one, or chosen; pieces named are pieces of the order."""
+    """The stock is one, or chosen; pieces named are pieces of the order. WrongWords tells all that are not."""
+    wrong = Messages()
     stocks = list(dict.fromkeys(piece.stock or "" for one in placed for piece in one.pieces.values()))
     known = ", ".join(f"`{name}`" for name in stocks if name) or "none"
     for stock in given.stocks:
         if stock not in stocks:
-            raise WrongUse(NO_SUCH_STOCK, stock=stock, known=known, meant=did_you_mean(stock, stocks))
+            near = did_you_mean(stock, stocks)
+            wrong.add(NO_SUCH_STOCK, at=None, said=typed("--stock", stock), known=known, meant=near)
     if len(stocks) > 1 and not given.stocks:
-        raise WrongUse(SEVERAL_STOCKS, stocks=known, first=next(name for name in stocks if name))
-    for option in ("firm", "poor"):
-        for piece in getattr(given, option):
-            expect_piece(placed, f"--{option}", piece)
-
-
-def expect_piece(placed: list[PlacedPattern], option: str, piece: str) -> None:
+        first = next(name for name in stocks if name)
+        wrong.add(SEVERAL_STOCKS, at=None, stocks=known, first=first)
     pieces = list(dict.fromkeys(name for one in placed for name in one.pieces))
-    if piece not in pieces:
-        raise WrongUse(
-            NO_SUCH_PIECE, option=option, piece=piece, known=", ".join(f"`{name}`" for name in pieces),
-            meant=did_you_mean(piece, pieces),
-        )  # fmt: skip
+    for option, word, piece in pieces_named(given):
+        if piece not in pieces:
+            said, near = typed(option, word), did_you_mean(piece, pieces)
+            listed = ", ".join(f"`{name}`" for name in pieces)
+            wrong.add(NO_SUCH_PIECE, at=None, said=said, known=listed, meant=near)
+    if wrong.has_errors:
+        raise WrongWords(wrong)
 
 
-def expect_hides_there(files: list[str], wrong: Messages) -> None:
-    """A hide that cannot be read is told with the patterns that cannot."""
-    for file in files:
-        with told_with(wrong):
-            _ = file == "-" or read_named(file)
+def pieces_named(given: Namespace) -> Iterator[tuple[str, str, str]]:
+    """Each option that names a piece, with its word and the piece."""
+    yield from (("--firm", piece, piece) for piece in given.firm)
+    yield from (("--poor", piece, piece) for piece in given.poor)
+    yield from (("--grain", word, word.partition("=")[0].strip()) for word in given.grains)
 
 
 def hides_of(file: str, given: Namespace) -> list[PlacedPattern]:

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.checking import place_checked, tell
 from drafting.cli.exits import FAULTS, FINE
-from drafting.cli.reading import add_blocks, add_measures, load_named
+from drafting.cli.reading import add_blocks, add_measures, load_named, wrong_names
 from drafting.cli.together import FilesTogether, add_replace, expect_ours, replacing
-from drafting.cli.values import any_name, file_to_write, length, one_of, readable, typed
+from drafting.cli.values import any_name, file_to_write, is_pipe, length, one_of, readable, typed
 from drafting.cli.words import WrongUse, WrongWords, told_with
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
@@ -24,10 +24,10 @@ from drafting.text.catalogue.files import (
     UNREADABLE_PRICES,
 )
 from drafting.text.messages import Messages, did_you_mean
-from drafting.text.source import UnreadableSource
+from drafting.text.source import UnreadableSource, read_source
 
 if TYPE_CHECKING:
-    from drafting.face import Listed, PlacedPattern
+    from drafting.face import Listed, Pattern, PlacedPattern
     from drafting.text.prices import PriceList
 
 TELLS = """\
@@ -186,7 +186,8 @@ def copies_said(word: str) -> int:
 def price_file(file: str) -> str:
     """A price list that is there, as text."""
     try:
-        readable(file)
+        if not is_pipe(file):
+            read_source(file)
     except UnreadableSource as unreadable:
         raise WrongUse(UNREADABLE_PRICES, said=typed("--prices", file), reason=unreadable.reason) from None
     return file
@@ -195,11 +196,8 @@ def price_file(file: str) -> str:
 def wrong_sizes(given: Namespace) -> Messages:
     """The sizes asked for that are not there, where other words are wrong already and some could not be read."""
     wrong = Messages()
-    for one in (wanted_of(word) for word in given.files if word is not None):
-        size = given.size if one.size is None else one.size
-        pattern = load_named(one.file, given.blocks)
-        if one.file != "-" and not pattern.messages.has_errors:
-            tell_sizes(one.file, [size], pattern.sizes, wrong)
+    for one in (wanted_of(word) for word in given.files if word not in (None, "-")):
+        tell_names(one.file, [one], load_named(one.file, given.blocks), given, wrong)
     return wrong
 
 
@@ -215,10 +213,8 @@ def order_of(words: list[str], wrong: Messages) -> list[Wanted]:
 def placed_of(wanted: list[Wanted], given: Namespace, wrong: Messages) -> tuple[list[PlacedPattern], bool]:
     """Each pattern in its size; every fault of every one is told.
 
-    WrongWords tells what is in `wrong` already, every file that cannot be read and every size that is not there.
+    WrongWords tells what is in `wrong` already, every file that cannot be read and every name that is not there.
     """
-    from drafting.face import UnknownName
-
     placed: dict[Wanted, PlacedPattern] = {}
     is_sound = True
     words = Namespace(settings=given.settings, draft=False)
@@ -230,13 +226,9 @@ def placed_of(wanted: list[Wanted], given: Namespace, wrong: Messages) -> tuple[
             pattern = load_named(file, given.blocks)
         if pattern is None:
             continue
-        try:
-            checked = place_checked(pattern, words, sizes)
-        except UnknownName as fault:
-            if fault.kind != "size":
-                raise
-            tell_sizes(file, sizes, pattern.sizes, wrong)
+        if tell_names(file, of_file, pattern, given, wrong):
             continue
+        checked = place_checked(pattern, words, sizes)
         placed |= dict(zip(of_file, checked.placed, strict=False))
         is_sound = is_sound and not checked.has_faults
     if wrong.has_errors:
@@ -244,8 +236,23 @@ def placed_of(wanted: list[Wanted], given: Namespace, wrong: Messages) -> tuple[
     return [placed[one] for one in wanted if one in placed], is_sound
 
 
+def tell_names(
+    file: str, wanted: list[Wanted], pattern: Pattern, given: Namespace, messages: Messages
+) -> bool:
+    """Every size and measure asked of a pattern that it has not; whether there are any."""
+    if pattern.messages.has_errors:
+        return False
+    by_option = Namespace(settings=given.settings)
+    if any(one.size is None for one in wanted):
+        by_option.size = given.size
+    wrong = wrong_names(pattern, by_option)
+    tell_sizes(file, [one.size for one in wanted], pattern.sizes, wrong)
+    messages.extend(wrong)
+    return wrong.has_errors
+
+
 def tell_sizes(file: str, asked: list[str | None], known: tuple[str, ...], messages: Messages) -> None:
-    """Every size asked of a pattern that it is not made in."""
+    """Every size that a pattern is not made in."""
     titles = ", ".join(f"`{title}`" for title in known)
     for size in (size for size in asked if size is not None and size not in known):
         mend = (

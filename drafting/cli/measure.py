@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from drafting.cli.amounts import readable
 from drafting.cli.exits import FINE
 from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked, place_named
-from drafting.cli.words import WrongWords
+from drafting.cli.words import WrongWords, told_with
+from drafting.text.messages import Messages
 
 if TYPE_CHECKING:
     from drafting.face import Measured, PlacedPattern
@@ -39,8 +40,12 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(given: Namespace) -> int:
     placed = place_named(load_asked(given), given.size, given.settings)
-    measured = [measure(placed, expression) for expression in given.expressions]
-    pairs = list(zip(given.expressions, measured, strict=True))
+    wrong, pairs = Messages(), []
+    for expression in given.expressions:
+        with told_with(wrong):
+            pairs.append((expression, measure(placed, expression)))
+    if wrong.has_errors:
+        raise WrongWords(wrong)
     if given.json:
         print(json.dumps([{"expr": text, "value": m.value, "unit": m.unit} for text, m in pairs], indent=2))
     else:

@@ -15,6 +15,7 @@ from drafting.cli.failures import message_of
 from drafting.cli.progress import Progress
 from drafting.cli.reading import add_blocks, load_named, read_lay
 from drafting.cli.terminal import page_of
+from drafting.cli.values import file_there
 from drafting.cli.words import WrongUse
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
@@ -74,6 +75,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--pattern",
         metavar="FILE",
+        type=file_there("--pattern", "tag.draft"),
         dest="patterns",
         action="append",
         default=[],

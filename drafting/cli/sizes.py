@@ -82,7 +82,7 @@ def run(given: Namespace) -> int:
 
 def expect_drawing(given: Namespace) -> None:
     """A drawing goes into a file, and of one piece there is nothing but a drawing."""
-    if given.format == "svg" and given.out is None:
+    if given.format == "svg" and "--out" not in given.said:
         raise WrongUse(
             LACKING_WORDS, command="awlwright sizes --format svg", lacking="--out", example=EXAMPLES[2]
         )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,8 +26,10 @@ from drafting.cli.machine_files import (
     write_proved,
 )
 from drafting.cli.together import replacing
-from drafting.cli.values import any_name, length
+from drafting.cli.values import any_name, length, unknown_value
+from drafting.cli.words import WrongWords
 from drafting.text.catalogue.files import NO_ROOM_ON_TEMPLATE
+from drafting.text.messages import Messages
 
 if TYPE_CHECKING:
     from drafting.drawing.machine import Template
@@ -89,7 +92,7 @@ def run(given: Namespace) -> int:
 
 
 def templates_for(placed: PlacedPattern, given: Namespace, asked: Asked) -> Sequence[CutSheet]:
-    with told_of_kerf():
+    with told_of_kerf(), told_of_slots(given.slots):
         return placed.templates(
             given.pieces,
             pin=given.pin,
@@ -98,6 +101,21 @@ def templates_for(placed: PlacedPattern, given: Namespace, asked: Asked) -> Sequ
             kerf=asked.kerf,
             layers=asked.layers,
         )
+
+
+@contextmanager
+def told_of_slots(slots: list[str]) -> Iterator[None]:
+    """Every slot that is to be along no line becomes a message."""
+    from drafting.face import UnknownName
+
+    try:
+        yield
+    except UnknownName as fault:
+        wrong = Messages()
+        for slot in slots:
+            if slot == fault.name or slot.rpartition(".")[2] not in fault.known:
+                wrong.extend([unknown_value("--awl-slot", "line for an awl", slot, fault.known).message])
+        raise WrongWords(wrong) from None
 
 
 def named_templates(templates: Sequence[CutSheet], out: Path, stem: str, ending: str) -> Iterator[Sheet]:

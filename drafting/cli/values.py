@@ -22,10 +22,11 @@ from drafting.text.catalogue.files import (
     UNFIT_LENGTH,
     UNFIT_SETTING,
     UNKNOWN_VALUE,
+    UNREADABLE_VALUE,
 )
-from drafting.text.messages import Entry, did_you_mean
+from drafting.text.messages import did_you_mean
 from drafting.text.quantities import LENGTH
-from drafting.text.source import Source, read_source
+from drafting.text.source import Source, UnreadableSource, read_source
 
 Known = TypeVar("Known")
 
@@ -79,14 +80,6 @@ def amount_of(given: str) -> tuple[float, str]:
 
 def _in_sentence(words: str) -> str:
     return words[:1].lower() + words[1:]
-
-
-def length_named(option: str, given: str, unfit: Entry) -> float:
-    """A length of 0 or more in mm from the words of an option; `unfit` tells what is none."""
-    value, why = amount_of(given)
-    if why:
-        raise WrongUse(unfit, option=option, given=given)
-    return value
 
 
 def one_of(option: str, kind: str, known: Iterable[str]) -> Callable[[str], str]:
@@ -143,6 +136,19 @@ def pattern_file(command: str, example: str) -> Callable[[str], str]:
         if given == "-":
             raise WrongUse(SPARE_WORD, command=command, word="-", example=example)
         return readable(given)
+
+    return read
+
+
+def file_there(option: str, example: str) -> Callable[[str], str]:
+    """Reads a file of an option that is to be there, as text."""
+
+    def read(given: str) -> str:
+        try:
+            return readable(given)
+        except UnreadableSource as fault:
+            facts = {"said": typed(option, given), "option": option, "example": example}
+            raise WrongUse(UNREADABLE_VALUE, reason=fault.reason, **facts) from None
 
     return read
 

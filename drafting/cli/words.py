@@ -105,6 +105,7 @@ class CommandParser(ArgumentParser):
         self.tell_lacking([name for name in options if name not in self.said] + lacking)
         self.tell_spare([unshielded(word) for word in spare])
         self.tell_excluding()
+        given.said = tuple(self.said)
         for expect in self.agreements:
             with told_with(self.wrong):
                 expect(given)
@@ -196,14 +197,14 @@ def never_together(parser: ArgumentParser, *options: str) -> None:
 
 
 def expect_agreement(parser: ArgumentParser, expect: Callable[[Namespace], None]) -> None:
-    """`expect` raises WrongUse where words do not go with each other; a value that could not be read is None in it, and
-    one that is lacking is not there at all."""
+    """`expect` raises WrongUse where words do not go with each other. A value that could not be read is None to it;
+    `said` holds the options that were said."""
     cast(CommandParser, parser).agreements.append(expect)
 
 
 def looks_like_option(word: str) -> bool:
     """`-` alone, `-3` and `-a + b` are no options."""
-    return bool(re.match(r"-(?!$|\d+$|\d*\.\d+$)", word)) and " " not in word
+    return bool(re.match(r"-(?!$|\d+$|\d*\.\d+$)", word)) and " " not in word.partition("=")[0]
 
 
 def is_value(word: str) -> bool:

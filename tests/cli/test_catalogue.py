@@ -181,6 +181,11 @@ SHOWN: dict[str, tuple[str, str]] = {
         "`theirs.csv` would be written over itself: this command reads it.\n"
         "  mend: Choose another name for what is written.",
     ),
+    "C228": (
+        "proof theirs.pdf --pattern nowhere.draft",
+        "`--pattern nowhere.draft` cannot be read: there is no such file.\n"
+        "  mend: Name a file that is there and saved as UTF-8 text, such as `--pattern tag.draft`.",
+    ),
     "C227": (
         "sizes tag.draft --piece tag",
         "`--piece` does nothing without `--format svg`.\n"

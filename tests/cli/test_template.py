@@ -50,7 +50,7 @@ def test_what_has_no_room_is_told(run: Run, folder: Path) -> None:
     ("words", "code"),
     [
         (("--format", "png"), "C221"),
-        (("--awl-slot", "seem"), "C10"),
+        (("--awl-slot", "seem"), "C221"),
         (("--piece", "tga"), "C221"),
         (("--kerf", "2 mm"), "C51"),
         (("--pin", "0 mm"), "C222"),

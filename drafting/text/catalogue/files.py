@@ -74,6 +74,11 @@ UNFIT_LENGTH = Entry(
     says="`{said}` is not {what}: {why}.",
     mend="Give a length {least} and up to {most} with its unit, such as `{option} '{example}'`.",
 )
+UNREADABLE_VALUE = Entry(
+    code="C228",
+    says="`{said}` cannot be read: {reason}.",
+    mend="Name a file that is there and saved as UTF-8 text, such as `{option} {example}`.",
+)
 NO_FILE_TO_WRITE = Entry(
     code="C223",
     says="`{said}` names no file to write: {why}.",

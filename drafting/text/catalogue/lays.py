@@ -11,13 +11,9 @@ NOTHING_TO_CUT_FROM = Entry(
 )
 UNFIT_PANEL = Entry(
     code="C111",
-    says="`--panel {given}` is no panel.",
-    mend="Write its sides in mm, and how many there are if that is known: `--panel 600x400` or `--panel 600x400:3`.",
-)
-UNFIT_ROLL = Entry(
-    code="C112",
-    says="`--roll {given}` is no width of a roll.",
-    mend="Write it with its unit, such as `--roll '1400 mm'`.",
+    says="`{said}` is no panel.",
+    mend="Write its sides in mm, up to {most}, and how many there are if that is known: `--panel 600x400` or "
+    "`--panel 600x400:3`.",
 )
 TOO_MANY_PARTS = Entry(
     code="C113",
@@ -26,33 +22,33 @@ TOO_MANY_PARTS = Entry(
 )
 UNFIT_TIME = Entry(
     code="C114",
-    says="`--time {given}` is no time to search for.",
+    says="`{said}` is no time to search for.",
     mend="Write seconds above 0, such as `--time 20`.",
 )
 UNFIT_COUNT = Entry(
     code="C115",
-    says="`{option} {given}` is no whole number from {least} up to {most}.",
+    says="`{said}` is no whole number from {least} up to {most}.",
     mend="Write one, such as `{option} {example}`.",
-)
-UNFIT_GAP = Entry(
-    code="C116",
-    says="`{option} {given}` is no room to leave.",
-    mend="Write a length of 0 or more with its unit, such as `--gap '2 mm'` or `--margin '5 mm'`.",
 )
 UNFIT_STRAY = Entry(
     code="C117",
-    says="`--stray {given}` is no angle that a grain may stray by.",
+    says="`{said}` is no angle that a grain may stray by.",
     mend="Write 0 up to 90 degrees, such as `--stray 10`.",
 )
 UNFIT_FREEDOM = Entry(
     code="C180",
-    says="`--grain {given}` does not say how a piece may lie.",
-    mend="Write the piece and `along`, `across` (along, too), `any`, or degrees off the backbone: `--grain {example}`.",
+    says="`{said}` does not say how a piece may lie.",
+    mend="Write the piece and `along`, `across` (along, too), `any`, or degrees off the backbone: `--grain front=10`.",
 )
 NO_GRAIN_TO_LIE_BY = Entry(
     code="C181",
     says="`--grain {given}` goes by the grain of `{piece}`, which the pattern does not say.",
     mend="Say it in the pattern, such as `grain level`; or leave it out: without a grain a piece may lie any way.",
+)
+NOT_WITH_LAY = Entry(
+    code="C229",
+    says="`{option}` does nothing where the lay of `{file}` is drawn again as it is.",
+    mend="Leave `{option}` out, or lay the patterns themselves.",
 )
 SEVERAL_STOCKS = Entry(
     code="C118",
@@ -61,12 +57,12 @@ SEVERAL_STOCKS = Entry(
 )
 NO_SUCH_STOCK = Entry(
     code="C119",
-    says="No part comes from a stock `{stock}`.",
+    says="`{said}` names no stock that a part comes from.",
     mend="There are {known}.{meant}",
 )
 NO_SUCH_PIECE = Entry(
     code="C120",
-    says="`{option} {piece}` names no piece of the order.",
+    says="`{said}` names no piece of the order.",
     mend="There are {known}.{meant}",
 )
 NO_LAY = Entry(
