@@ -428,9 +428,10 @@ _words: list[tuple[Array, Callable[[float], str]]] = []
 _OPENS, _CLOSES = "\ue0f0", "\ue0f1"
 
 
-def number_of(value: Any, size: int) -> Any:
-    """The number of one size."""
-    return float(value.each[size]) if type(value) is Varied else value
+def column_of(value: Any, n_sizes: int) -> list[Any]:
+    """The number of each size."""
+    column: list[Any] = value.each.tolist() if type(value) is Varied else [value] * n_sizes
+    return column
 
 
 def words_of(text: str, size: int) -> str:

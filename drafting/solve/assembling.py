@@ -24,6 +24,7 @@ from drafting.model.pattern import (
     BoxForm,
     LineRef,
     LinesForm,
+    Pattern,
     Piece,
     PointRef,
     RoundForm,
@@ -53,7 +54,7 @@ from drafting.solve.placed import (
 from drafting.solve.placing_item import place_item
 from drafting.solve.placing_stitches import StitchPlacing
 from drafting.solve.punching import Punches
-from drafting.solve.reading import Reader
+from drafting.solve.reading import Reader, keys_in
 from drafting.solve.remembering import Memory
 from drafting.solve.shapes import Spot, positive
 from drafting.solve.slitting import cuts_of, is_joined
@@ -94,12 +95,6 @@ def assemble(
         if placed is not None:
             pieces[piece.name] = punches.at_holes(placed, piece)
     item = place_item(pattern, reader, messages, punches.used)
-    measures = {
-        key: plain_number(values[key])
-        for part in pattern.measures.values()
-        for key in part.keys
-        if key in values
-    }
     return Placed(
         pattern.title,
         pattern.edition,
@@ -109,10 +104,49 @@ def assemble(
         pattern.show,
         size,
         stem,
-        measures,
+        measures_of(pattern, values),
         pieces,
         item=item,
     )
+
+
+def measures_of(pattern: Pattern, values: Mapping[str, Any]) -> dict[str, float]:
+    """Those that have a value, by key."""
+    keys = [key for part in pattern.measures.values() for key in part.keys]
+    return {key: plain_number(values[key]) for key in keys if key in values}
+
+
+def bare_keys(piece: Piece) -> list[str]:
+    """All that the line hangs on along which a piece is cut."""
+    lines = [LineRef(piece.name, "outline").key, cutting_ref(piece).key]
+    return [*lines, *(key for part in _wide_notches(piece) for key in keys_in(part))]
+
+
+def _wide_notches(piece: Piece) -> list[ShapePart]:
+    return [part for part in piece.features if part.kind == "notch" and part.wide is not None]
+
+
+def cut_rings(lowered: Lowered, reader: Reader, messages: Messages) -> dict[str, Ring]:
+    """The line that each piece is cut along, with its notches; of those that are missing the messages say why."""
+    rings: dict[str, Ring] = {}
+    for piece in lowered.pattern.pieces.values():
+        outline = reader.values.get(LineRef(piece.name, "outline").key)
+        if isinstance(outline, OutlineLine) and cutting_ref(piece).key in reader.values:
+            try:
+                rings[piece.name] = _cut_ring(lowered, reader, piece, outline)
+            except Unbuildable as fault:
+                messages.extend([fault.message])
+    return rings
+
+
+def _cut_ring(lowered: Lowered, reader: Reader, piece: Piece, outline: OutlineLine) -> Ring:
+    mirror = _mirror(reader, piece)
+    notches = [
+        feature
+        for part in _wide_notches(piece)
+        for feature in _features(lowered, reader, part, piece, outline, mirror)
+    ]
+    return _cut_notches(leather_of(reader, piece), notches)[0]
 
 
 def _assemble_piece(

@@ -11,14 +11,15 @@ from contextlib import suppress
 from fractions import Fraction
 from typing import Any
 
-from drafting.geometry.maths import exact, hypot, most, varies
+from drafting.geometry.maths import exact, hypot, kept, most, varies
+from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.model.evaluate_measures import Formula, check_ranges, formulas, how_else, pure_values, why_not
 from drafting.model.expressions import Bound, Constant, Value, keys_of
 from drafting.model.pattern import CheckPart, FitPart, Pattern, SizeRow
 from drafting.records import dataclass, field, replace
 from drafting.solve.amounts import mm_at_least, mm_at_most, plain, shown
-from drafting.solve.assembling import assemble
+from drafting.solve.assembling import assemble, bare_keys, cut_rings, measures_of
 from drafting.solve.far_side import tell_far_side
 from drafting.solve.fit_search import Held
 from drafting.solve.fitting import USUAL_WITHIN, Fitted, HeldAt, Wanted, fit_measures
@@ -48,6 +49,14 @@ class Planned:
     lowered: Lowered
     plan: Plan
     memory: Memory = field(default_factory=Memory)
+
+    @kept
+    def bare(self) -> Plan:
+        """What the lines that pieces are cut along hang on, and checks of measures and points."""
+        pattern, layout = self.lowered.pattern, self.plan.layout
+        keys = [key for piece in pattern.pieces.values() for key in bare_keys(piece)]
+        checked = (key for check in checks_of(pattern) for key in _read_by(check))
+        return self.plan.only([*keys, *(key for key in checked if key in layout.points)])
 
 
 @dataclass(frozen=True)
@@ -88,6 +97,16 @@ def _nudged(plan: Plan, key: str, at: Mapping[str, float], known: str) -> tuple[
     return (more.x - less.x) / (2 * NUDGE), (more.y - less.y) / (2 * NUDGE)
 
 
+@dataclass(frozen=True)
+class Bare:
+    """One size without its seams and features: its measures, and the line that each piece is cut along. What is told
+    are ranges, and checks of measures and points."""
+
+    measures: Mapping[str, float]
+    rings: Mapping[str, Ring]
+    messages: Messages
+
+
 @dataclass
 class Draft:
     """A pattern ready to be placed in any size."""
@@ -111,10 +130,7 @@ class Draft:
         known_formulas = formulas(self.pattern, settings)
         known = pure_values(known_formulas, messages)
         planned = self._plan(known, known_formulas, also)
-        solution = planned.plan.evaluate(known)
-        report(planned.lowered, solution.findings, solution.values, messages)
-        report_failures(planned.lowered, solution.failures, solution.values, messages)
-        _presume_all_told(planned.lowered, solution, messages)
+        solution = _solved(planned.lowered, planned.plan, known, messages)
         drawn = assemble(planned.lowered, solution.values, title, self.stem, messages, planned.memory)
         reader = Reader(solution.values)
         joins = place_joins(self.pattern, self.trade, reader, messages, planned.memory)
@@ -122,8 +138,27 @@ class Draft:
         placed = replace(drawn, joins=joins) if is_whole else None
         check_ranges(self.pattern, solution.values, messages)
         self._shape_warnings(reader, placed, messages)
-        self._checks(reader, messages)
+        self._checks(reader, messages, checks_of(self.pattern))
         return Sized(planned, solution, placed, drawn, messages, known, fits)
+
+    def bare(self, settings: Mapping[str, tuple[Bound, ...]]) -> Bare | None:
+        """One size, but no more of it than the lines its pieces are cut along; None where one of them or a point has no
+        place, which `size` tells of."""
+        messages = Messages()
+        settings, _ = self._fitted(settings, messages)
+        known_formulas = formulas(self.pattern, settings)
+        known = pure_values(known_formulas, messages)
+        planned = self._plan(known, known_formulas, ())
+        reader = Reader(_solved(planned.lowered, planned.bare, known, messages).values)
+        rings = cut_rings(planned.lowered, reader, messages)
+        if messages.has_errors:
+            return None
+        check_ranges(self.pattern, reader.values, messages)
+        checks = [
+            check for check in checks_of(self.pattern) if all(key in reader.values for key in _read_by(check))
+        ]
+        self._checks(reader, messages, checks)
+        return Bare(measures_of(self.pattern, reader.values), rings, messages)
 
     def _fitted(
         self, settings: Mapping[str, tuple[Bound, ...]], messages: Messages
@@ -221,11 +256,7 @@ class Draft:
                     )
                 tell_far_side(reader, piece, placed.pieces.get(piece.name) if placed else None, messages)
 
-    def _checks(self, reader: Reader, messages: Messages) -> None:
-        checks = [
-            *self.pattern.checks,
-            *(check for piece in self.pattern.pieces.values() for check in piece.checks),
-        ]
+    def _checks(self, reader: Reader, messages: Messages, checks: Iterable[CheckPart]) -> None:
         for check in checks:
             text = " ".join(check.span.text.split('"')[0].split()[1:])
             try:
@@ -272,6 +303,26 @@ def _bounds_of(pattern: Pattern, fit: FitPart) -> tuple[Bound, Bound, Bound, Bou
         raise AssertionError("the binder lets no measure without a range be fitted")
     within = Constant(Fraction(USUAL_WITHIN)) if fit.within is None else fit.within
     return Value(fit.measure), measure.low, measure.high, within
+
+
+def _solved(lowered: Lowered, plan: Plan, known: Mapping[str, Any], messages: Messages) -> Solution:
+    """The numbers of one size, with all that is to be told of it."""
+    solution = plan.evaluate(known)
+    report(lowered, solution.findings, solution.values, messages)
+    report_failures(lowered, solution.failures, solution.values, messages)
+    _presume_all_told(lowered, solution, messages)
+    return solution
+
+
+def checks_of(pattern: Pattern) -> list[CheckPart]:
+    of_pieces = (check for piece in pattern.pieces.values() for check in piece.checks)
+    return [*pattern.checks, *of_pieces]
+
+
+def _read_by(check: CheckPart) -> list[str]:
+    """The keys of all that a check compares."""
+    sides = (check.left, check.right, *([] if check.within is None else [check.within]))
+    return [key for side in sides for key in keys_of(side)]
 
 
 def _presume_all_told(lowered: Lowered, solution: Solution, messages: Messages) -> None:

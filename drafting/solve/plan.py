@@ -19,19 +19,20 @@ Point(x=60.0, y=0.0)
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from math import nan
 from typing import TYPE_CHECKING, Any
 
 from drafting.geometry.maths import NotOneNumber, plain_number
 from drafting.geometry.point import Point
 from drafting.model.expressions import Value  # noqa: F401 - for the example
-from drafting.records import dataclass, field
+from drafting.records import dataclass, field, replace
 from drafting.solve.building import build_steps
 from drafting.solve.collecting import collection_held
 from drafting.solve.findings import Cycle, Finding, Loose
 from drafting.solve.layout import Layout, lay_out
 from drafting.solve.program import Run, Step, run_steps
+from drafting.solve.steps import ComputedStep
 from drafting.solve.structure import Structure, find_structure
 from drafting.solve.system import Known, Number, System, UnknownPoint
 from drafting.solve.verify import verify
@@ -115,6 +116,22 @@ class Plan:
                 wanted.update(step.inputs)
         reads = tuple(key for key, slot in self.layout.knowns.items() if slot in wanted)
         return PlanPart(self.layout, steps[::-1], self._always_bad, slots, reads)
+
+    def only(self, wanted: Sequence[str]) -> Plan:
+        """The same plan, but computed nodes are run only where a wanted one hangs on them, or something that facts
+        place."""
+        layout = self.layout
+        slots = {layout.slots[key] for key in wanted if key in layout.slots}
+        slots.update(slot for key in wanted for slot in layout.points.get(key, ()))
+        steps: list[Step] = []
+        left_out = set(self._always_bad)
+        for step in reversed(self.steps):
+            if isinstance(step, ComputedStep) and slots.isdisjoint(step.outputs):
+                left_out.update(step.outputs)
+            else:
+                steps.append(step)
+                slots.update(step.inputs)
+        return replace(self, steps=steps[::-1], _always_bad=frozenset(left_out))
 
     def run(self, given: Mapping[str, Number] | None = None) -> Run:
         values = list(self.layout.start_values)

@@ -12,6 +12,8 @@ from drafting.craft.lists.at_once import rows_at_once
 from drafting.craft.lists.in_processes import rows_of
 from drafting.craft.lists.sizing import Asked, SizedRow, sized_row
 from drafting.face import Pattern, read
+from drafting.geometry.maths import varies
+from drafting.model.expressions import Constant
 from drafting.solve.draft import Draft
 from drafting.text.source import Source
 
@@ -39,18 +41,25 @@ MOST_ALONE = 4
 """In two lots one size each to hold it against, or a lot of one."""
 
 
-@pytest.fixture
-def alone(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """The sizes worked out alone, by name; few enough are worked out together."""
-    names: list[str] = []
+class Alone:
+    """Works out rows, and keeps the names of the sizes that are worked out alone."""
 
-    def spied(draft: Draft, asked: Asked) -> SizedRow:
-        names.append(asked.name)
+    def __init__(self) -> None:
+        self.names: list[str] = []
+
+    def row(self, draft: Draft, asked: Asked) -> SizedRow:
+        if not any(
+            varies(bound.value) for (bound, *_) in asked.settings.values() if isinstance(bound, Constant)
+        ):
+            self.names.append(asked.name)
         return sized_row(draft, asked)
 
+
+@pytest.fixture
+def alone(monkeypatch: pytest.MonkeyPatch) -> Alone:
+    """Few enough are worked out together."""
     monkeypatch.setattr(at_once, "FEW", 1)
-    monkeypatch.setattr(at_once, "sized_row", spied)
-    return names
+    return Alone()
 
 
 def expect_same(rows: Sequence[SizedRow], pattern: Pattern, asked: Sequence[Asked]) -> None:
@@ -66,14 +75,14 @@ def expect_same(rows: Sequence[SizedRow], pattern: Pattern, asked: Sequence[Aske
 
 
 @pytest.mark.parametrize("name", MOVED)
-def test_a_starter_in_one_run(name: str, alone: list[str]) -> None:
+def test_a_starter_in_one_run(name: str, alone: Alone) -> None:
     pattern = drafting.load(f"patterns/{name}.draft")
     title = pattern.sizes[0] if pattern.sizes else None
     (given,) = pattern.asked_sizes(title, {})
     value = pattern.draft.size(given.title, given.settings).drawn.measures[MOVED[name]]
     asked = pattern.asked_sizes(title, {MOVED[name]: f"{value:g}mm..{value + 0.04:g}mm/0.01mm"})
-    rows = rows_at_once(pattern.draft, asked)
-    assert len(alone) <= MOST_ALONE
+    rows = rows_at_once(pattern.draft, asked, alone.row)
+    assert len(alone.names) <= MOST_ALONE
     expect_same(rows, pattern, asked)
 
 
@@ -102,7 +111,7 @@ def test_lots_part_by_their_stitches_and_by_what_is_told() -> None:
     pattern = read(Source("flap.draft", FLAP))
     assert not pattern.messages.has_errors, list(pattern.messages)
     asked = pattern.asked_sizes(None, {"wide": "28mm..64mm/0.25mm"})
-    rows = rows_at_once(pattern.draft, asked)
+    rows = rows_at_once(pattern.draft, asked, sized_row)
     assert len({tuple(row.stitches.values()) for row in rows}) > 5
     said = {one.says for row in rows for one in row.found}
     assert len(said) > 10
@@ -111,13 +120,13 @@ def test_lots_part_by_their_stitches_and_by_what_is_told() -> None:
 
 
 def test_a_lot_that_comes_to_something_else_is_worked_out_alone(
-    alone: list[str], monkeypatch: pytest.MonkeyPatch
+    alone: Alone, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     pattern = read(Source("flap.draft", FLAP))
     asked = pattern.asked_sizes(None, {"wide": "40mm..40.4mm/0.1mm"})
-    monkeypatch.setattr(at_once, "number_of", lambda amount, at: 1.0)
-    expect_same(rows_at_once(pattern.draft, asked), pattern, asked)
-    assert len(alone) > len(asked)
+    monkeypatch.setattr(at_once, "column_of", lambda amount, n_sizes: [1.0] * n_sizes)
+    expect_same(rows_at_once(pattern.draft, asked, alone.row), pattern, asked)
+    assert len(alone.names) > len(asked)
 
 
 def test_a_size_in_which_a_seam_cannot_be_laid_keeps_its_row() -> None:

@@ -20,15 +20,7 @@ from drafting.geometry.maths import NotOneNumber, Parted, each_way, first_least,
 from drafting.geometry.nearness import distinct_points, gap_between
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
-from drafting.geometry.varied import (
-    Varied,
-    gathered,
-    many_sizes,
-    nearest_distances,
-    number_of,
-    of_size,
-    words_of,
-)
+from drafting.geometry.varied import Varied, gathered, many_sizes, nearest_distances, of_size, words_of
 
 NUMBERS = st.lists(st.floats(-1e3, 1e3), min_size=2, max_size=5)
 OPERATIONS = {
@@ -55,9 +47,9 @@ def test_amounts_are_those_of_each_size(sign: str, numbers: list[float], other: 
     ):
         together = work(one, two)
         for at, number in enumerate(numbers):
-            assert number_of(together, at) == work(number, number_of(two, at))
+            assert of_size(together, at) == work(number, of_size(two, at))
     back = work(other, varied(*[1.0 + abs(number) for number in numbers]))
-    assert [number_of(back, at) for at in range(len(numbers))] == [work(other, 1.0 + abs(n)) for n in numbers]
+    assert [of_size(back, at) for at in range(len(numbers))] == [work(other, 1.0 + abs(n)) for n in numbers]
 
 
 @pytest.mark.parametrize("name", ["sqrt", "sin", "cos", "tan", "asin", "acos", "atan", "degrees", "radians"])
@@ -66,7 +58,7 @@ def test_amounts_are_those_of_each_size(sign: str, numbers: list[float], other: 
 def test_functions_are_those_of_math(name: str, numbers: list[float]) -> None:
     together = getattr(maths, name)(varied(*numbers))
     for at, number in enumerate(numbers):
-        assert number_of(together, at) == pytest.approx(getattr(math, name)(number), rel=1e-12, abs=1e-15)
+        assert of_size(together, at) == pytest.approx(getattr(math, name)(number), rel=1e-12, abs=1e-15)
 
 
 @pytest.mark.parametrize("name", ["hypot", "atan2", "copysign", "fmod"])
@@ -75,7 +67,7 @@ def test_functions_are_those_of_math(name: str, numbers: list[float]) -> None:
 def test_functions_of_two_are_those_of_math(name: str, numbers: list[float], other: float) -> None:
     together = getattr(maths, name)(varied(*numbers), other)
     for at, number in enumerate(numbers):
-        assert number_of(together, at) == pytest.approx(
+        assert of_size(together, at) == pytest.approx(
             getattr(math, name)(number, other), rel=1e-12, abs=1e-12
         )
 
@@ -130,9 +122,9 @@ def test_whole_numbers_are_those_of_all_or_part() -> None:
 def test_least_and_most_are_those_of_each_size(numbers: list[float], others: list[float]) -> None:
     columns = [varied(*numbers), varied(*others[: len(numbers)]), 0.0]
     for at in range(len(numbers)):
-        own = [number_of(column, at) for column in columns]
-        assert number_of(least(*columns), at) == pytest.approx(min(own), abs=1e-9)
-        assert number_of(most(*columns), at) == pytest.approx(max(own), abs=1e-9)
+        own = [of_size(column, at) for column in columns]
+        assert of_size(least(*columns), at) == pytest.approx(min(own), abs=1e-9)
+        assert of_size(most(*columns), at) == pytest.approx(max(own), abs=1e-9)
 
 
 @given(
@@ -233,9 +225,9 @@ def test_the_nearest_place_of_a_path_is_that_of_each_size(places: list[tuple[flo
     distance = path.distance_to_point(point)
     gap = gap_between(path.legs, [Line(point, Point(point.x + 3, point.y + 2))])
     for at, place in enumerate(places):
-        assert number_of(distance, at) == pytest.approx(path.distance_to_point(Point(*place)), abs=1e-9)
+        assert of_size(distance, at) == pytest.approx(path.distance_to_point(Point(*place)), abs=1e-9)
         alone = gap_between(path.legs, [Line(Point(*place), Point(place[0] + 3, place[1] + 2))])
-        assert number_of(gap.distance, at) == pytest.approx(alone.distance, abs=1e-9)
+        assert of_size(gap.distance, at) == pytest.approx(alone.distance, abs=1e-9)
 
 
 @given(st.lists(st.tuples(st.floats(-30, 30), st.floats(-30, 30)), min_size=2, max_size=6))
@@ -247,7 +239,7 @@ def test_the_nearest_of_many_points_is_that_of_each_size(places: list[tuple[floa
     for point, distance in zip(points, nearest_distances(points, others), strict=True):
         for at in range(len(places)):
             alone = min(of_size(point, at).distance_to(of_size(other, at)) for other in others)
-            assert number_of(distance, at) == pytest.approx(alone, abs=1e-9)
+            assert of_size(distance, at) == pytest.approx(alone, abs=1e-9)
 
 
 def box(wide: Any) -> Ring:

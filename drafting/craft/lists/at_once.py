@@ -7,15 +7,15 @@ be worked out together is worked out size by size.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 import numpy
 
-from drafting.craft.lists.sizing import Asked, Settings, SizedRow, sized_row
+from drafting.craft.lists.sizing import Asked, Settings, SizedRow
 from drafting.geometry.maths import NotTogether, Parted
-from drafting.geometry.varied import Array, Varied, many_sizes, number_of, words_of
+from drafting.geometry.varied import Array, Varied, column_of, many_sizes, words_of
 from drafting.model.expressions import Constant
 from drafting.solve.draft import Draft
 
@@ -25,7 +25,11 @@ NEAR = 1e-6
 """mm, and parts of a larger amount, to which both ways must agree."""
 
 
-def rows_at_once(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
+RowOf = Callable[[Draft, Asked], SizedRow]
+"""How one size is worked out."""
+
+
+def rows_at_once(draft: Draft, asked: Sequence[Asked], row_of: RowOf) -> list[SizedRow]:
     """The row of each size; all are of one title, and the same measures are swept in them."""
     draft.planned(asked[0].settings)  # the plan is made of numbers
     rows: dict[int, SizedRow] = {}
@@ -34,7 +38,7 @@ def rows_at_once(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
         lot = waiting.pop()
         sizes = [asked[at] for at in lot.tolist()]
         try:
-            found = _alone(draft, sizes) if len(lot) <= FEW else _together(draft, sizes)
+            found = (_alone if len(lot) <= FEW else _together)(draft, sizes, row_of)
         except Parted as parted:
             _, ways = numpy.unique(parted.ways, return_inverse=True)
             waiting += [lot[ways == way] for way in range(ways.max() + 1)]
@@ -43,20 +47,20 @@ def rows_at_once(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
     return [rows[at] for at in range(len(asked))]
 
 
-def _alone(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
-    return [sized_row(draft, each) for each in asked]
+def _alone(draft: Draft, asked: Sequence[Asked], row_of: RowOf) -> list[SizedRow]:
+    return [row_of(draft, each) for each in asked]
 
 
-def _together(draft: Draft, asked: Sequence[Asked]) -> list[SizedRow]:
+def _together(draft: Draft, asked: Sequence[Asked], row_of: RowOf) -> list[SizedRow]:
     """The rows of sizes that go one way, or of each worked out alone. Raises Parted where they do not."""
     try:
         with many_sizes():
-            row = sized_row(draft, replace(asked[0], settings=_varied(asked)))
-            rows = [_row_of(row, one, at) for at, one in enumerate(asked)]
+            row = row_of(draft, replace(asked[0], settings=_varied(asked)))
+            rows = _rows_of(row, asked)
     except (NotTogether, Exception):
-        return _alone(draft, asked)
+        return _alone(draft, asked, row_of)
     middle = len(asked) // 2
-    return rows if _is_same(rows[middle], sized_row(draft, asked[middle])) else _alone(draft, asked)
+    return rows if _is_same(rows[middle], row_of(draft, asked[middle])) else _alone(draft, asked, row_of)
 
 
 def _varied(asked: Sequence[Asked]) -> Settings:
@@ -72,25 +76,29 @@ def _column(values: Sequence[Sequence[object]]) -> Constant:
     return Constant(varied)
 
 
-def _row_of(row: SizedRow, asked: Asked, at: int) -> SizedRow:
-    """The row of one size."""
-    thread: Any = row.thread
-    return SizedRow(
-        asked,
-        _numbers_of(row.measures, at),
-        {
-            piece: (number_of(width, at), number_of(height, at))
-            for piece, (width, height) in row.boxes.items()
-        },
-        row.stitches,
-        _numbers_of(row.stock, at),
-        number_of(thread, at),
-        tuple(replace(found, says=words_of(found.says, at)) for found in row.found),
-    )
+def _rows_of(row: SizedRow, asked: Sequence[Asked]) -> list[SizedRow]:
+    """The row of each size."""
+    n_sizes = len(asked)
+    sides = {piece: [column_of(side, n_sizes) for side in box] for piece, box in row.boxes.items()}
+    measures, stock = (_columns_of(amounts, n_sizes) for amounts in (row.measures, row.stock))
+    thread = column_of(row.thread, n_sizes)
+    return [
+        SizedRow(
+            one,
+            {key: column[at] for key, column in measures.items()},
+            {piece: (width[at], height[at]) for piece, (width, height) in sides.items()},
+            row.stitches,
+            {name: column[at] for name, column in stock.items()},
+            thread[at],
+            tuple(replace(found, says=words_of(found.says, at)) for found in row.found),
+            row.is_judged,
+        )
+        for at, one in enumerate(asked)
+    ]
 
 
-def _numbers_of(amounts: Mapping[str, float], at: int) -> dict[str, float]:
-    return {name: number_of(amount, at) for name, amount in amounts.items()}
+def _columns_of(amounts: Mapping[str, float], n_sizes: int) -> dict[str, list[float]]:
+    return {name: column_of(amount, n_sizes) for name, amount in amounts.items()}
 
 
 def _is_same(one: SizedRow, other: SizedRow) -> bool:

@@ -50,7 +50,7 @@ def rows_of_share(draft: Draft, asked: Sequence[Asked]) -> Iterator[SizedRow]:
     else:
         from drafting.craft.lists.at_once import rows_at_once
 
-        yield from rows_at_once(draft, asked)
+        yield from rows_at_once(draft, asked, sized_row)
 
 
 def _shares(asked: Sequence[Asked]) -> Iterator[Sequence[Asked]]:

@@ -83,7 +83,7 @@ def sized_row(draft: Draft, asked: Asked) -> SizedRow:
     """One size with all its rules."""
     sized = draft.size(asked.title, asked.settings)
     if sized.placed is None:
-        return SizedRow(asked, dict(sized.drawn.measures), found=_told(sized.messages))
+        return SizedRow(asked, dict(sized.drawn.measures), found=told_of(sized.messages))
     placed, pattern = sized.placed, draft.pattern
     verdict = judge(pattern, [(asked.title, placed)])
     entry = Entry(placed, pattern)
@@ -96,11 +96,11 @@ def sized_row(draft: Draft, asked: Asked) -> SizedRow:
         {seam.lines[0]: seam.stitches for seam in entry.seams},
         {thing.name: plain_number(amount) for thing, amount in needs.items() if thing.kind == "stock"},
         sum(thread) if thread else None,
-        (*_told(sized.messages), *_told(verdict.messages)),
+        (*told_of(sized.messages), *told_of(verdict.messages)),
     )
 
 
-def _told(messages: Iterable[Message]) -> tuple[Found, ...]:
+def told_of(messages: Iterable[Message]) -> tuple[Found, ...]:
     """What is wrong, and what is only worth a warning; notes are for the check of one pattern."""
     return tuple(
         Found(message.code, message.severity.value, message.says)
