@@ -362,6 +362,12 @@ class Pattern:
             raise Faults(messages)
         return RosterOfPeople(roster, messages)
 
+    def roster_wishes_messages(self, table: Table, wishes: Wishes) -> Messages:
+        """What a roster would ask for by names that neither the pattern nor the table has."""
+        from drafting.drawing.roster import wrong_wishes
+
+        return wrong_wishes(self.bound, table, wishes)
+
     def roster_with(
         self,
         table: Table,

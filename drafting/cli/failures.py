@@ -55,7 +55,9 @@ def report_failure(failure: Exception) -> int:
 
 
 def without_place(message: Message, page: Page) -> str:
-    """Words of the command line stand in no file: their excerpt says enough."""
+    """Words of the command line stand in no file: their excerpt says enough. A row of a table does."""
+    if message.at is not None and Path(message.at.source.name).is_file():
+        return render_message(message, page)
     if message.at is not None and message.at.source.name.endswith(" = "):
         message = behind_option(message, message.at)
     place = "" if message.at is None else page.paint("place", place_of(message.at)) + "  "

@@ -24,11 +24,11 @@ from drafting.text.catalogue.files import (
     UNREADABLE_PRICES,
 )
 from drafting.text.messages import Messages, did_you_mean
+from drafting.text.prices import PriceList, read_prices
 from drafting.text.source import UnreadableSource, read_source
 
 if TYPE_CHECKING:
     from drafting.face import Listed, Pattern, PlacedPattern
-    from drafting.text.prices import PriceList
 
 TELLS = """\
 Lists every part with its stock, number, size and area; then what the whole batch takes: leather in dm² and ft²,
@@ -122,12 +122,11 @@ def run(given: Namespace) -> int:
     import drafting
 
     expect_free(given)
-    wrong, prices = Messages(), None
+    wrong = Messages()
     wanted = order_of(given.files, wrong)
-    with told_with(wrong):
-        prices = prices_of(given.prices) if given.prices is not None else None
+    prices, is_priced = prices_of(given.prices)
     placed, is_sound = placed_of(wanted, given, wrong)
-    if not is_sound or len(placed) < len(wanted):
+    if not (is_sound and is_priced) or len(placed) < len(wanted):
         return FAULTS
     order = [(one, one_wanted.copies or given.copies) for one, one_wanted in zip(placed, wanted, strict=True)]
     listed = drafting.list_order(order, fraction=given.fraction, prices=prices, tail=given.tail)
@@ -136,11 +135,12 @@ def run(given: Namespace) -> int:
     return FINE
 
 
-def prices_of(file: str) -> PriceList:
-    """The price list of a file; its faults are told at their rows."""
-    import drafting
-
-    return drafting.read_prices(file)
+def prices_of(file: str | None) -> tuple[PriceList | None, bool]:
+    """The price list of a file, if one is named, and whether it is sound; its faults are told at their rows."""
+    if file is None:
+        return None, True
+    prices, messages = read_prices(file)
+    return prices, not tell(messages)
 
 
 def text_of(listed: Listed, form: str) -> str:
@@ -194,8 +194,10 @@ def price_file(file: str) -> str:
 
 
 def wrong_sizes(given: Namespace) -> Messages:
-    """The sizes asked for that are not there, where other words are wrong already and some could not be read."""
+    """Faults of the price list, and sizes that are not there, where other words are wrong and some unread."""
     wrong = Messages()
+    if vars(given).get("prices") is not None:
+        wrong.extend(read_prices(given.prices)[1])
     for one in (wanted_of(word) for word in given.files if word not in (None, "-")):
         tell_names(one.file, [one], load_named(one.file, given.blocks), given, wrong)
     return wrong

@@ -147,12 +147,16 @@ def wrong_setting(pattern: Pattern, measure: str, value: str, takes_sweeps: bool
 
 def also_wrong(given: Namespace) -> Messages:
     """The names that the pattern has not, where other words were wrong already and some could not be read."""
-    from drafting.cli.list import wrong_sizes
-
     said = vars(given)
     try:
         if "copies" in said and said.get("files"):
+            from drafting.cli.list import wrong_sizes
+
             return wrong_sizes(given)
+        if "people" in said:
+            from drafting.cli.roster import wrong_in_roster
+
+            return wrong_in_roster(given)
         if said.get("settings") is None or said.get("file") in (None, "-"):
             return Messages()
         return wrong_names(load_named(given.file, said.get("blocks")), given)

@@ -19,17 +19,26 @@ from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.machine_files import Format, add_format, expect_true, format_of, layers_of
 from drafting.cli.print import add_paper, expect_our_pdf
 from drafting.cli.progress import Progress
-from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked, settings_of
+from drafting.cli.reading import (
+    add_blocks,
+    add_pattern,
+    add_size_and_measures,
+    load_named,
+    settings_of,
+    wrong_names,
+)
 from drafting.cli.together import FilesTogether, Replacing, add_out_folder, expect_ours, replacing
 from drafting.cli.values import any_name, is_pipe, length, one_of, typed, unknown_value
-from drafting.cli.words import WrongUse, never_together
-from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_PAIR, UNREADABLE_TABLE
-from drafting.text.messages import Messages, Severity
+from drafting.cli.words import WrongUse, WrongWords, never_together
+from drafting.records import replace
+from drafting.text.catalogue.roster import CARD_TOO_LARGE, UNFIT_PAIR, UNKNOWN_ENCODING, UNREADABLE_TABLE
+from drafting.text.messages import Messages, Severity, did_you_mean
 from drafting.text.source import UnreadableSource
-from drafting.text.table import SEPARATORS, read_table
+from drafting.text.table import KNOWN_ENCODINGS, SEPARATORS, Table, is_text_encoding, read_table
 
 if TYPE_CHECKING:
     from drafting.drawing.roster import CardSheet, Person, Roster, Wishes
+    from drafting.face import Pattern
 
 TELLS = """\
 Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
@@ -71,7 +80,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--encoding",
         metavar="E",
-        type=any_name("--encoding", "cp1252"),
+        type=encoding_named,
         help="what the table is saved as, if not UTF-8, such as cp1252",
     )
     parser.add_argument(
@@ -144,8 +153,11 @@ def run(given: Namespace) -> int:
     out = Path(given.out)
     expect_our_pdf(out / "cards.pdf", replacing(given))
     expect_our_list(out / "roster.csv", replacing(given))
-    pattern = load_asked(given)
+    pattern = load_named(given.file, given.blocks)
     table, said = read_table(given.people, given.encoding, given.separator)
+    wrong = wrong_asked(pattern, table, given)
+    if wrong.has_errors:
+        raise WrongWords(wrong)
     unsound = Messages() if given.settings else pattern.check()
     if table is None or unsound.has_errors:
         tell_some([said, unsound])
@@ -160,22 +172,46 @@ def run(given: Namespace) -> int:
 
 
 def wishes_of(given: Namespace) -> Wishes:
-    from drafting.drawing.roster import Wishes
-
-    return Wishes(
-        columns=dict(pair_of(word) for word in given.columns),
+    return replace(
+        named_wishes(given),
         size=given.size,
         letters=given.letters,
         layers=layers_of(given),
         least=given.least,
         is_even=given.even,
         is_mirrored=given.mirror,
-        card=given.card,
-        has_cards=not given.no_cards,
-        lines=tuple(given.lines),
-        qr=given.qr,
         paper=given.paper,
     )
+
+
+def named_wishes(given: Namespace) -> Wishes:
+    """What is asked for by names that the pattern or the table should have; a word that is wrong already is None."""
+    from drafting.drawing.roster import Wishes
+
+    return Wishes(
+        columns=dict(pair_of(word) for word in given.columns if word is not None),
+        card=given.card,
+        has_cards=not given.no_cards,
+        lines=tuple(line for line in given.lines if line is not None),
+        qr=given.qr,
+    )
+
+
+def wrong_asked(pattern: Pattern, table: Table | None, given: Namespace) -> Messages:
+    """All that is asked for by names that are not there."""
+    wrong = wrong_names(pattern, given)
+    if table is not None and not pattern.messages.has_errors:
+        wrong.extend(pattern.roster_wishes_messages(table, named_wishes(given)))
+    return wrong
+
+
+def wrong_in_roster(given: Namespace) -> Messages:
+    """The same where other words are wrong already, and some could not be read."""
+    if given.file in (None, "-") or given.settings is None:
+        return Messages()
+    people = None if given.people is None or is_pipe(given.people) else given.people
+    table = read_table(people, given.encoding, given.separator)[0] if people else None
+    return wrong_asked(load_named(given.file, given.blocks), table, given)
 
 
 def table_file(file: str) -> str:
@@ -198,6 +234,12 @@ def pair(word: str) -> str:
 def pair_of(word: str) -> tuple[str, str]:
     what, _, heading = word.partition("=")
     return what.strip(), heading.strip()
+
+
+def encoding_named(given: str) -> str:
+    if not is_text_encoding(given):
+        raise WrongUse(UNKNOWN_ENCODING, encoding=given, near=did_you_mean(given, KNOWN_ENCODINGS))
+    return given
 
 
 def separator_named(given: str) -> str:

@@ -30,6 +30,8 @@ MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16-be"),
 )
 """Byte-order marks of the Unicode Standard, chapter 23; that of UTF-32 begins like that of UTF-16."""
+SPREADSHEETS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
+"""How the files of spreadsheets begin: packed ones of today, and the compound files of older programs."""
 LIKELY_ENCODINGS = ("cp1252", "cp1250", "cp1251")
 """What spreadsheets of western and central Europe and of Cyrillic scripts save as, where it is not UTF-8."""
 KNOWN_ENCODINGS = (
@@ -137,9 +139,12 @@ def table_of(
 
 
 def _decoded(data: bytes, name: str, encoding: str | None, messages: Messages) -> str | None:
+    if data.startswith(SPREADSHEETS):
+        messages.add(says.NO_TEXT, at=None, file=name)
+        return None
     mark, own = next(((mark, own) for mark, own in MARKS if data.startswith(mark)), (b"", None))
     chosen = own or encoding or "utf-8"
-    if not _is_text_encoding(chosen):
+    if not is_text_encoding(chosen):
         near = did_you_mean(chosen, KNOWN_ENCODINGS)
         messages.add(says.UNKNOWN_ENCODING, at=None, encoding=chosen, near=near)
         return None
@@ -154,7 +159,8 @@ def _decoded(data: bytes, name: str, encoding: str | None, messages: Messages) -
     return text
 
 
-def _is_text_encoding(name: str) -> bool:
+def is_text_encoding(name: str) -> bool:
+    """Whether Python knows an encoding of text by this name."""
     try:
         return bool(codecs.lookup(name)._is_text_encoding)
     except (LookupError, ValueError):

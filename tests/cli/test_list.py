@@ -140,6 +140,20 @@ def test_a_fault_of_the_price_list_is_told_at_its_row(run: Run, tag: str, folder
     assert ran.code == 1 and ran.err.startswith("p.csv:3:1  error C94\n")
 
 
+@pytest.mark.parametrize(
+    ("other", "code", "told"),
+    [("none.draft", 2, "C01"), ("loose.draft", 1, "S01"), ("sizes.draft/brod", 2, "C172")],
+)
+def test_a_fault_of_the_price_list_hides_nothing(
+    run: Run, tag: str, folder: Path, other: str, code: int, told: str
+) -> None:
+    (folder / "loose.draft").write_text(LOOSE, encoding="utf-8")
+    (folder / "p.csv").write_text("name,price,currency\nbody,1,EUR\nfilm,2,GBP\n", encoding="utf-8")
+    ran = run("list", tag, other, "--prices", "p.csv", "--out", "list.txt")
+    assert ran.code == code and told in ran.err and ran.err.count("p.csv:3:1  error C94") == 1
+    assert not (folder / "list.txt").exists()
+
+
 def test_a_price_list_in_another_encoding_is_told(run: Run, tag: str, folder: Path) -> None:
     (folder / "p.csv").write_bytes("name,price,currency\nbody,1,EUR\nboîte,2,EUR\n".encode("latin-1"))
     ran = run("list", tag, "--prices", "p.csv", "--out", "list.txt")

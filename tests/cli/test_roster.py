@@ -151,10 +151,12 @@ def test_from_python(folder: Path) -> None:
 # Every message
 
 TOO_LARGE = FOLDER.replace("85 mm by 54 mm", "300 mm by 200 mm")
+WITHOUT_CONTENT = re.sub(r"content .*\n", "", FOLDER)
 SHOWN: dict[str, tuple[str | bytes, str]] = {
     "C171": (CHOIR + "Ida,alto,\n", ""),
     "C130": (CHOIR, "--encoding utf8x"),
     "C131": (b"name\n\xff\n", ""),
+    "C217": (b"PK\x03\x04\x14\x00", ""),
     "C132": ("name,a;b\nx,y;z\n", ""),
     "C133": ("", ""),
     "C134": ("name,voice,size\n", ""),
@@ -168,6 +170,7 @@ SHOWN: dict[str, tuple[str | bytes, str]] = {
     "C142": (CHOIR, "--card crad"),
     "C143": (CHOIR, "--line {nmae}"),
     "C200": (CHOIR, "--qr name}"),
+    "C216": (CHOIR, "bare.draft --line {name}"),
     "C144": ("name,voice,size\nOna,alto,slimm\n", ""),
     "C145": ("name,voice,size\n鶴,alto,slim\n", "--no-cards"),
     "C146": (CHOIR, "--least 20mm"),
@@ -179,6 +182,8 @@ SHOWN: dict[str, tuple[str | bytes, str]] = {
     "H82": (f"name,voice,size\n{'Ona ' * 700},,slim\n", "--qr {name} --line {size} --column owner=size"),
     "H83": (CHOIR, "large.draft"),
 }
+WORDS = {"C130", "C138", "C139", "C140", "C142", "C143", "C200", "C216", "H83"}
+"""What is wrong with the words of the command, and not with the pattern or the table."""
 MENDS = {
     "C138": "such as `--column owner=name`. Did you mean `name`?",
     "C139": "Did you mean `owner`?",
@@ -198,9 +203,42 @@ def test_a_pattern_and_a_table_that_are_not_there_are_told_in_one_run(run: Run, 
     assert ran.code == 2 and not (folder / "sets").exists()
 
 
+def test_all_names_that_are_not_there_are_told_in_one_run(run: Run, folder: Path) -> None:
+    """Whether or not other words are wrong, too."""
+    words = (
+        "--column",
+        "wonor=name",
+        "--column",
+        "owner=nam",
+        "--card",
+        "crad",
+        "--line",
+        "{nmae}",
+        "--qr",
+        "name}",
+    )
+    codes = {"C139", "C138", "C142", "C143", "C200"}
+    for more, others in (
+        ((), set()),
+        (("--encoding", "utf8x", "--size", "huge", "--least", "0"), {"C130", "C221", "C222"}),
+    ):
+        ran = run("roster", "folder.draft", "choir.csv", "--out", "sets", *words, *more)
+        told = re.findall(r"error (\w+)$", ran.err, re.M)
+        assert ran.code == 2 and set(told) == codes | others and len(told) == len(set(told))
+        assert "choir.csv:1:1" in ran.err and not (folder / "sets").exists()
+
+
+def test_a_mend_can_be_typed_whatever_the_heading_is(run: Run, folder: Path) -> None:
+    (folder / "choir.csv").write_text("Sung by,voice,size\nOna,alto,slim\n", encoding="utf-8")
+    ran = run("roster", "folder.draft", "choir.csv", "--out", "sets")
+    assert ran.code == 1 and "such as `--column 'owner=Sung by'`" in ran.err
+    assert run("roster", "folder.draft", "choir.csv", "--out", "sets", "--column", "owner=Sung by").code == 0
+
+
 @pytest.mark.parametrize("code", SHOWN)
 def test_a_message_is_shown_with_its_mend(run: Run, folder: Path, code: str) -> None:
     (folder / "large.draft").write_text(TOO_LARGE, encoding="utf-8")
+    (folder / "bare.draft").write_text(WITHOUT_CONTENT, encoding="utf-8")
     text, words = SHOWN[code]
     (folder / "people.csv").write_bytes(text if isinstance(text, bytes) else text.encode())
     first, *rest = words.split() or ["folder.draft"]
@@ -212,7 +250,7 @@ def test_a_message_is_shown_with_its_mend(run: Run, folder: Path, code: str) -> 
     assert "{" not in ran.err.replace("{name}", "").replace("{nmae}", "").replace("{voice}", "").replace(
         "{size}", ""
     )
-    assert ran.code == (0 if severity == "warning" else 2 if code in ("C140", "H83") else 1)
+    assert ran.code == (0 if severity == "warning" else 2 if code in WORDS else 1)
     assert (folder / "sets").exists() == (ran.code == 0)
 
 

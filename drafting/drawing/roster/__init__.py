@@ -6,6 +6,7 @@ for engraving and a card. Knows no file; every fault is told at its row.
 
 from __future__ import annotations
 
+from drafting.drawing.roster.asked import wrong_wishes
 from drafting.drawing.roster.card_sheets import CardSheet, NoRoom, card_sheets
 from drafting.drawing.roster.engraving import blanks_of, engraving
 from drafting.drawing.roster.people import Person, Roster, roster_of
@@ -22,4 +23,5 @@ __all__ = [
     "engraving",
     "roster_of",
     "wishes_of",
+    "wrong_wishes",
 ]

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Sequence
 from drafting.drawing.amounts import Figures
 from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, wrap
 from drafting.drawing.marks import DESCENT, Group, Lettering
+from drafting.drawing.roster.asked import expect_content
 from drafting.drawing.roster.letters import lines_of_words, shortened
 from drafting.drawing.roster.qr import LEAST_MODULE, Code, code_of
 from drafting.drawing.roster.templates import expect_headings, filled
@@ -19,7 +20,7 @@ from drafting.geometry.point import Point, Vector
 from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedContent
 from drafting.text.catalogue import roster as says
-from drafting.text.messages import Messages, did_you_mean
+from drafting.text.messages import Messages
 from drafting.text.table import Row, Table
 
 FLAT = 1.0
@@ -158,24 +159,23 @@ class CardMaker:
         self.is_chosen = True
         contents = {content.name: content for content in placed.item.contents}
         flat = [name for name, content in contents.items() if is_flat(content)]
+        expect_content(self.wishes, contents, self.messages)
         if self.wishes.card is not None:
             self.content = self.wishes.card if self.wishes.card in contents else None
-            if self.content is None:
-                self._say_unknown(self.wishes.card, list(contents))
         elif len(flat) > 1:
             mend = f"Say which of them, such as `--card {flat[0]}`, or `--no-cards`."
             self._say_unfit(", ".join(flat), "it is not said which of them is meant", mend)
         elif flat:
             self.content = flat[0]
+        elif contents and self.wishes.templates:
+            thick = next(iter(contents))
+            mend = f"Name the content that cards are to be as large as, such as `--card {thick}`, or leave it out."
+            self.messages.add(says.NO_CARDS, at=None, template=self.wishes.templates[0], mend=mend)
         if self.content is not None:
             for template in (*self.templates, *([self.wishes.qr] if self.wishes.qr else [])):
                 expect_headings(template, self.table, self.messages)
             if self.messages.has_errors:
                 self.content = None
-
-    def _say_unknown(self, name: str, known: list[str]) -> None:
-        listed = f"Contents are {', '.join(known)}." if known else "The pattern has none; leave `--card` out."
-        self._say_unfit(name, "the pattern has no such content", listed + did_you_mean(name, known))
 
     def _say_unfit(self, content: str, reason: str, mend: str) -> None:
         self.messages.add(says.UNFIT_CARD, at=None, content=content, reason=reason, mend=mend)

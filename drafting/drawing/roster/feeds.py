@@ -8,6 +8,7 @@ pattern names.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from shlex import quote
 
 from drafting.drawing.roster.wishes import Wishes
 from drafting.model.pattern import Pattern, ShapePart
@@ -50,13 +51,19 @@ class Feeds:
         return frozenset([*(heading for _, heading in self.measures), *([self.size] if self.size else [])])
 
 
-def feeds_of(pattern: Pattern, table: Table, wishes: Wishes, messages: Messages) -> Feeds:
-    return _Feeding(pattern, table, wishes, messages).feeds()
+def feeds_of(
+    pattern: Pattern, table: Table, wishes: Wishes, messages: Messages, asked: Messages | None = None
+) -> Feeds:
+    """What `wishes` ask for that is not there is told in `asked`, where that is given, and not in `messages`."""
+    return _Feeding(pattern, table, wishes, messages, messages if asked is None else asked).feeds()
 
 
 class _Feeding:
-    def __init__(self, pattern: Pattern, table: Table, wishes: Wishes, messages: Messages) -> None:
-        self.pattern, self.table, self.wishes, self.messages = pattern, table, wishes, messages
+    def __init__(
+        self, pattern: Pattern, table: Table, wishes: Wishes, messages: Messages, asked: Messages
+    ) -> None:
+        self.pattern, self.table, self.wishes = pattern, table, wishes
+        self.messages, self.asked = messages, asked
         self.stamps = [
             (name, part)
             for name, piece in pattern.pieces.items()
@@ -70,7 +77,7 @@ class _Feeding:
             if key not in known:
                 near = did_you_mean(key, known)
                 listed = ", ".join(known) or "neither stamps, nor measures, nor sizes"
-                self.messages.add(says.NOTHING_TO_FEED, at=None, key=key, known=listed, near=near)
+                self.asked.add(says.NOTHING_TO_FEED, at=None, key=key, known=listed, near=near)
         return Feeds(tuple(self.fed()), tuple(self.measures()), self.size())
 
     def known(self) -> list[str]:
@@ -95,7 +102,7 @@ class _Feeding:
     def own_heading(self, piece: str, part: ShapePart) -> str | None:
         wanted = part.roster or ""
         found = self.table.heading(wanted) or self.table.heading(part.name)
-        return found or self.heading(wanted, part.name, f"`{piece}.{part.name}`")
+        return found or self.heading(wanted, part.name, f"`{piece}.{part.name}`", self.messages)
 
     def measures(self) -> Iterator[tuple[str, str]]:
         taken = {key for piece, part in self.stamps for key in keys_of(piece, part)}
@@ -113,21 +120,27 @@ class _Feeding:
             return self.heading(self.wishes.columns[SIZE], SIZE, "The size")
         return None if self.wishes.size is not None else self.table.heading(SIZE)
 
-    def heading(self, wanted: str, key: str, what: str) -> str | None:
+    def heading(self, wanted: str, key: str, what: str, messages: Messages | None = None) -> str | None:
+        """The table's own spelling; what it has not is told in `messages`, else with what was asked for."""
         found = self.table.heading(wanted)
         if found is None:
             headings = self.table.headings
-            self.messages.add(
+            (self.asked if messages is None else messages).add(
                 says.NO_COLUMN,
                 at=heading_line(self.table),
                 what=what,
                 column=wanted,
                 headings=", ".join(headings),
-                key=key,
-                offer=headings[0],
+                offer=typed(f"{key}={headings[0]}"),
                 near=did_you_mean(wanted, headings),
             )
         return found
+
+
+def typed(pair: str) -> str:
+    """As a shell takes it for one word."""
+    is_plain = all(letter.isalnum() or letter in "=._-" for letter in pair)
+    return pair if is_plain else quote(pair)
 
 
 def is_stamp(part: ShapePart) -> bool:

@@ -39,6 +39,11 @@ class Wishes:
     """What its QR code says, headings in braces."""
     paper: Paper = PAPERS["a4"]
 
+    @property
+    def templates(self) -> tuple[str, ...]:
+        """What is said of cards and their codes."""
+        return (*self.lines, *([self.qr] if self.qr else []))
+
     def words(self) -> dict[str, Any]:
         """All of it in plain words, for a record."""
         set_otherwise = {key: one for key, one in self.layers.items() if one != LAYERS[key]}

@@ -1,4 +1,5 @@
-"""Rosters: codes C130 to C149, C170 and C171. Where they can, they point at the row of the table that they speak of."""
+"""Rosters: codes C130 to C149, C170, C171, C200, C216, C217 and H80 to H84. Where they can, they point at the row of
+the table that they speak of."""
 
 from __future__ import annotations
 
@@ -20,6 +21,11 @@ NOT_THIS_ENCODING = Entry(
     code="C131",
     says="Line {line} of `{file}` is no text in the encoding {encoding}.",
     mend="{mend}",
+)
+NO_TEXT = Entry(
+    code="C217",
+    says="`{file}` is a spreadsheet as its program keeps it, and no table of text.",
+    mend="Save its sheet from that program as CSV in UTF-8, and name that file, such as `crew.csv`.",
 )
 WHICH_SEPARATOR = Entry(
     code="C132",
@@ -57,7 +63,7 @@ OPEN_QUOTE = Entry(
 NO_COLUMN = Entry(
     code="C138",
     says="{what} takes its text from the column `{column}`, and the table has none of that name.",
-    mend="The headings are {headings}; say which one feeds it, such as `--column {key}={offer}`.{near}",
+    mend="The headings are {headings}; say which one feeds it, such as `--column {offer}`.{near}",
 )
 NOTHING_TO_FEED = Entry(
     code="C139",
@@ -84,6 +90,11 @@ UNFIT_TEMPLATE = Entry(
     code="C143",
     says="`{template}` names the column `{column}`, which the table does not have.",
     mend="Write headings in braces: {headings}.{near}",
+)
+NO_CARDS = Entry(
+    code="C216",
+    says="`{template}` is to stand on cards, and the pattern has no content that a card could be printed for.",
+    mend="{mend}",
 )
 LONE_BRACE = Entry(
     code="C200",
