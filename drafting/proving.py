@@ -206,7 +206,9 @@ def _sizes(data: bytes, kind: str, pattern: Pattern, record: Record) -> Sequence
     if kind == "svg":
         return faults_in_nests(data, sizes.drawing(record.asked["piece"]).drawing)
     writers = {"csv": sizes.to_csv, "json": sizes.to_json, "md": sizes.to_markdown, "text": sizes.to_text}
-    return check_table(data, kind, writers[kind]())
+    measures = dict.fromkeys(name for row in sizes.rows for name in row.measures)
+    keys = ["size", *(f"measures.{name}" if kind == "json" else name for name in measures)]
+    return check_table(data, kind, writers[kind](), keys if kind in ("csv", "json") else ())
 
 
 # Rosters
@@ -264,12 +266,14 @@ def _work_list(data: bytes, kind: str, roster: Roster, number: int | None) -> Se
     """Whatever the engravings are called: one for each who has words engraved."""
     from drafting.drawing.roster import card_sheets
     from drafting.output.work_list import work_list
+    from drafting.proof.csv_rows import saved_text
     from drafting.proof.tables import check_table, rows_of
 
-    named = [row.get("engraving", "") for row in rows_of(data.decode("utf-8-sig", "replace"), "csv")]
-    names = dict(enumerate(named, start=1))
-    files = {one.number: names.get(one.number) or "a file name" for one in roster.people if one.inscriptions}
-    return check_table(data, kind, work_list(roster, files, card_sheets(roster)))
+    names = {row.get("number"): row.get("engraving") for row in rows_of(saved_text(data), "csv").cells}
+    files = {
+        one.number: names.get(str(one.number)) or "a file name" for one in roster.people if one.inscriptions
+    }
+    return check_table(data, kind, work_list(roster, files, card_sheets(roster)), ["number"])
 
 
 CHECKS_OF_ROSTERS: dict[str, Callable[[bytes, str, Roster, int | None], Sequence[Disagreement]]] = {

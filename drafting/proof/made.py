@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import json
 import re
 from html import unescape
@@ -12,12 +10,11 @@ import pypdfium2
 
 from drafting.drawing.record import MARK, Record, record_of
 from drafting.output.signed import COLUMN
+from drafting.proof.csv_rows import csv_rows, saved_text
 
 COMMENT = re.compile(f"<!-- ({re.escape(MARK)}.*?) -->")
 LAST_LINE = re.compile(rf"\n((?:<!-- )?{re.escape(MARK)}.*)\n\Z")
 FIRST_LINE = re.compile(rf"\A# ({re.escape(MARK)}.*)\n")
-LONGEST_CELL = 10_000_000
-"""The reader of CSV allows 131,072 letters in a cell unless it is told otherwise."""
 META = re.compile(r'<meta name="description" content="([^"]*)">')
 NOTES = re.compile(r"^ *999\n(.*)$", re.MULTILINE)
 
@@ -34,7 +31,8 @@ def kind_of(data: bytes) -> str | None:
         return "svg"
     if head.startswith((b"999", b"0\n", b"0\r\n")):
         return "dxf"
-    return _kind_of_text(_text(data)) if MARK.encode() in data else None
+    text = _text(data)
+    return _kind_of_text(text) if MARK in text else None
 
 
 def _kind_of_text(text: str) -> str:
@@ -46,7 +44,7 @@ def _kind_of_text(text: str) -> str:
 
 
 def _text(data: bytes) -> str:
-    return data.decode("utf-8-sig", errors="replace").replace("\r\n", "\n")
+    return saved_text(data).replace("\r\n", "\n")
 
 
 def unsigned(text: str) -> str:
@@ -78,10 +76,9 @@ def _line_in(data: bytes) -> str | None:
 
 def _cell_of_record(text: str, kind: str) -> str | None:
     """In the first row, unless the rows have been sorted since."""
-    csv.field_size_limit(LONGEST_CELL)
     try:
-        held = json.loads(text) if kind == "json" else list(csv.DictReader(io.StringIO(text, newline="")))
-    except (ValueError, csv.Error):
+        held = json.loads(text) if kind == "json" else list(csv_rows(text).cells)
+    except ValueError:
         return None
     rows = [row for row in (held if isinstance(held, list) else [held]) if isinstance(row, dict)]
     return next((str(row[COLUMN]) for row in rows if row.get(COLUMN)), None)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -144,8 +147,8 @@ def test_a_table_of_sizes_is_held_cell_by_cell(run: Run, tag: Path) -> None:
         assert run("proof", f"sizes.{form}").code == 0
     place = tag.parent / "sizes.csv"
     head, *rows = place.read_text().splitlines()
-    place.write_text("\n".join([head, *reversed(rows)]) + "\n")
-    assert "row 1: `wide` is 40.0 as drafted and 44.0 in the file" in run("proof", "sizes.csv").out
+    place.write_text("\n".join([head, rows[0].replace("40.0", "40.02", 1), *rows[1:]]) + "\n")
+    assert "row 1: `wide` is 40.0 as drafted and 40.02 in the file" in run("proof", "sizes.csv").out
     place.write_text("\n".join([head.replace("wide", "width"), *rows[:-1]]) + "\n")
     told = json.loads(run("proof", "sizes.csv", "--json").out)[0]["differences"]
     assert {"row 1 `width`", "row 3 the row"} <= {f"{one['where']} {one['what']}" for one in told}
@@ -153,6 +156,75 @@ def test_a_table_of_sizes_is_held_cell_by_cell(run: Run, tag: Path) -> None:
         (tag.parent / "sizes.json").read_text().replace("44.0", "44.02", 1)
     )
     assert "`measures.wide` is 44.0 as drafted and 44.02 in the file" in run("proof", "sizes.json").out
+
+
+Saved = Callable[[list[list[str]]], bytes]
+
+
+def saved(
+    rows: list[list[str]], separator: str = ",", end: str = "\r\n", quoting: int = csv.QUOTE_MINIMAL
+) -> str:
+    held = io.StringIO(newline="")
+    csv.writer(held, delimiter=separator, lineterminator=end, quoting=quoting).writerows(rows)  # type: ignore[arg-type]
+    return held.getvalue()
+
+
+def with_commas(rows: list[list[str]]) -> list[list[str]]:
+    """Numbers as spreadsheets of half of Europe have them, without a nought behind the comma."""
+    return [
+        [
+            cell.removesuffix(".0").replace(".", ",") if re.fullmatch(r"[0-9.]+", cell) else cell
+            for cell in row
+        ]
+        for row in rows
+    ]
+
+
+SPREADSHEETS: dict[str, Saved] = {
+    "sorted by another column": lambda rows: saved(
+        [rows[0], *sorted(rows[1:], key=lambda row: row[2])]
+    ).encode(),
+    "sorted backward": lambda rows: saved([rows[0], *reversed(rows[1:])]).encode(),
+    "columns backward": lambda rows: saved([row[::-1] for row in rows]).encode(),
+    "a byte-order mark": lambda rows: saved(rows).encode("utf-8-sig"),
+    "semicolons and commas": lambda rows: saved(with_commas(rows), ";").encode("utf-8-sig"),
+    "tabs, as Unicode text": lambda rows: saved(rows, "\t").encode("utf-16"),
+    "all in quotes": lambda rows: saved(rows, end="\n", quoting=csv.QUOTE_ALL).encode(),
+    "an older encoding": lambda rows: saved(rows, ";").encode("cp1252"),
+    "empty rows and columns": lambda rows: saved(
+        [[*row, "", ""] for row in (*rows, [""] * len(rows[0]))], ";"
+    ).encode(),
+}
+SIZED = TAG.replace(
+    "piece tag", 'size "schmal": as written\nsize "größer": wide = 50 mm\nsize "am größten": wide = 61.5 mm\npiece tag'
+)
+
+
+@pytest.mark.parametrize("how", SPREADSHEETS)
+def test_a_table_that_a_spreadsheet_saved_says_the_same(run: Run, folder: Path, how: str) -> None:
+    """Rows are known by their size and its measures; only what differs is told, in its row."""
+    (folder / "tag.draft").write_text(SIZED, encoding="utf-8")
+    words = ("--with", "high=90mm..92mm/0.5mm", "--format", "csv", "--out", "sizes.csv")
+    assert run("sizes", "tag.draft", *words).code == 0
+    place = folder / "sizes.csv"
+    rows = list(csv.reader(place.open(encoding="utf-8", newline="")))
+    place.write_bytes(SPREADSHEETS[how](rows))
+    ran = run("proof", "sizes.csv")
+    assert (ran.code, ran.out) == (0, "sizes.csv: sizes true to tag.draft\n")
+    place.write_bytes(SPREADSHEETS[how](edited(rows)))
+    told = json.loads(run("proof", "sizes.csv", "--json").out)[0]["differences"]
+    assert sorted((one["where"].partition(", ")[2], one["what"]) for one in told) == [
+        ("`am größten`", "`tag.width`"), ("`größer`", "`wide`"), ("`schmal`", "the row"),
+    ]  # fmt: skip
+
+
+def edited(rows: list[list[str]]) -> list[list[str]]:
+    """A box of one size and a measure of another changed by hand, and a row of a third gone."""
+    head, *sized = (list(row) for row in rows)
+    big, bigger = (next(row for row in sized if row[0] == name) for name in ("größer", "am größten"))
+    big[head.index("wide")], bigger[head.index("tag.width")] = "51.5", "62.25"
+    slim = [row for row in sized if row[0] == "schmal"]
+    return [head, *(row for row in sized if row is not slim[2])]
 
 
 @pytest.fixture
