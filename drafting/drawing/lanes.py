@@ -22,6 +22,7 @@ from drafting.records import dataclass
 FIRST_LANE = 10.0
 NEXT_LANE = 7.0
 MOST_LANES = 40
+MOST_ROUNDS = 3
 GAP = 1.0
 """Between the thing measured and the start of its extension line."""
 FAR = 25.0
@@ -44,6 +45,8 @@ class Candidate:
     start: float
     height: float
     cost: float
+    runs_through: bool = False
+    """Whether its extension lines run through the piece to its other side."""
 
     @property
     def words(self) -> Lettering:
@@ -96,28 +99,75 @@ class Candidate:
         return [*self.extensions, self.line, *self.arrows]
 
 
+@dataclass(frozen=True)
+class Laid:
+    """Spans as they come to be drawn in one order: those that found a place with what it costs, and those that found
+    none."""
+
+    placed: list[tuple[Span, Candidate, float]]
+    refused: list[Span]
+
+    @property
+    def badly(self) -> list[Span]:
+        """Those without a place, and those that run through the piece."""
+        return [*self.refused, *(span for span, way, _ in self.placed if way.runs_through)]
+
+    @property
+    def worth(self) -> tuple[int, float]:
+        """How bad it is."""
+        return len(self.refused), sum(cost for _, _, cost in self.placed)
+
+
 def place_spans_on(
     board: Board, spans: Sequence[Span], lines: Sequence[Line], bounds: Bounds, height: float
 ) -> tuple[list[Group], list[Span]]:
     """Draws spans round a view of the given bounds and straight lines; gives back also those for which no place was
-    left."""
-    placed: list[Group] = []
-    refused: list[Span] = []
-    waiting = sorted(spans, key=lambda span: (span.rank is Rank.OVERALL, round(span.length, 3), span.name))
-    for index, span in enumerate(waiting):
+    left.
+
+    Small ones come first. Where that drives others through the piece these get the first choice, and the better way
+    of all is kept.
+    """
+    order = sorted(spans, key=lambda span: (span.rank is Rank.OVERALL, round(span.length, 3), span.name))
+    ways: list[Laid] = []
+    for _ in range(MOST_ROUNDS):
+        ways.append(_laid(board.copy(), order, lines, bounds, height))
+        first = ways[-1].badly
+        if not first or first == order[: len(first)]:
+            break
+        order = [*first, *(span for span in order if span not in first)]
+    best = min(ways, key=lambda laid: laid.worth)
+    groups = [_group(span, candidate) for span, candidate, _ in best.placed]
+    for group, (_, candidate, _) in zip(groups, best.placed, strict=True):
+        _draw(board, group, candidate)
+    return groups, best.refused
+
+
+def _laid(board: Board, order: Sequence[Span], lines: Sequence[Line], bounds: Bounds, height: float) -> Laid:
+    """Each span in turn where it costs least, on a board that is used up by it."""
+    laid = Laid([], [])
+    for index, span in enumerate(order):
         ways = candidates(span, past_lines(span, lines), bounds, height)
-        candidate = best_candidate(board, ways, waiting[index + 1 :])
+        candidate, cost = best_candidate(board, ways, order[index + 1 :])
         if candidate is None:
-            refused.append(span)
+            laid.refused.append(span)
             continue
-        group = Group("dimension", span.name, (*candidate.strokes, candidate.words), title=span.text)
-        board.add(group)
-        board.take_lane(candidate.line.way.start, candidate.line.way.end)
-        placed.append(group)
-    return placed, refused
+        laid.placed.append((span, candidate, cost))
+        _draw(board, _group(span, candidate), candidate)
+    return laid
 
 
-def best_candidate(board: Board, ways: Iterable[Candidate], waiting: Sequence[Span]) -> Candidate | None:
+def _group(span: Span, candidate: Candidate) -> Group:
+    return Group("dimension", span.name, (*candidate.strokes, candidate.words), title=span.text)
+
+
+def _draw(board: Board, group: Group, candidate: Candidate) -> None:
+    board.add(group)
+    board.take_lane(candidate.line.way.start, candidate.line.way.end)
+
+
+def best_candidate(
+    board: Board, ways: Iterable[Candidate], waiting: Sequence[Span]
+) -> tuple[Candidate | None, float]:
     """The least costly way that is free, judged by what it crosses and whom it stands in the way of."""
     best: Candidate | None = None
     least = float("inf")
@@ -130,7 +180,7 @@ def best_candidate(board: Board, ways: Iterable[Candidate], waiting: Sequence[Sp
         cost += 1.5 * board.crossings([candidate.line]) + 0.8 * board.crossings(candidate.extensions)
         if cost < least:
             best, least = candidate, cost
-    return best
+    return best, least
 
 
 def _is_free(board: Board, candidate: Candidate) -> bool:
@@ -168,11 +218,12 @@ def candidates(span: Span, drawn: Span, bounds: Bounds, height: float) -> Iterat
     """Every side, lane and place of the figures: judged by the places that are measured, and drawn from where the
     extension lines begin."""
     for across, lane, side_cost in _lanes(span, bounds):
-        side_cost += THROUGH * _runs_through(span, across, bounds)
+        through = _runs_through(span, across, bounds)
+        side_cost += THROUGH * through
         reach = sum(max(end.low - across, across - end.high, 0.0) for end in (span.first, span.last))
         for low, high, start, cost in figures_places(span, height):
             total = lane * 4.0 + side_cost + cost + 0.08 * reach
-            yield Candidate(drawn, across, low, high, start, height, total)
+            yield Candidate(drawn, across, low, high, start, height, total, through > 0)
 
 
 def _lanes(span: Span, bounds: Bounds) -> Iterator[tuple[float, int, float]]:

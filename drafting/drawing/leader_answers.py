@@ -27,6 +27,10 @@ dimension line."""
 NEAR = 0.8
 NEARNESS = 20.0
 """How near a leader may come to another leader or a dimension line, and what it costs to come nearer."""
+MOST_EDGES = 2
+THROUGH = 60.0
+"""So many edges of the leather a leader may cross, out of a door in the piece and out of the piece; and what each
+further one costs."""
 PRICES = (TANGLE, EXTENSION_CROSSING, CUT_CROSSING, CROSSING, NEARNESS)
 UNKNOWN = -1
 STUB_CLEARANCE = 1.0
@@ -84,7 +88,7 @@ class Answers:
         for kind, price in enumerate(PRICES):
             self._learn_met(kind, rows)
             met = self.met[kind, rows] + _met(new, kind, self.figures[:2, rows])
-            costs = costs + price * met
+            costs = costs + price * met + _through(kind, met)
             rows, costs = _where(costs < most, rows, costs)
         for index in np.argsort(costs, kind="stable"):
             yield float(costs[index]), int(rows[index])
@@ -112,8 +116,14 @@ class Answers:
     def _least(self, rows: Any, costs: Any) -> Any:
         """What rows cost at least, by what is known of them."""
         for kind, price in enumerate(PRICES):
-            costs = costs + price * np.maximum(self.met[kind, rows], 0)
+            met = np.maximum(self.met[kind, rows], 0)
+            costs = costs + price * met + _through(kind, met)
         return costs
+
+
+def _through(kind: int, met: Any) -> Any:
+    """What it costs to run through the piece."""
+    return THROUGH * np.maximum(met - MOST_EDGES, 0) if PRICES[kind] == CUT_CROSSING else 0.0
 
 
 def _where(kept: Any, rows: Any, costs: Any) -> tuple[Any, Any]:

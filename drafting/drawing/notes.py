@@ -9,11 +9,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos, pi, sin
 
 from drafting.drawing.amounts import Figures
+from drafting.drawing.edge_words import beside_edge_words
 from drafting.drawing.lettering import short_words
 from drafting.drawing.marks import ORIGIN
-from drafting.drawing.seams import Letters, letter_words
+from drafting.drawing.seams import Letters, all_letters, letter_words
 from drafting.drawing.spans import SAME_PLACE, is_disc
-from drafting.drawing.work_words import base_name, count_words, punch_words, work_words
+from drafting.drawing.work_words import base_name, lines_words, punch_words, work_words
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
 from drafting.geometry.path import Path, Ring
@@ -208,17 +209,22 @@ def _circle_targets(center: Point, radius: float) -> tuple[Target, ...]:
 def _feature_notes(piece: PlacedPiece, figures: Figures, letters: Letters) -> Iterator[Note]:
     for feature in piece.features:
         yield from _seam_notes(piece, feature, letters)
-        words = feature_words(feature, figures)
+        words = feature_words(feature, piece, figures)
         if words:
             yield Note(feature.name, words, tuple(_feature_targets(feature)))
 
 
 def _seam_notes(piece: PlacedPiece, feature: PlacedFeature, letters: Letters) -> Iterator[Note]:
-    """Name, count and letter of each line of a stitch; the notes of the sheet tell more."""
-    for line in feature.stitches:
-        seam = letter_words(letters.get(f"{piece.name}.{line.name}", ()))
-        words = [f"stitch {base_name(feature)}", count_words(line), *([seam] if seam else [])]
-        yield Note(feature.name, ", ".join(words), tuple(_hole_targets(line)))
+    """Name, count and letter of a stitch, of all its lines together; the notes of the sheet tell more."""
+    if not feature.stitches:
+        return
+    met = [letters.get(f"{piece.name}.{line.name}", ()) for line in feature.stitches]
+    words = [f"stitch {base_name(feature)}", lines_words(feature.stitches), letter_words(all_letters(met))]
+    targets = tuple(target for line in feature.stitches for target in _hole_targets(line))
+    yield Note(feature.name, ", ".join(word for word in words if word), targets)
+    if len(met) > 1 and len({*met}) > 1:
+        # Which line of a comb is which is told at its first: the others follow in their order.
+        yield Note(feature.name, letter_words(met[0]), tuple(_hole_targets(feature.stitches[0])))
 
 
 def _hole_targets(line: PlacedStitches) -> Iterator[Target]:
@@ -230,9 +236,10 @@ def _hole_targets(line: PlacedStitches) -> Iterator[Target]:
         yield Target(hole.point, -side)
 
 
-def feature_words(feature: PlacedFeature, figures: Figures) -> str:
+def feature_words(feature: PlacedFeature, piece: PlacedPiece, figures: Figures) -> str:
     """What a feature measures, and the maker's note on it."""
     measured = work_words(feature, figures) or measured_words(feature, figures)
+    measured = measured or beside_edge_words(feature, piece, figures)
     measured += punch_words(feature)
     note = short_words(feature.note or "")
     if not measured and note and feature.kind not in ("label", "stamp"):

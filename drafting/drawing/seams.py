@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 from string import ascii_uppercase
 
 from drafting.drawing.amounts import Figures
@@ -44,10 +45,29 @@ def _letters_of_twins(placed: Placed, letters: Letters) -> dict[str, tuple[str, 
 
 
 def letter_words(letters: Sequence[str]) -> str:
-    """`seam A`, `seams A, C`, or nothing."""
+    """`seam A`, `seams A, C`, or nothing; three and more that follow each other are `seams A to G`."""
     if not letters:
         return ""
+    if len(letters) > 2 and _follow_each_other(letters):
+        return f"seams {letters[0]} to {letters[-1]}"
     return f"seam{'s' if len(letters) > 1 else ''} {', '.join(letters)}"
+
+
+def _follow_each_other(letters: Sequence[str]) -> bool:
+    return all(_place(after) == _place(before) + 1 for before, after in pairwise(letters))
+
+
+def _place(name: str) -> int:
+    """Of a letter in their order."""
+    place = 0
+    for one in name:
+        place = place * len(ascii_uppercase) + ascii_uppercase.index(one) + 1
+    return place
+
+
+def all_letters(lines: Iterable[Sequence[str]]) -> tuple[str, ...]:
+    """The letters of some lines, each once."""
+    return tuple(dict.fromkeys(one for line in lines for one in line))
 
 
 def join_remarks(placed: Placed, figures: Figures) -> tuple[str, ...]:

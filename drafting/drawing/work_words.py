@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from drafting.drawing.amounts import Figures, trimmed
 from drafting.geometry.path import Ring
 from drafting.solve.placed import (
     PlacedFeature,
     PlacedFold,
     PlacedPiece,
-    PlacedSkive,
     PlacedSlit,
     PlacedStitches,
     PlacedTurn,
@@ -28,11 +29,9 @@ def work_words(feature: PlacedFeature, figures: Figures) -> str:
             return _fold_words(feature.work, figures)
         case PlacedSlit():
             return _slit_words(feature, feature.work, figures)
-        case PlacedSkive():
-            return figures.phrase("skive down to |{}", feature.work.left)
         case PlacedTurn():
             return _turn_words(feature.work, figures)
-    return "glue" if feature.kind == "glue" else ""
+    return ""
 
 
 def _fold_words(fold: PlacedFold, figures: Figures) -> str:
@@ -69,11 +68,22 @@ def punch_words(feature: PlacedFeature) -> str:
 def seam_remarks(piece: PlacedPiece, figures: Figures) -> tuple[str, ...]:
     """What the notes of a sheet tell of every stitch line; twins, and lines of a kind, are told once."""
     told = (
-        f"Stitch {base_name(feature)}: {stitch_words(line, piece.outline, figures)}."
+        f"Stitch {base_name(feature)}: {words}."
         for feature in piece.features
-        for line in feature.stitches
+        for words in _all_stitch_words(feature.stitches, piece.outline, figures)
     )
     return tuple(dict.fromkeys(told))
+
+
+def _all_stitch_words(lines: Sequence[PlacedStitches], outline: Ring, figures: Figures) -> Iterator[str]:
+    """The lines of one stitch: those that differ in no more than their way to the edge together."""
+    alike: dict[str, list[PlacedStitches]] = {}
+    for line in lines:
+        key = f"{_alike_words([line], [], figures)}{edge_gap(line, outline) is None}"
+        alike.setdefault(key, []).append(line)
+    for group in alike.values():
+        gaps = [gap for line in group if (gap := edge_gap(line, outline)) is not None]
+        yield _alike_words(group, gaps, figures)
 
 
 def base_name(feature: PlacedFeature) -> str:
@@ -86,22 +96,37 @@ def count_words(line: PlacedStitches) -> str:
     return f"{count} stitch{'' if count == 1 else 'es'}"
 
 
+def lines_words(lines: Sequence[PlacedStitches]) -> str:
+    """`31 stitches`, `7 lines of 31 stitches`, `5 lines of 28 to 31 stitches`."""
+    if len(lines) == 1:
+        return count_words(lines[0])
+    counts = sorted(lines, key=lambda line: line.layout.stitches)
+    low, high = counts[0].layout.stitches, counts[-1].layout.stitches
+    return f"{len(lines)} lines of {f'{low} to ' if low < high else ''}{count_words(counts[-1])}"
+
+
 def stitch_words(line: PlacedStitches, outline: Ring, figures: Figures) -> str:
     """`72 stitches, 3.85 mm asked, 3.84 mm true, 4 mm from the edge, 2 back at the start`."""
-    layout = line.layout
-    words, amounts = [f"{count_words(line)}|"], list[float]()
+    gap = edge_gap(line, outline)
+    return _alike_words([line], [] if gap is None else [gap], figures)
+
+
+def _alike_words(lines: Sequence[PlacedStitches], gaps: Sequence[float], figures: Figures) -> str:
+    """The same of lines that are alike, and how far each lies from the edge."""
+    layout = lines[0].layout
+    words, amounts = [f"{lines_words(lines)}|"], list[float]()
     if layout.nominal is not None:
         words.append("{} asked")
         amounts.append(layout.nominal)
-    low, high = pitch_range(line)
+    low, high = pitch_range(lines[0])
     words.append("{} true" if high - low < SAME_PITCH else "{} to {} true")
     amounts += [layout.pitch] if high - low < SAME_PITCH else [low, high]
-    gap = edge_gap(line, outline)
-    if gap is not None:
-        words.append("{} from the edge")
-        amounts.append(gap)
+    if gaps:
+        ways = list({round(gap, 2): gap for gap in gaps}.values())
+        words.append(f"{', '.join(['{}'] * len(ways))} from the edge")
+        amounts += ways
     told = figures.told(", ".join(words).replace("|, ", ", |"), *amounts)
-    return ", ".join([told, *_back_words(line)])
+    return ", ".join([told, *_back_words(lines[0])])
 
 
 def pitch_range(line: PlacedStitches) -> tuple[float, float]:

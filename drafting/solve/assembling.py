@@ -21,6 +21,7 @@ from drafting.geometry.reading import mirrored_reading
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.walk import Walk
 from drafting.model.pattern import (
+    BandForm,
     BoxForm,
     LineRef,
     LinesForm,
@@ -66,6 +67,8 @@ from drafting.text.messages import Messages
 
 LETTERED = ("label", "stamp")
 REMOVED = ("slot", "hole", "row", "opening", "slit")
+STRIPS = ("skive", "glue", "crease")
+"""Whose width a maker asks for; a band of another kind is told by its shape."""
 Mirror = tuple[Point, Point]
 
 
@@ -363,6 +366,10 @@ def _sizes(reader: Reader, part: ShapePart) -> dict[str, float]:
             sizes = {"width": reader.number(width), "height": reader.number(height)}
         case RoundForm(across=across):
             sizes = {"across": reader.number(across)}
+        case BandForm(distance=distance) if part.kind in STRIPS:
+            sizes = {"wide": reader.number(distance)}
+    if isinstance(part.work, StripWork) and part.wide is not None:
+        sizes["wide"] = reader.number(part.wide)
     if part.rounded is not None:
         sizes["radius"] = reader.number(part.rounded)
     if part.high is not None:

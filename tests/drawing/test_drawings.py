@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from drafting import face
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.footer import UNTOLD, legend_entry
-from drafting.drawing.lines import CUT, FOLD, LINE_KINDS, STITCH, SYMMETRY
+from drafting.drawing.lines import CUT, EXTENSION, FOLD, LINE_KINDS, STITCH, SYMMETRY
 from drafting.drawing.spans import LEVEL, Rank, SpanEnd, make_span, past_lines
 from drafting.drawing.view import guides_view, uncovered
 from drafting.geometry.corners import RoundBy
@@ -40,6 +41,7 @@ from tests.drawing.samples import (
     tiny,
     toll_coin,
 )
+from tests.patterns.starters import starter_path
 
 
 def words(drawing: Drawing, kind: str) -> list[str]:
@@ -235,6 +237,14 @@ def test_rows_slots_folds_and_notes_are_told() -> None:
 
 def test_the_makers_dimension_carries_its_note() -> None:
     assert "size: 360" in words(piece_sheet(deck_belt(), "belt"), "dimension")
+
+
+def test_no_small_dimension_drives_a_larger_one_through_the_piece() -> None:
+    """The badge holder's nose is dimensioned beside it, though half of the slit is shorter and comes first."""
+    drawing = face.load(starter_path("badge-holder")).place().drawing("back").drawing
+    (nose,) = [group for group in drawing.find("dimension") if group.title == "34 [1.339]"]
+    reaches = [stroke.way.length for stroke in nose.strokes if stroke.kind is EXTENSION]
+    assert len(reaches) == 2 and max(reaches) < 20.0
 
 
 def test_what_the_maker_dimensions_is_not_dimensioned_again() -> None:

@@ -7,9 +7,11 @@ from math import degrees, pi, radians
 import pytest
 
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
+from drafting.drawing.amounts import Figures
 from drafting.drawing.hatching import DEEP, GLUED, SKIVED, Hatching, hatched, leaning
 from drafting.drawing.marks import Dots, Ticks
-from drafting.drawing.seams import letter
+from drafting.drawing.seams import letter, letter_words
+from drafting.drawing.work_words import seam_remarks
 from drafting.face import read
 from drafting.geometry.curves import box, circle
 from drafting.geometry.path import Ring
@@ -348,9 +350,87 @@ def test_a_turned_edge_is_cut_outside_and_its_finished_edge_is_told() -> None:
     assert cut.max_y - finished.max_y == pytest.approx(8.0 + 0.25 - 0.125)
     assert {"finished 60", "68"} <= set(words(drawing, "dimension"))
     notes = [group.title for group in drawing.find("note")]
-    assert {"turn 8 wide", "2× skive down to 0.8"} <= set(notes)
+    assert {"turn 8 wide", "2× skive 6 wide, down to 0.8"} <= set(notes)
     assert check_svg(to_svg(drawing), bucket(), "wall") == []
     assert collisions(drawing) == []
+
+
+STRIPS = """\
+pattern "Rope locker flap"
+  show mm and in
+stock body: leather; 2 mm thick
+piece flap: cut 1 from body
+  point a: at (0, 0)
+  point b: at (120 mm, 0)
+  point c: at (120 mm, 80 mm)
+  point d: at (0, 80 mm)
+  outline: a to b to c to d
+  opening view: box 40 mm by 30 mm; at (60 mm, 40 mm); lying level; 4 mm rounded
+  crease frame: 3 mm outside view
+  crease border: 2.5 mm inside outline
+  crease middle: d to b
+  glue seam: band 8 mm inside from a to b
+  glue ledge: 15 mm inside from c to d; 6 mm wide; 20 mm short
+  glue patch: box 10 mm by 12 mm; at (20 mm, 40 mm); lying level
+  skive hinge: plumb through post; 9 mm wide; down to 0.7 mm
+  point post: at (100 mm, 40 mm)
+"""
+
+
+def test_widths_of_strips_and_ways_to_the_edge_are_told() -> None:
+    """What a maker sets a divider or a creaser to; a crease from corner to corner follows no edge."""
+    drawing = piece_sheet(read(Source("flap.draft", STRIPS)).place().placed, "flap")
+    told = {group.name: group.title for group in drawing.find("note")}
+    assert told["frame"] == "crease 3 from the opening [0.118]"
+    assert told["border"] == "crease 2.5 from the edge [0.098]"
+    assert "middle" not in told
+    assert told["seam"] == "glue 8 wide [0.315]"
+    assert told["ledge"] == "glue 6 wide, 12 from the edge [0.236 wide, 0.472 from the edge]"
+    assert told["patch"] == "glue 10 × 12 [0.394 × 0.472]"
+    assert told["hinge"] == "skive 9 wide, down to 0.7 [0.354 wide, down to 0.028]"
+    assert collisions(drawing) == []
+
+
+COMB = """pattern "Chisel roll"
+measure wide = 8 mm, 6 mm, 7 mm, 5 mm
+stock body: leather; 2 mm thick
+piece roll: cut 1 from body
+  point a: at (0, 0)
+  point b: at (300 mm, 0)
+  point c: at (300 mm, 200 mm)
+  point d: at (0, 200 mm)
+  points low: along a..b; steps wide
+  points fold: along left..right; steps wide
+  points top: along d..c; steps wide
+  point left: at (0, 100 mm)
+  point right: at (300 mm, 100 mm)
+  outline: a to b to c to d
+  stitch seams: lines low to fold; every 4 mm; 30 mm short
+  stitch over: lines top to fold; every 4 mm; 30 mm short
+join roll.seams with roll.over
+"""
+
+
+def test_the_lines_of_a_comb_are_told_together() -> None:
+    """One note for all of them, one for the letter of the first, and one line in the notes of the sheet."""
+    roll = read(Source("roll.draft", COMB)).place().placed
+    drawing = piece_sheet(roll, "roll")
+    assert sorted(group.title for group in drawing.find("note")) == [
+        "2× seam A",
+        "stitch over, 4 lines of 10 stitches, seams A to D",
+        "stitch seams, 4 lines of 10 stitches, seams A to D",
+    ]
+    told = [line for line in seam_remarks(roll.pieces["roll"], Figures()) if "seams" in line]
+    assert told == [
+        "Stitch seams: 4 lines of 10 stitches, 4 mm asked, 4 mm true, 8 mm, 14 mm, 21 mm, 26 mm from the edge."
+    ]
+
+
+def test_letters_of_seams_that_follow_each_other_are_told_as_a_row() -> None:
+    assert letter_words(["A"]) == "seam A"
+    assert letter_words(["A", "B"]) == "seams A, B"
+    assert letter_words(["Y", "Z", "AA"]) == "seams Y to AA"
+    assert letter_words(["A", "C", "D"]) == "seams A, C, D"
 
 
 def test_cautions_stand_on_the_overview_where_the_work_asks_for_them() -> None:
