@@ -21,7 +21,7 @@ TELLS = "Report every fault of pattern files in every size, each with its place 
 EXAMPLES = (
     "awlwright check badge-holder.draft",
     "awlwright check badge-holder.draft --tolerance '0.5 mm'",
-    "awlwright check --json patterns/*.draft",
+    "awlwright check --json tag.draft badge-holder.draft",
 )
 
 

@@ -64,7 +64,7 @@ options:
   --version   the version of the tool
 
 example:
-  awlwright new tool-roll
+  awlwright new tool-roll --from tool-roll
   awlwright draw tool-roll.draft --out drawings
 
 {TAUGHT}"""

@@ -67,9 +67,9 @@ left over as hides to lay on again. With --steps the same seed gives the same la
 another one each time, of the same kind. Ctrl-C keeps the best so far."""
 EXAMPLES = (
     "awlwright lay tag.draft --copies 24 --panel 600x400 --out lay",
-    "awlwright lay tag.draft:12 'cover.draft:6/\"A5\"' --stock body --hide shoulder.draft --time 60 --out lay",
-    "awlwright lay belt.draft --copies 10 --roll '1400 mm' --gap '3 mm' --steps 500 --seed 7 --out lay",
-    "awlwright lay bag.draft --copies 6 --panel 600x400 --grain pocket=any --grain flap=across --out lay",
+    "awlwright lay tag.draft:12 badge-holder.draft:6/visitor --stock body --hide shoulder.draft --time 60 --out lay",
+    "awlwright lay belt.draft --copies 10 --stock bridle --roll '1400 mm' --gap '3 mm' --steps 500 --seed 7 --out lay",
+    "awlwright lay card-wallet.draft --copies 6 --panel 600x400 --grain upper=any --grain lower=across --out lay",
     "awlwright lay lay/lay.json --out again",
 )
 MOST_PARTS = 5000

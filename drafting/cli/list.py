@@ -41,8 +41,8 @@ body of tag.draft alone.
 """
 EXAMPLES = (
     "awlwright list tag.draft --copies 24",
-    "awlwright list tag.draft:12 'cover.draft:6/\"A5\"' --yield 70% --prices prices.toml",
-    "awlwright list belt.draft --size '34 inch' --format csv --out belt.csv",
+    "awlwright list tag.draft:12 'belt.draft:6/90 cm' --yield 70% --prices prices.toml",
+    "awlwright list belt.draft --size '90 cm' --format csv --out belt.csv",
 )
 FORMATS = ("table", "csv", "json", "md")
 MOST_COPIES = 1_000_000
@@ -77,14 +77,14 @@ def add_order(parser: ArgumentParser, files: str) -> None:
     parser.add_argument(
         "--size",
         metavar="NAME",
-        type=any_name("--size", "34 inch"),
+        type=any_name("--size", "90 cm"),
         help="the size of each that does not say so itself",
     )
     add_measures(parser)
 
 
 def add_arguments(parser: ArgumentParser) -> None:
-    add_order(parser, "a pattern file, such as tag.draft, tag.draft:12 or 'cover.draft:6/\"A5\"'")
+    add_order(parser, "a pattern file, such as tag.draft, tag.draft:12 or 'belt.draft:6/90 cm'")
     parser.add_argument(
         "--yield",
         dest="fraction",

@@ -8,6 +8,7 @@ come along, beside the new file; one that is there already is taken as it is.
 from __future__ import annotations
 
 import re
+import sys
 import unicodedata
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator
@@ -23,11 +24,14 @@ from drafting.text.packaged import packaged_folder
 from drafting.text.source import read_source
 
 TELLS = """\
-Start a pattern: write NAME.draft here, from a starter or from the smallest pattern there is. The blocks
-that a starter uses come along. A file that is already there is never touched."""
+Start a pattern: write NAME.draft here, from a starter or from the smallest pattern there is, a tag with a slot.
+The blocks that a starter uses come along. A file that is already there is never touched. A hide to lay parts on
+comes in the same way."""
 EXAMPLES = (
-    "awlwright new tool-roll",
+    "awlwright new tag",
+    "awlwright new tool-roll --from tool-roll",
     "awlwright new 'Kranführer Etui' --from badge-holder",
+    "awlwright new shoulder --from shoulder",
     "awlwright new --list",
 )
 
@@ -72,15 +76,20 @@ def run(given: Namespace) -> int:
     if given.list:
         for name, text in starters().items():
             print(f"{name:<24} {title_of(text)}".rstrip())
+        for name, text in hides().items():
+            print(f"{name:<24} {title_of(text)} (a hide, for `lay --hide`)")
         return FINE
     title = fit_title(Path(given.name).name)
     path = Path(given.name).with_name(f"{title}.draft")
-    text = SMALLEST if given.starter is None else starters()[given.starter]
+    text = SMALLEST if given.starter is None else (starters() | hides())[given.starter]
     refuse_what_is_there(path)
     for block in bring_blocks(text, path.parent):
         print(block)
     write_new(path, entitled(text, title))
     print(path)
+    if given.starter is None and title in starters():
+        hint = f"this is the smallest pattern; the starter of that name comes by --from {title}"
+        print(hint, file=sys.stderr)
     return FINE
 
 
@@ -113,8 +122,14 @@ def starters() -> dict[str, str]:
     return {path.stem: read_source(path).text for path in sorted(packaged_folder("patterns").glob("*.draft"))}
 
 
+def hides() -> dict[str, str]:
+    """The text of each hide that came with the tool, by the name of its file."""
+    found = sorted((packaged_folder("patterns") / "hides").glob("*.draft"))
+    return {path.stem: read_source(path).text for path in found}
+
+
 def starter_named(name: str) -> str:
-    known = starters()
+    known = starters() | hides()
     if name not in known:
         raise unknown_value("--from", "starter", name, known)
     return name

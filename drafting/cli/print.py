@@ -43,8 +43,8 @@ If your printer makes 100 mm into, say, 99.2 mm, print again with --correct 99.2
 """
 EXAMPLES = (
     "awlwright print tag.draft --out tag.pdf",
-    "awlwright print belt.draft --paper letter --size '34 inch' --out belt.pdf",
-    "awlwright print tag.draft --piece front --correct 99.2% --out tag.pdf",
+    "awlwright print belt.draft --paper letter --size '90 cm' --out belt.pdf",
+    "awlwright print badge-holder.draft --piece front --correct 99.2% --out front.pdf",
     "awlwright print tag.draft --copies 12 --out choir-tags.pdf",
 )
 SCALE = re.compile(r"([0-9]*\.?[0-9]+)\s*%")

@@ -47,12 +47,14 @@ def add_blocks(parser: ArgumentParser) -> None:
     )
 
 
-def add_size_and_measures(parser: ArgumentParser) -> None:
+def add_size_and_measures(
+    parser: ArgumentParser, tells: str = "the size to take; without it the first one written"
+) -> None:
     parser.add_argument(
         "--size",
         metavar="NAME",
-        type=any_name("--size", "34 inch"),
-        help="the size to take; without it the first one written",
+        type=any_name("--size", "90 cm"),
+        help=tells,
     )
     add_measures(parser)
 

@@ -44,15 +44,16 @@ TELLS = """\
 Makes one set for each row of a table: the words of every stamp fitted to its box as lines for an engraver, in
 one SVG a person; cards to go into the item, on sheets with cut marks, in one PDF; and a work list that says
 which file is whose. A stamp with `roster "name"` takes the column `name`, else the one called like the stamp;
---column says otherwise, and also sets a measure or the size from a column. Cards are as large as the content
-of the pattern that is no thicker than 1 mm, and say every column unless --line says what. The table is CSV in
-UTF-8 with a line of headings; comma, semicolon and tab are told apart. It is read on this machine and nothing
-of it goes anywhere else; a fault in any row is told with its line, and then nothing is written.
+--column says otherwise, and also sets the size or a measure from a column, each cell with its unit (`85 cm`).
+Cards are as large as the content of the pattern that is no thicker than 1 mm, and say every column unless
+--line says what. The table is CSV in UTF-8 with a line of headings; comma, semicolon and tab are told apart. It
+is read on this machine and nothing of it goes anywhere else; a fault in any row is told with its line, and then
+nothing is written.
 """
 EXAMPLES = (
     "awlwright roster belt.draft crew.csv --out belts",
     "awlwright roster belt.draft crew.csv --out belts --column owner=Initials --column size=Belt",
-    "awlwright roster belt.draft crew.csv --out belts --column waist='Waist in cm' --letters outline --even",
+    "awlwright roster belt.draft crew.csv --out belts --column waist=Waist --letters outline --even",
     "awlwright roster badge-holder.draft choir.csv --out badges --line '{name}' --line '{voice}, {town}'",
     "awlwright roster badge-holder.draft choir.csv --out badges --qr '{number}' --encoding cp1252",
     "awlwright roster key-fob.draft fleet.csv --out stamps --mirror",
@@ -238,7 +239,8 @@ def pair_of(word: str) -> tuple[str, str]:
 
 def encoding_named(given: str) -> str:
     if not is_text_encoding(given):
-        raise WrongUse(UNKNOWN_ENCODING, encoding=given, near=did_you_mean(given, KNOWN_ENCODINGS))
+        near = did_you_mean(given, KNOWN_ENCODINGS)
+        raise WrongUse(UNKNOWN_ENCODING, said=typed("--encoding", given), near=near)
     return given
 
 

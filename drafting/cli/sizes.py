@@ -34,8 +34,8 @@ other, of one piece at true size if it is named.
 """
 EXAMPLES = (
     "awlwright sizes belt.draft",
-    "awlwright sizes tag.draft --size visitor --with rim=7mm..14mm/0.5mm --format csv --out rim.csv",
-    "awlwright sizes tag.draft --format svg --piece front --out front-sizes.svg",
+    "awlwright sizes badge-holder.draft --size visitor --with rim=7mm..14mm/0.5mm --format csv --out rim.csv",
+    "awlwright sizes badge-holder.draft --format svg --piece front --out front-sizes.svg",
 )
 FORMATS = ("table", "csv", "json", "md", "svg")
 MOST_SIZES = 20_000
@@ -45,7 +45,7 @@ MOST_STEPS = 50
 
 def add_arguments(parser: ArgumentParser) -> None:
     add_pattern(parser)
-    add_size_and_measures(parser)
+    add_size_and_measures(parser, "this size alone; without it all of them")
     parser.add_argument(
         "--quick",
         action="store_true",

@@ -46,7 +46,7 @@ those of `awlwright cut` and are named and coloured by the same file; a PDF has 
 and all in black."""
 EXAMPLES = (
     "awlwright template badge-holder.draft --out templates",
-    "awlwright template badge-holder.draft --out templates --format dxf --awl-slot front.seam --kerf '0.2 mm'",
+    "awlwright template badge-holder.draft --out templates --format dxf --awl-slot front.edge --kerf '0.2 mm'",
     "awlwright template blade-sheath.draft --out templates --format pdf --mirrored",
 )
 FORMATS = ("svg", "dxf", "pdf")
@@ -61,8 +61,8 @@ def add_arguments(parser: ArgumentParser) -> None:
         metavar="NAME",
         action="append",
         default=[],
-        type=any_name("--awl-slot", "front.seam"),
-        help="a slot along this line, as `front.seam`, or `seam` on every piece; may be said again",
+        type=any_name("--awl-slot", "front.edge"),
+        help="a slot along this line, as `front.edge`, or `edge` on every piece; may be said again",
     )
     parser.add_argument(
         "--pin",

@@ -19,7 +19,10 @@ from drafting.text.source import Source
 TELLS = """\
 Lay out pattern files the one tidy way. Without an option the tidy text of one file is printed and the
 file stays as it is. A file that cannot be read as a pattern is left alone, and its faults are told."""
-EXAMPLES = ("awlwright tidy --write badge-holder.draft", "awlwright tidy --check patterns/*.draft")
+EXAMPLES = (
+    "awlwright tidy --write badge-holder.draft",
+    "awlwright tidy --check tag.draft badge-holder.draft",
+)
 
 
 def add_arguments(parser: ArgumentParser) -> None:

@@ -72,6 +72,7 @@ class CommandParser(ArgumentParser):
             allow_abbrev=False,
             add_help=False,
         )
+        self._positionals.title = "words"
         self.example = examples[0]
         self.excluding: list[tuple[str, ...]] = []
         self.agreements: list[Callable[[Namespace], None]] = []

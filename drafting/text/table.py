@@ -146,7 +146,7 @@ def _decoded(data: bytes, name: str, encoding: str | None, messages: Messages) -
     chosen = own or encoding or "utf-8"
     if not is_text_encoding(chosen):
         near = did_you_mean(chosen, KNOWN_ENCODINGS)
-        messages.add(says.UNKNOWN_ENCODING, at=None, encoding=chosen, near=near)
+        messages.add(says.UNKNOWN_ENCODING, at=None, said=f"--encoding {chosen}", near=near)
         return None
     try:
         text = data[len(mark) :].decode(chosen)

@@ -174,7 +174,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C225": (
         "template tag.draft --out o --awl-slot=",
         "`--awl-slot ''` names nothing.\n"
-        "  mend: Write for instance `--awl-slot front.seam`, or leave `--awl-slot` out.",
+        "  mend: Write for instance `--awl-slot front.edge`, or leave `--awl-slot` out.",
     ),
     "C226": (
         "list tag.draft --prices theirs.csv --out theirs.csv --replace",
@@ -189,7 +189,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C227": (
         "sizes tag.draft --piece tag",
         "`--piece` does nothing without `--format svg`.\n"
-        "  mend: Add `--format svg`, such as `awlwright sizes tag.draft --format svg --piece front --out front-sizes.svg`; or leave `--piece` out.",
+        "  mend: Add `--format svg`, such as `awlwright sizes badge-holder.draft --format svg --piece front --out front-sizes.svg`; or leave `--piece` out.",
     ),
     "C108": (
         "list tag.draft --prices prices.csv",

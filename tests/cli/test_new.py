@@ -23,7 +23,7 @@ from tests.cli.conftest import Run
 )
 def test_a_pattern_takes_its_name_in_any_script(run: Run, folder: Path, typed: str, file: str) -> None:
     ran = run("new", typed)
-    assert (ran.code, ran.out, ran.err) == (0, f"{file}\n", "")
+    assert (ran.code, ran.out) == (0, f"{file}\n")
     title = file.removesuffix(".draft")
     assert (folder / file).read_text(encoding="utf-8").startswith(f'pattern "{title}"\n')
 
@@ -73,3 +73,16 @@ def test_a_block_in_the_way_of_a_folder_is_told(run: Run, folder: Path) -> None:
     ran = run("new", "deck belt", "--from", "belt")
     assert (ran.code, (folder / "deck belt.draft").exists()) == (2, False)
     assert "`blocks`" in ran.err
+
+
+def test_a_name_of_a_starter_is_told_how_that_comes(run: Run) -> None:
+    """The smallest pattern is written, as asked for."""
+    assert run("new", "tool-roll").err.endswith("the starter of that name comes by --from tool-roll\n")
+    assert run("new", "crew roll").err == ""
+    assert run("new", "roll", "--from", "tool-roll").err == ""
+
+
+def test_a_hide_comes_as_a_starter_does(run: Run, folder: Path) -> None:
+    assert run("new", "mine", "--from", "shoulder").out == "mine.draft\n"
+    assert "piece shoulder" in (folder / "mine.draft").read_text(encoding="utf-8")
+    assert run("new", "shoulder").err == ""

@@ -196,7 +196,8 @@ SPREADSHEETS: dict[str, Saved] = {
     ).encode(),
 }
 SIZED = TAG.replace(
-    "piece tag", 'size "schmal": as written\nsize "größer": wide = 50 mm\nsize "am größten": wide = 61.5 mm\npiece tag'
+    "piece tag",
+    'size "schmal": as written\nsize "größer": wide = 50 mm\nsize "am größten": wide = 61.5 mm\npiece tag',
 )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import shlex
 from pathlib import Path
 
@@ -10,6 +9,8 @@ import pytest
 
 from drafting.cli.commands import COMMANDS, command_module
 from drafting.cli.exits import TAUGHT
+from drafting.cli.new import hides, starters
+from drafting.cli.reading import also_wrong
 from drafting.cli.words import parse_words
 from drafting.version import VERSION
 from tests.cli.conftest import Run
@@ -130,15 +131,18 @@ def test_options_may_stand_anywhere() -> None:
     assert given.settings == ["r=1 mm"]
 
 
-def test_the_examples_of_every_help_are_right_use(folder: Path) -> None:
-    """What a help shows can be typed: it parses, where the files are that it names."""
+def test_the_examples_of_every_help_are_right_use(run: Run, folder: Path) -> None:
+    """What a help shows can be typed beside the starters: the patterns are there, with the pieces, sizes and measures."""
+    for starter in (*starters(), *hides()):
+        assert run("new", starter, "--from", starter).code == 0
+    assert run("new", "tag").code == 0
+    for name in ("prices.toml", "cutter.toml", "crew.csv", "choir.csv", "fleet.csv", "lay/lay.json"):
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).touch()
     for name in COMMANDS:
         module = command_module(name)
         for example in module.EXAMPLES:
             words = shlex.split(example.split(" > ")[0])
             assert words[:2] == ["awlwright", name]
-            for word in words:
-                if found := re.match(r".*\.(draft|toml|csv|json)", word):
-                    (folder / found[0]).parent.mkdir(exist_ok=True)
-                    (folder / found[0]).touch()
-            parse_words(name, module, words[2:])
+            given = parse_words(name, module, words[2:])
+            assert list(also_wrong(given)) == [], example

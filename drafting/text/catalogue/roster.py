@@ -14,7 +14,7 @@ UNREADABLE_TABLE = Entry(
 )
 UNKNOWN_ENCODING = Entry(
     code="C130",
-    says="There is no encoding of text called `{encoding}`.",
+    says="`{said}` names no encoding of text.",
     mend="Leave `--encoding` out for UTF-8, or name one such as `--encoding cp1252`.{near}",
 )
 NOT_THIS_ENCODING = Entry(
