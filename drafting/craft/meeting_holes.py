@@ -14,7 +14,7 @@ from typing import Any
 
 from drafting.craft.faults import CraftFault
 from drafting.geometry.cells import Cells
-from drafting.geometry.maths import NotOneNumber
+from drafting.geometry.maths import NotOneNumber, first_least
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass
@@ -69,7 +69,7 @@ def holes_meet(
     found = _distances(over, first)
     if not second_is_part:
         found += _distances(first, over)
-    worst, at = max(found, key=lambda one: (one[0], one[1].x, one[1].y))
+    worst, at = first_least(found, lambda one: -one[0], lambda one: -one[1].x, lambda one: -one[1].y)
     alone = tuple(point for distance, point in found if distance > within)
     return Meeting(worst, at, alone)
 

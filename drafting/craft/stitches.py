@@ -308,11 +308,7 @@ def pricked_through(layout: Layout, outline: Ring) -> tuple[StitchHole, ...]:
     """The holes of a line that fall on another piece of the same sheet: `same holes as`."""
     bounds = outline.bounds.grown(SAME_POINT)
     return tuple(
-        hole
-        for hole in layout.holes
-        if bounds.min_x <= hole.point.x <= bounds.max_x
-        and bounds.min_y <= hole.point.y <= bounds.max_y
-        and outline.contains(hole.point)
+        hole for hole in layout.holes if bounds.may_contain(hole.point) and outline.contains(hole.point)
     )
 
 

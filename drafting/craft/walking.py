@@ -10,13 +10,28 @@ from collections.abc import Iterator, Sequence
 
 from drafting.geometry.leg import Leg
 from drafting.geometry.line import Line
-from drafting.geometry.maths import cos, sin
+from drafting.geometry.maths import Parted, cos, each_way, sin
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point, Vector
 
+Walked = tuple[Point, float, Vector]
 
-def walk_places(path: Path, places: Sequence[float]) -> Iterator[tuple[Point, float, Vector]]:
+
+def walk_places(path: Path, places: Sequence[float]) -> list[Walked]:
     """Each place with its point and direction; at a corner the direction is that of the leg ahead."""
+    try:
+        return list(_leg_by_leg(path, places))
+    except Parted:
+        return [_one_place(path, place) for place in places]
+
+
+@each_way
+def _one_place(path: Path, place: float) -> Walked:
+    (found,) = _leg_by_leg(path, [place])
+    return found
+
+
+def _leg_by_leg(path: Path, places: Sequence[float]) -> Iterator[Walked]:
     index = 0
     for leg_index, leg in enumerate(path.legs):
         start, end = path.starts[leg_index], path.starts[leg_index + 1]
@@ -27,7 +42,7 @@ def walk_places(path: Path, places: Sequence[float]) -> Iterator[tuple[Point, fl
         index = stop
 
 
-def _on_leg(leg: Leg, start: float, places: Sequence[float]) -> Iterator[tuple[Point, float, Vector]]:
+def _on_leg(leg: Leg, start: float, places: Sequence[float]) -> Iterator[Walked]:
     if isinstance(leg, Line):
         x, y, direction = leg.start.x, leg.start.y, leg.direction
         for place in places:

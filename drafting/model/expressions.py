@@ -94,8 +94,8 @@ def _exact_root(value: Any) -> Any:
 
 
 SCALAR_FUNCTIONS: dict[str, Callable[..., Any]] = {
-    "min": min,
-    "max": max,
+    "min": math.least,
+    "max": math.most,
     "sum": lambda *amounts: sum(amounts[1:], amounts[0]),
     "sqrt": _exact_root,
     "sin": lambda angle: math.sin(math.radians(angle)),

@@ -19,8 +19,8 @@ from drafting.geometry.varied import Array, Varied, column_of, many_sizes, words
 from drafting.model.expressions import Constant
 from drafting.solve.draft import Draft
 
-FEW = 32
-"""So many sizes or fewer are worked out one by one: a run of several takes as long as ten to fifteen, and may part."""
+FEW = 10
+"""So many sizes or fewer are worked out one by one: a run of several takes as long as five to ten, and may part."""
 NEAR = 1e-6
 """mm, and parts of a larger amount, to which both ways must agree."""
 

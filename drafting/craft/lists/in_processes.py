@@ -14,7 +14,7 @@ from multiprocessing import get_all_start_methods, get_context
 from drafting.craft.lists.sizing import Asked, SizedRow, sized_row
 from drafting.solve.draft import Draft
 
-SHARE = 1250
+SHARE = 2500
 """Sizes worked out together: the more the fewer runs there are, but the longer nothing is to be seen of them."""
 WORTH_A_RUN = 32
 """Fewer sizes than this are worked out one by one as they are asked for."""
