@@ -168,7 +168,8 @@ class _Laying:
         def told(length: float | None = None) -> None:
             *others, spots = panels.all_spots
             area = self.pool.area(self.pool.mix_of(spots))
-            long = panels.length_of(spots) if length is None else length
+            known = panels.length_of(spots)
+            long = known if length is None else min(length, known)
             self.tell(Progress(len(others), len(spots), area / self.sheets[0].area, long))
 
         self.was_stopped = panels.improve(self.time_at(TOGETHER), told)

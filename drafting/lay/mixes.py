@@ -84,6 +84,18 @@ class Mixes:
                 found.append((area - now, changed))
         return [changed for _, changed in sorted(found, key=lambda one: -one[0])]
 
+    def nearly_as_full(self, panels: Sequence[Mix], rest: Mix, loss: float) -> list[tuple[list[Mix], Mix]]:
+        """One of the panels given another mix that holds at most so much less; and what that leaves."""
+        found: dict[Mix, tuple[float, list[Mix]]] = {}
+        for number, panel in enumerate(panels):
+            free = [a + b for a, b in zip(rest, panel, strict=True)]
+            for mix in self.fullest:
+                lost = self.area(panel) - self.area(mix)
+                left = tuple(a - b for a, b in zip(free, mix, strict=True))
+                if min(left) >= 0 and lost <= loss and left != rest:
+                    found.setdefault(left, (lost, [*panels[:number], mix, *panels[number + 1 :]]))
+        return [(changed, left) for left, (_, changed) in sorted(found.items(), key=lambda one: one[1][0])]
+
 
 Filled = tuple[float, list[int]]
 """An area, and the rows of the mixes that hold it."""

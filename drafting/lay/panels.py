@@ -2,7 +2,8 @@
 
 The strip engine is asked again and again whether some mix of parts goes on one panel that holds a little more than a
 panel holds now, or that shares the order out evenly. What goes is known from then on, and the panels are put together
-anew from all that is known, two at a time, so that less is left for the last one.
+anew from all that is known, two at a time, so that less is left for the last one. Where no mix is left that is likely
+to go, the rest is laid in less length instead, and so are others that nearly as full panels would leave.
 """
 
 from __future__ import annotations
@@ -37,6 +38,12 @@ NEAR = 0.007
 """A mix too long by so much of the panel is asked for again about a third as soon."""
 MOST_FAILED = 4
 """A mix that did not go so many times is not asked for again."""
+LEAST_CHANCE = 0.1
+"""Of what is less likely to go no more than one mix is asked for at a time, while the last panel can become shorter."""
+MOST_SHORTENED = 2
+"""So many times one after the other without any gain a rest is laid in less length."""
+MOST_LOSS = 0.02
+"""Panels that leave up to so much of one more for the last one may still leave what lies in less length."""
 GUESSES = 60
 REST_STEPS = 40
 """So many steps of our own search are made to lay the rest on the last panel."""
@@ -73,6 +80,9 @@ class Panels:
         """Parts with hulls that take so much of a panel are as likely to go as not."""
         self.workers = max(1, workers)
         self.tries: dict[Mix, Try] = {}
+        self.shortening: tuple[list[Mix], Mix, Try] | None = None
+        """The panels, the rest that they leave, and the engine at work on it."""
+        self.vain: Counter[Mix] = Counter()
 
     @property
     def order(self) -> Mix:
@@ -89,25 +99,32 @@ class Panels:
             self.put_together(told)
             while time.time() < end and any(self.rest):
                 self.start_tries(seconds)
-                if not self.tries:
+                if not self.tries and not self.shortening:
                     break
                 if self.gather():
                     self.put_together(told)
+                if self.gather_shorter():
+                    told()
                 time.sleep(PAUSE)
         except KeyboardInterrupt:
             return True
         finally:
-            for one in self.tries.values():
+            for one in (*self.tries.values(), *([self.shortening[2]] if self.shortening else [])):
                 one.end()
         return False
 
     def start_tries(self, seconds: float) -> None:
         seconds = min(seconds, self.end - time.time())
-        while seconds >= 1 and len(self.tries) < self.workers and (mix := self.proposed()):
-            kinds = tuple(replace(kind, demand=count) for kind, count in zip(self.kinds, mix, strict=True))
+        while seconds >= 1 and len(self.tries) + bool(self.shortening) < self.workers:
+            mix = self.proposed()
+            if mix is None or self.chance(mix) < LEAST_CHANCE:
+                if self.start_shortening(seconds):
+                    continue
+            if mix is None:
+                break
             seed = self.random.randrange(1, 10**6)
-            strip = Strip(kinds, self.panel, self.gap, is_upright=self.is_wide == (self.failed[mix] % 3 != 2))
-            self.tries[mix] = Try(strip, seconds, seed)
+            strip = self.strip_of(mix, self.is_wide == (self.failed[mix] % 3 != 2))
+            self.tries[mix] = Try(strip, seconds, seed, strip.length)
 
     @property
     def is_wide(self) -> bool:
@@ -129,6 +146,46 @@ class Panels:
                 self.failed[mix] += 1
                 self.excess[mix] = min(one.excess, self.excess.get(mix, inf))
         return is_new
+
+    # The last panel
+
+    def start_shortening(self, seconds: float) -> bool:
+        """Have the engine lay the rest in less length, or another rest that panels nearly as full would leave."""
+        if self.shortening or not self.is_last_laid:
+            return False
+        ways = [
+            (self.mixes, self.rest),
+            *self.pool.nearly_as_full(self.mixes, self.rest, self.panel.area * MOST_LOSS),
+        ]
+        ways = [(panels, rest) for panels, rest in ways if self.vain[rest] < MOST_SHORTENED]
+        if not ways:
+            return False
+        panels, rest = min(ways, key=lambda way: self.vain[way[1]])
+        seed = self.random.randrange(1, 10**6)
+        self.shortening = panels, rest, Try(self.strip_of(rest), seconds, seed)
+        return True
+
+    def gather_shorter(self) -> bool:
+        """Take in the lay of a rest that is over; whether the last panel became shorter by it."""
+        if self.shortening is None or not self.shortening[2].is_over:
+            return False
+        panels, rest, one = self.shortening
+        self.shortening = None
+        spots, known = one.found(), self.rests.get(rest)
+        is_gain = bool(spots) and (known is None or self.length_of(spots) < self.length_of(known))
+        self.vain[rest] = 0 if is_gain and rest == self.rest else self.vain[rest] + 1
+        if not is_gain:
+            return False
+        now = self.length_of(self.last)
+        self.rests[rest] = spots
+        if self.length_of(spots) >= now or len(panels) != len(self.mixes):
+            return False
+        self.mixes, self.rest = panels, rest
+        return True
+
+    def strip_of(self, mix: Mix, is_upright: bool = False) -> Strip:
+        kinds = tuple(replace(kind, demand=count) for kind, count in zip(self.kinds, mix, strict=True))
+        return Strip(kinds, self.panel, self.gap, is_upright)
 
     # What to ask for
 
@@ -254,8 +311,7 @@ class Panels:
 
     def shorten_last(self, seconds: float, seed: int, tell: Callable[[float], None]) -> bool:
         """Lay the rest in the least length that the engine finds; whether Ctrl-C ended it sooner."""
-        kinds = tuple(replace(kind, demand=count) for kind, count in zip(self.kinds, self.rest, strict=True))
-        strip = Strip(kinds, self.panel, self.gap)
+        strip = self.strip_of(self.rest)
         spots, was_stopped = lay_on_strip(strip, seconds, seed, self.workers, tell)
         if spots and strip.reach(spots) < strip.reach(self.last):
             self.rests[self.rest] = spots

@@ -126,11 +126,14 @@ def lay_on_strip(
 
 
 class Try:
-    """The engine is asked, beside whatever else is done, whether all parts of a strip go on its sheet."""
+    """The engine is asked, beside whatever else is done, whether all parts of a strip go on its sheet.
 
-    def __init__(self, strip: Strip, seconds: float, seed: int) -> None:
+    It ends as soon as they lie in no more than `enough`; without, it goes on to make the strip shorter.
+    """
+
+    def __init__(self, strip: Strip, seconds: float, seed: int, enough: float | None = None) -> None:
         self.strip = strip
-        self.process = _started(strip.task(seconds, seed, 1, strip.length))
+        self.process = _started(strip.task(seconds, seed, 1, enough))
         self.excess = inf
         """By what part of its length the strip was too long at least."""
         self.latest = time.monotonic() + seconds + OVERRUN

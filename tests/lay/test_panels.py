@@ -75,12 +75,56 @@ def test_one_good_mix_serves_all_panels_at_once() -> None:
     assert sorted(best) == [(0, 0), (3, 3), (3, 3), (3, 3), (3, 3)]
 
 
+@settings(max_examples=20, deadline=None)
+@given(st.integers(0, 10**6))
+def test_panels_nearly_as_full_leave_what_they_do_not_hold(seed: int) -> None:
+    """All such ways to change one panel are found, each rest once, and those that lose least come first."""
+    random = Random(seed)
+    pool = pool_of(KINDS, *((random.randrange(4), random.randrange(4)) for _ in range(6)))
+    now, rest, loss = [random.choice(list(pool.known)) for _ in range(3)], (1, 2), pool.area((1, 1)) + 1.0
+    order = [sum(counts) for counts in zip(*now, rest, strict=True)]
+    ways = pool.nearly_as_full(now, rest, loss)
+    lost = [sum(map(pool.area, now)) - sum(map(pool.area, panels)) for panels, _ in ways]
+    assert lost == sorted(lost) and max(lost, default=0.0) <= loss
+    for panels, left in ways:
+        assert [sum(counts) for counts in zip(*panels, left, strict=True)] == order and min(left) >= 0
+    rests = {
+        tuple(a + b - c for a, b, c in zip(rest, old, new, strict=True))
+        for old, new in product(now, pool.known)
+        if pool.area(old) - pool.area(new) <= loss
+    }
+    assert sorted(left for _, left in ways) == sorted(left for left in rests - {rest} if min(left) >= 0)
+
+
+def test_the_rest_or_one_like_it_is_laid_in_less_length(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A hook and a disc come to lie one over the other; and two discs, which another mix leaves, reach less far."""
+    monkeypatch.setattr(panels, "MOST_SHORTENED", 1)
+    pool = pool_of(KINDS, (6, 0))
+    both = Panels(
+        KINDS, PANEL, 2.0, [spots((5, 1))], (1, 1), (Spot(0, 0.0, 5.0, 5.0), Spot(1, 0.0, 120.0, 20.0)), pool=pool,
+        seed=1, workers=1,
+    )  # fmt: skip
+    lengths = [both.length_of(both.last)]
+    while both.start_shortening(1.0):
+        assert both.shortening is not None
+        both.shortening[2].process.wait()
+        if both.gather_shorter():
+            lengths.append(both.length_of(both.last))
+    assert lengths == sorted(lengths, reverse=True) and lengths[-1] == pytest.approx(5 + 28 + 5, abs=0.5)
+    assert (both.mixes, both.rest) == ([(6, 0)], (0, 2))
+
+
+def test_without_a_last_panel_there_is_nothing_to_shorten() -> None:
+    both = Panels(KINDS, PANEL, 2.0, [spots((2, 1))], (0, 2), (), pool=Mixes(KINDS), seed=1, workers=1)
+    assert not both.start_shortening(2.0) and both.shortening is None
+
+
 @pytest.mark.parametrize("is_upright", [False, True])
 def test_what_the_engine_lays_on_a_panel_is_true(is_upright: bool) -> None:
     """Our judge is asked by `found`, and again here; the panel has a margin that is not the gap."""
     kinds = tuple(replace(one, demand=count) for one, count in zip(KINDS, (3, 3), strict=True))
     asked = Strip(kinds, PANEL, 2.0, is_upright)
-    one = Try(asked, 5.0, 1)
+    one = Try(asked, 5.0, 1, asked.length)
     one.process.wait()
     found = one.found()
     lay = Lay(kinds, (LaidSheet(PANEL, found),), 2.0, 1)
