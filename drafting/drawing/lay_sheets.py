@@ -1,10 +1,11 @@
 """A lay as drawings: each sheet of stock reduced to a handy paper, and as pieces that print at true size.
 
-On the reduced drawing a part is told by its name where that goes in, else by the number that the notes explain.
+On the reduced drawing a part is told by a number that the notes explain.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, radians, sin
@@ -13,11 +14,11 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.assembly import assemble, make_base
 from drafting.drawing.footer import FooterFacts
 from drafting.drawing.hatching import GLUED, SKIVED, hatched
-from drafting.drawing.lettering import natural_width
+from drafting.drawing.lay_numbers import Numbers
 from drafting.drawing.lines import CUT, GUIDE, STOCK, SYMMETRY, LineKind
 from drafting.drawing.lists.amounts import area_words
 from drafting.drawing.machine.layers import LAYERS
-from drafting.drawing.marks import ORIGIN, Drawing, Group, Lettering, Mark, Stroke, kinds_in
+from drafting.drawing.marks import ORIGIN, Drawing, Group, Mark, Stroke, kinds_in
 from drafting.drawing.scales import reductions, scale_words
 from drafting.drawing.sheets import HANDY_SHEETS, own_sheet
 from drafting.drawing.title_block import TitleFacts
@@ -25,13 +26,12 @@ from drafting.geometry.curves import box
 from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.lay.kinds import Kind
 from drafting.lay.lays import LaidSheet, Lay, Spot, bare_of, beside_parts, corners_of, room_in, true_ring
 from drafting.lay.sheets import Sheet
 from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece
 
 MOST_REDUCED = 1000
-HEIGHTS = (3.5, 2.5, 1.8)
-"""Of names and numbers on parts, in mm on paper."""
 
 
 def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
@@ -41,7 +41,15 @@ def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
         view = lay_view(lay, laid, 1 / reduction)
         bounds = view.bounds
         assert bounds is not None
-        base = make_base(FooterFacts(kinds_in([view]), "Lengths in mm.", False, _notes(lay, laid)), False)
+        base = make_base(
+            FooterFacts(
+                kinds_in([view]),
+                "Lengths in mm.",
+                False,
+                _notes(lay, laid, Numbers(lay, laid, 1 / reduction)),
+            ),
+            False,
+        )
         for paper in HANDY_SHEETS:
             room = base.room_in(paper)
             if bounds.width <= room.width and bounds.height <= room.height:
@@ -60,8 +68,10 @@ def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
 
 def lay_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
     """The sheet with its defects and zones, and the parts on it."""
-    parts = [_part(lay, spot, n, scale) for n, spot in enumerate(laid.spots)]
-    return Group("lay", laid.sheet.name, (_stock_view(lay, laid, scale), *parts))
+    numbers = Numbers(lay, laid, scale)
+    parts = [_part(lay, spot, n, numbers) for n, spot in enumerate(laid.spots)]
+    stock = _stock_view(lay, laid, scale)
+    return Group("lay", laid.sheet.name, (stock, *parts, *numbers.on_leaders(list(stock.strokes))))
 
 
 def _stock_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:
@@ -109,34 +119,23 @@ def _polyline(kind: LineKind, corners: Sequence[tuple[float, float]], scale: flo
     return Stroke(kind, Path([Line(one, other) for one, other in pairwise(points)]))
 
 
-def _part(lay: Lay, spot: Spot, number: int, scale: float) -> Group:
-    kind = lay.kinds[spot.kind]
-    ring = true_ring(kind, spot).scaled(scale, ORIGIN)
-    words = _words(lay, spot, scale)
-    title = f"{kind.name}{', turned over' if kind.is_turned_over else ''}"
-    return Group("part", f"part {number + 1}", (Stroke(CUT, ring), *words), title=title)
+def _part(lay: Lay, spot: Spot, number: int, numbers: Numbers) -> Group:
+    ring = true_ring(lay.kinds[spot.kind], spot).scaled(numbers.scale, ORIGIN)
+    marks: tuple[Mark, ...] = (Stroke(CUT, ring), *numbers.on_part(spot))
+    return Group("part", f"part {number + 1}", marks, title=_called(lay.kinds[spot.kind]))
 
 
-def _words(lay: Lay, spot: Spot, scale: float) -> Iterator[Lettering]:
-    """The number of the part's kind in the roomiest place on it, as high as goes in."""
-    x, y, radius = room_in(lay.polygon(spot))
-    text = str(spot.kind + 1)
-    for height in HEIGHTS:
-        if (height**2 + natural_width(text, height) ** 2) ** 0.5 / 2 < radius * scale:
-            at = Point(x * scale, y * scale - height / 2)
-            yield Lettering(text, at, height, "middle", use="label")
-            return
+def _called(kind: Kind) -> str:
+    return f"{kind.name}{', turned over' if kind.is_turned_over else ''}"
 
 
-def _notes(lay: Lay, laid: LaidSheet) -> tuple[str, ...]:
+def _notes(lay: Lay, laid: LaidSheet, numbers: Numbers) -> tuple[str, ...]:
     """What the numbers mean, and how much of the sheet is used."""
-    counts = {number: 0 for number in range(len(lay.kinds))}
-    for spot in laid.spots:
-        counts[spot.kind] += 1
+    counts = Counter(spot.kind for spot in laid.spots)
     kinds = [
-        f"{number + 1}: {count} {lay.kinds[number].name}{', turned over' if lay.kinds[number].is_turned_over else ''}"
-        for number, count in counts.items()
-        if count
+        f"{number + 1}{', without a number' if number == numbers.without else ''}: {counts[number]} {_called(kind)}"
+        for number, kind in enumerate(lay.kinds)
+        if counts[number]
     ]
     used = lay.area_on(laid)
     share = f"Parts take {area_words(used)}: {100 * used / lay.gross_area(laid):.1f} % of the sheet"
@@ -153,8 +152,9 @@ def _zone_words(sheet: Sheet) -> Iterator[str]:
         "hatched closely: defects": sheet.defect_rings,
         "hatched widely, the other way: poor zones": sheet.poor_rings,
         "within a guide and not hatched: firm zones": sheet.firm_rings,
+        "center line: along the backbone": sheet.kind == "hide" and sheet.backbone is not None,
     }
-    words = "; ".join(words for words, rings in said.items() if rings)
+    words = "; ".join(words for words, is_there in said.items() if is_there)
     if words:
         yield f"{words.capitalize()}."
 

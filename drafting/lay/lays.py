@@ -28,6 +28,8 @@ LEAST_LEFTOVER = 40.0
 
 GRID = 15
 """So many places across and up are tried for words."""
+ROOMY = 0.9
+"""As a part of the room at the roomiest place."""
 
 
 @dataclass(frozen=True)
@@ -159,12 +161,13 @@ def true_ring(kind: Kind, spot: Spot) -> Ring:
 
 
 def room_in(part: Polygon) -> tuple[float, float, float]:
-    """A place well inside, and how far it is from the edge, for words: the best of a grid of places."""
+    """A place well inside, and how far it is from the edge, for words: of the roomy places of a grid the middle one."""
     low_x, low_y, high_x, high_y = part.bounds
     across, up = np.linspace(low_x, high_x, GRID + 2)[1:-1], np.linspace(low_y, high_y, GRID + 2)[1:-1]
     places = shapely.points(*(axis.ravel() for axis in np.meshgrid(across, up)))
     off = np.where(shapely.contains(part, places), shapely.distance(part.boundary, places), 0.0)
-    best = int(off.argmax())
+    roomy = np.flatnonzero(off >= ROOMY * off.max())
+    best = roomy[int(shapely.distance(places[roomy], part.centroid).argmin())]
     place = places[best] if off[best] > 0 else part.representative_point()
     return float(place.x), float(place.y), float(part.boundary.distance(place))
 

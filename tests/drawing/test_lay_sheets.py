@@ -6,7 +6,9 @@ from shapely import LineString, unary_union
 
 from drafting.drawing.lay_sheets import lay_as_placed, lay_cut, lay_drawing
 from drafting.drawing.lines import CUT, GUIDE, HATCH
+from drafting.drawing.marks import Drawing
 from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
+from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import box, circle
 from drafting.geometry.point import Point
 from drafting.lay import LaidSheet, Lay, Sheet, Spot
@@ -33,6 +35,54 @@ def test_every_part_is_drawn_once_with_its_number() -> None:
     assert all(next(group.strokes).kind == CUT for group in parts)
     words = " ".join(lettering.text for lettering in drawing.letterings)
     assert "1: 2 flap; 2: 1 lining." in words and "poor zones" in words and "firm zones" in words
+
+
+SMALL = (
+    kind(rectangle(100, 60), 2, "pad"), kind(rectangle(30, 3), 3, "tab"), kind(rectangle(25, 3), 2, "keeper"),
+)  # fmt: skip
+PADS = tuple(Spot(0, 0.0, 20.0 + 102.0 * n, 20.0) for n in range(2))
+TABS = tuple(Spot(1, 0.0, 30.0, 90.0 + 5.0 * n) for n in range(3))
+KEEPERS = tuple(Spot(2, 0.0, 62.0, 90.0 + 5.0 * n) for n in range(2))
+
+
+def small_parts(*spots: Spot) -> tuple[Drawing, str]:
+    """A drawing at 1:2, and its words."""
+    drawing = lay_drawing(Lay(SMALL, (LaidSheet(HIDE, spots),), 2.0, seed=1), 0, "Choir folders")
+    return drawing, " ".join(lettering.text for lettering in drawing.letterings)
+
+
+def test_small_parts_of_one_kind_go_without_a_number_and_the_notes_say_so() -> None:
+    drawing, words = small_parts(*PADS, *TABS)
+    assert [[one.text for one in group.letterings] for group in drawing.find("part")] == [
+        ["1"],
+        ["1"],
+        [],
+        [],
+        [],
+    ]
+    assert not drawing.find("note") and "1: 2 pad; 2, without a number: 3 tab." in words
+
+
+def test_small_parts_of_other_kinds_have_their_number_beside_them() -> None:
+    """On bare leather or beside it, with a leader that ends on the part."""
+    drawing, words = small_parts(*PADS, *TABS, *KEEPERS)
+    assert "2, without a number: 3 tab; 3: 2 keeper." in words
+    shapes = [next(group.strokes).way.bounds for group in drawing.find("part")]
+    notes = drawing.find("note")
+    assert [next(note.letterings).text for note in notes] == ["3", "3"]
+    boxes = [Bounds.around(next(note.letterings).corners) for note in notes]
+    for note, words_box, part in zip(notes, boxes, shapes[-2:], strict=True):
+        assert not any(words_box.overlaps(shape) for shape in shapes)
+        leader = next(stroke.way for stroke in note.strokes if not stroke.is_filled)
+        assert part.grown(0.01).contains(leader.end)
+    assert not boxes[0].overlaps(boxes[1])
+
+
+def test_among_many_small_parts_each_of_the_rarer_kind_is_told() -> None:
+    tabs = tuple(Spot(1, 0.0, 30.0 + 32.0 * (n % 6), 20.0 + 5.0 * (n // 6)) for n in range(30))
+    keepers = tuple(Spot(2, 0.0, 30.0 + 27.0 * (n % 6), 100.0) for n in range(6))
+    drawing, _ = small_parts(*tabs, *keepers)
+    assert len(drawing.find("note")) == len(keepers)
 
 
 def test_lines_of_zones_stop_at_the_parts() -> None:

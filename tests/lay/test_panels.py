@@ -84,10 +84,10 @@ def test_panels_nearly_as_full_leave_what_they_do_not_hold(seed: int) -> None:
     now, rest, loss = [random.choice(list(pool.known)) for _ in range(3)], (1, 2), pool.area((1, 1)) + 1.0
     order = [sum(counts) for counts in zip(*now, rest, strict=True)]
     ways = pool.nearly_as_full(now, rest, loss)
-    lost = [sum(map(pool.area, now)) - sum(map(pool.area, panels)) for panels, _ in ways]
+    lost = [sum(map(pool.area, now)) - sum(map(pool.area, changed)) for changed, _ in ways]
     assert lost == sorted(lost) and max(lost, default=0.0) <= loss
-    for panels, left in ways:
-        assert [sum(counts) for counts in zip(*panels, left, strict=True)] == order and min(left) >= 0
+    for changed, left in ways:
+        assert [sum(counts) for counts in zip(*changed, left, strict=True)] == order and min(left) >= 0
     rests = {
         tuple(a + b - c for a, b, c in zip(rest, old, new, strict=True))
         for old, new in product(now, pool.known)
