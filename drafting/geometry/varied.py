@@ -284,15 +284,16 @@ def both_ways(parted: Parted, work: Callable[[], Any]) -> Any:
     others = ~parted.ones if only is None else ~parted.ones & only
     if not (ones.any() and others.any()):
         raise parted
-    with _asking(ones):
+    with asking(ones):
         first = work()
-    with _asking(others):
+    with asking(others):
         second = work()
     return _put_together((first, second), numpy.where(ones, 0, 1))
 
 
 @contextmanager
-def _asking(only: Array | None) -> Iterator[None]:
+def asking(only: Array | None) -> Iterator[None]:
+    """Around what is asked of some sizes only, or of all."""
     before, how = _only[0], maths._for_all[0]
     _only[0], maths._for_all[0] = only, _kept_of_all
     try:
@@ -302,7 +303,7 @@ def _asking(only: Array | None) -> Iterator[None]:
 
 
 def _kept_of_all(function: Callable[[Any], Any], instance: Any) -> Any:
-    with _asking(None):
+    with asking(None):
         return function(instance)
 
 

@@ -6,7 +6,7 @@ values. Only what is computed by a caller's function, and what reads a path, is 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 from contextlib import suppress
 from typing import Any
 
@@ -38,11 +38,11 @@ def equation_value(layout: Layout, equation: Equation, values: Values) -> float:
     """Zero where the fact holds, and smooth about there."""
     if equation.form is EQUATION:
         assert equation.left is not None
-        return float(equation.left.function(*[values[slot] for slot in equation.left.inputs]))
+        return math.plain_number(equation.left.function(*[values[slot] for slot in equation.left.inputs]))
     if equation.objects:
         return _path_value(equation, values)
     function, _ = VALUES[equation.form.name]
-    return float(function(*_arguments(equation, values)))
+    return math.plain_number(function(*_arguments(equation, values)))
 
 
 def equation_values(equation: Equation, values: Values) -> Any:
@@ -54,13 +54,16 @@ def equation_values(equation: Equation, values: Values) -> Any:
     return function(*_arguments(equation, values))
 
 
-def equation_slopes(layout: Layout, equation: Equation, values: Values) -> Slopes:
-    """By each slot of a number the equation reads; a path it reads is traced back to numbers."""
+def equation_slopes(
+    layout: Layout, equation: Equation, values: Values, moving: Container[int] | None = None
+) -> Slopes:
+    """By each slot of a number the equation reads; a path it reads is traced back to numbers, of which only those that
+    are `moving` are tried where that is said."""
     if equation.form is EQUATION:
         assert equation.left is not None
         return formula_slopes(layout, equation.left, values)
     if equation.objects:
-        return _path_slopes(layout, equation, values)
+        return _path_slopes(layout, equation, values, moving)
     _, function = VALUES[equation.form.name]
     partials = function(*_arguments(equation, values))
     slopes: Slopes = {}
@@ -107,10 +110,12 @@ def _path_value(equation: Equation, values: Values, leg_index: int | None = None
     if center is None:
         return math.inf
     if name == "tangent":
-        return float(((x - qx) * (x - center.x) + (y - qy) * (y - center.y)) / math.hypot(x - qx, y - qy))
+        return math.plain_number(
+            ((x - qx) * (x - center.x) + (y - qy) * (y - center.y)) / math.hypot(x - qx, y - qy)
+        )
     way_x, way_y = qx - x, qy - y
     off = (way_x * (center.y - y) - way_y * (center.x - x)) / math.hypot(way_x, way_y)
-    return float(abs(off) - getattr(leg, "radius", 0.0))
+    return math.plain_number(abs(off) - getattr(leg, "radius", 0.0))
 
 
 def _leg_of(equation: Equation, values: Values) -> int:
@@ -125,10 +130,10 @@ def _leg_of(equation: Equation, values: Values) -> int:
     return min(offs)[1] if offs else 0
 
 
-def _path_slopes(layout: Layout, equation: Equation, values: Values) -> Slopes:
+def _path_slopes(layout: Layout, equation: Equation, values: Values, moving: Container[int] | None) -> Slopes:
     """By small steps of every number the path is made from, the leg staying the same one."""
     index = _leg_of(equation, values)
-    sources = numbers_behind(layout, equation.reads)
+    sources = _moving(numbers_behind(layout, equation.reads), moving)
     chain = _chain(layout, equation.objects)
 
     def value() -> float:
@@ -148,7 +153,7 @@ def _by_steps(
     slopes: Slopes = {}
     for source in sources:
         here = values[source]
-        step = STEP * max(1.0, abs(here) * 1e-3)
+        step = STEP * math.most(1.0, abs(here) * 1e-3)
         found: list[tuple[float, float]] = []
         for moved in (here - step, here + step, here):
             if len(found) < 2:
@@ -215,20 +220,24 @@ def _compute(node: ComputedNode, values: Values) -> None:
     ComputedStep(node).run(values)
 
 
-def node_slopes(layout: Layout, slot: int, values: Values) -> Slopes:
-    """How fast a computed number changes with the numbers behind it."""
+def node_slopes(layout: Layout, slot: int, values: Values, moving: Container[int] | None = None) -> Slopes:
+    """How fast a computed number changes with the numbers behind it, or with those of them that are `moving`."""
     node = layout.transits[layout.transit_of[slot]]
     if isinstance(node, FormulaNode):
         return formula_slopes(layout, node, values)
-    sources = numbers_behind(layout, [item for one in node.inputs for item in _flat(one)])
+    sources = _moving(numbers_behind(layout, [item for one in node.inputs for item in _flat(one)]), moving)
     chain = _chain(layout, [node.output])
 
     def value() -> float:
         for one in chain:
             _compute(one, values)
-        return float(values[slot])
+        return math.plain_number(values[slot])
 
     return _by_steps(values, sources, chain, value)
+
+
+def _moving(slots: Sequence[int], moving: Container[int] | None) -> Sequence[int]:
+    return slots if moving is None else [slot for slot in slots if slot in moving]
 
 
 def _flat(item: int | tuple[int, int]) -> tuple[int, ...]:

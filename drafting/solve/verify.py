@@ -51,7 +51,7 @@ def is_kept(equation: Equation, values: Values, slack: float = 1.0) -> bool:
 
 def allowance(equation: Equation, values: Values) -> float:
     numbers = (values[slot] for slot in equation.reads)
-    largest: float = max([1.0, *(abs(number) for number in numbers if hasattr(number, "__abs__"))])
+    largest = math.most(1.0, *(abs(number) for number in numbers if hasattr(number, "__abs__")))
     if not equation.objects:
         return EXACT + ROUNDING * largest
     largest = max([largest, *(_reach(leg) for leg in legs_of(values[equation.objects[0]]))])

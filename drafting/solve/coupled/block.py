@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from drafting.geometry.maths import NotOneNumber, varies
 from drafting.solve.coupled.bodies import Body, find_body, frame_numbers, frames
 from drafting.solve.coupled.closing_in import Root, all_roots
 from drafting.solve.coupled.corners import Triangles
@@ -134,6 +135,8 @@ class CoupledBlock(Block):
         tracer = Tracer(
             self.layout, self._torn, self.part.unknowns, values, self._works_on_arrays, self.filters
         )
+        if any(varies(values[slot]) for slot in self.inputs):
+            return self._places_together(tracer, values, remarks)
         roots, nearest = all_roots(tracer)
         remarks.n_places = len(distinct_places([root.numbers for root in roots]))
         places = self._proved(self._chosen(roots, values, remarks), values, remarks)
@@ -142,6 +145,17 @@ class CoupledBlock(Block):
             fault.missed = self._torn.closing
             fault.findings = self._beyond_range(tracer, values)
             raise fault
+        return places
+
+    def _places_together(self, tracer: Tracer, values: Values, remarks: Remarks) -> list[tuple[float, ...]]:
+        """The same in many sizes at once; NotOneNumber where each is to be told what is wrong."""
+        from drafting.solve.coupled.together import roots_together
+
+        roots = roots_together(tracer)
+        remarks.n_places = len(distinct_places([root.numbers for root in roots]))
+        places = self._proved(self._chosen(roots, values, remarks), values, remarks)
+        if not places:
+            raise NotOneNumber
         return places
 
     def _beyond_range(self, tracer: Tracer, values: Values) -> list[Finding]:

@@ -13,7 +13,7 @@ import numpy
 
 from drafting.records import dataclass
 from drafting.solve.coupled.tearing import Walk
-from drafting.solve.coupled.tracing import Branch, Trace, Tracer, sampled
+from drafting.solve.coupled.tracing import Ask, Branch, Search, Trace, Tracer, sampled
 from drafting.solve.steps import Unsolved
 from drafting.solve.verify import is_kept, misfit
 
@@ -39,28 +39,31 @@ class Root:
 
 def all_roots(tracer: Tracer) -> tuple[list[Root], float]:
     """Every solution that the walks meet, and the smallest amount by which the closing equation was missed."""
+    return tracer.answered(search_roots(tracer))
+
+
+def search_roots(tracer: Tracer) -> Search[tuple[list[Root], float]]:
     roots: list[Root] = []
     nearest = math.inf
-    for walk in tracer.torn.walks(tracer.values):
-        traces = sampled(tracer, walk)
+    for walk in tracer.walks:
+        traces = yield from sampled(tracer, walk)
         for branch in traces:
             if _holds_always(tracer, walk, branch, traces[branch]):
                 continue
-            trace = _with_ends(tracer, walk, branch, traces)
-            found = _roots_on_branch(tracer, walk, branch, trace)
-            roots += found
-            if not roots:
-                nearest = min(nearest, _least_miss(tracer, walk, branch, trace))
+            trace = yield from _with_ends(walk, branch, traces)
+            roots += yield from _roots_on_branch(tracer, walk, branch, trace)
+            if not roots and tracer.tells_misses:
+                nearest = min(nearest, (yield from _least_miss(tracer, walk, branch, trace)))
     return roots, nearest
 
 
-def _least_miss(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> float:
+def _least_miss(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> Search[float]:
     """The smallest misfit of the closing fact on a branch, in mm."""
     offs = numpy.where(numpy.isnan(trace[1]), math.inf, abs(trace[1]))
     index = int(numpy.argmin(offs))
     if offs[index] == math.inf:
         return math.inf
-    _low_roots(tracer, walk, branch, *_about(trace, index, walk.is_closed), float(trace[1][index]))
+    yield from _low_roots(walk, branch, *_about(trace, index, walk.is_closed), float(trace[1][index]))
     closing = tracer.layout.equations[tracer.torn.closing]
     return abs(misfit(closing, tracer.values))
 
@@ -87,7 +90,7 @@ def _holds_always(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> b
     return True
 
 
-def _with_ends(tracer: Tracer, walk: Walk, branch: Branch, traces: dict[Branch, Trace]) -> Trace:
+def _with_ends(walk: Walk, branch: Branch, traces: dict[Branch, Trace]) -> Search[Trace]:
     """A trace with the places added where the branch begins and ends, for there it may still cross nought."""
     parameters, offs = traces[branch]
     is_there = ~numpy.isnan(offs)
@@ -95,9 +98,10 @@ def _with_ends(tracer: Tracer, walk: Walk, branch: Branch, traces: dict[Branch, 
         inside, outside = (index, index + 1) if is_there[index] else (index + 1, index)
         if not _safely_one_sided(branch, traces, inside, 2 * inside - outside):
             ends = float(traces[branch][0][inside]), float(traces[branch][0][outside])
-            parameter = _end_of_branch(tracer, walk, branch, *ends)
+            parameter = yield from _end_of_branch(walk, branch, *ends)
+            off, _ = yield Ask(walk, branch, parameter)
             parameters = numpy.insert(parameters, index + 1, parameter)
-            offs = numpy.insert(offs, index + 1, tracer.off(walk, branch, parameter))
+            offs = numpy.insert(offs, index + 1, off)
     return parameters, offs
 
 
@@ -122,11 +126,11 @@ def _safely_one_sided(branch: Branch, traces: dict[Branch, Trace], inside: int, 
     return False
 
 
-def _end_of_branch(tracer: Tracer, walk: Walk, branch: Branch, inside: float, outside: float) -> float:
+def _end_of_branch(walk: Walk, branch: Branch, inside: float, outside: float) -> Search[float]:
     """The last place on a branch, by halving."""
     for _ in range(40):
         middle = (inside + outside) / 2
-        off = tracer.off(walk, branch, middle)
+        off, _ = yield Ask(walk, branch, middle)
         if off == off:
             inside = middle
         else:
@@ -134,11 +138,11 @@ def _end_of_branch(tracer: Tracer, walk: Walk, branch: Branch, inside: float, ou
     return inside
 
 
-def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> list[Root]:
+def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -> Search[list[Root]]:
     parameters, offs = trace
     roots: list[Root] = []
     for index in numpy.flatnonzero(offs[:-1] * offs[1:] < 0.0).tolist():
-        roots.append(_crossed(tracer, walk, branch, trace, index))
+        roots.append((yield from _crossed(tracer, walk, branch, trace, index)))
     amounts = numpy.concatenate(([math.inf], numpy.where(numpy.isnan(offs), math.inf, abs(offs)), [math.inf]))
     here = amounts[1:-1]
     nought = AT_NOUGHT * float(numpy.max(here, where=here < math.inf, initial=0.0))
@@ -146,30 +150,29 @@ def _roots_on_branch(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace) -
         (here <= amounts[:-2]) & (here <= amounts[2:]) & (here < math.inf)
     ).tolist():
         if here[index] <= nought:
-            roots.append(_root_at(tracer, walk, branch, float(parameters[index])))
+            roots.append((yield from _root_at(walk, branch, float(parameters[index]))))
         elif _is_low(offs.tolist(), index, walk.is_closed):
-            roots += _low_roots(
-                tracer, walk, branch, *_about(trace, index, walk.is_closed), float(offs[index])
-            )
+            about = _about(trace, index, walk.is_closed)
+            roots += yield from _low_roots(walk, branch, *about, float(offs[index]))
     return roots
 
 
-def _crossed(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace, index: int) -> Root:
+def _crossed(tracer: Tracer, walk: Walk, branch: Branch, trace: Trace, index: int) -> Search[Root]:
     """The solution between two places of a trace: nearly, by a curve through four places, when that comes close
     enough."""
     parameters, offs = (column[max(index - 1, 0) : index + 3].tolist() for column in trace)
     at = min(index, 1)
     ends = parameters[at], offs[at], parameters[at + 1], offs[at + 1]
 
-    def exact() -> tuple[float, ...]:
-        return _root_at(tracer, walk, branch, _crossing(tracer, walk, branch, *ends)).numbers
+    def exactly() -> Search[Root]:
+        return (yield from _root_at(walk, branch, (yield from _crossing(walk, branch, *ends))))
 
     guess = _inverse_curve(parameters, offs)
     if guess is not None and parameters[at] <= guess <= parameters[at + 1]:
-        off = tracer.off(walk, branch, guess)
+        off, numbers = yield Ask(walk, branch, guess)
         if abs(off) <= CLOSE * (abs(ends[1]) + abs(ends[3])):
-            return Root(tracer.numbers(), exact)
-    return Root(exact())
+            return Root(numbers, lambda: tracer.answered(exactly()).numbers)
+    return (yield from exactly())
 
 
 def _inverse_curve(parameters: list[float], offs: list[float]) -> float | None:
@@ -221,8 +224,8 @@ def _is_low(offs: list[float], index: int, is_closed: bool) -> bool:
 
 
 def _low_roots(
-    tracer: Tracer, walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
-) -> list[Root]:
+    walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
+) -> Search[list[Root]]:
     """Where the closing equation comes near nought without crossing: two solutions, one that touches, or none."""
     sign = 1.0 if off > 0 else -1.0
     best, best_off = middle, abs(off)
@@ -230,7 +233,7 @@ def _low_roots(
         if high - low < 1e-13 * (1 + abs(best)):
             break
         for parameter in ((low + best) / 2, (best + high) / 2):
-            trial = tracer.off(walk, branch, parameter)
+            trial, _ = yield Ask(walk, branch, parameter)
             if trial != trial:
                 if parameter < best:
                     low = parameter
@@ -238,7 +241,7 @@ def _low_roots(
                     high = parameter
                 continue
             if trial * sign < 0:
-                return _two_crossings(tracer, walk, branch, low, parameter, high, trial)
+                return (yield from _two_crossings(walk, branch, low, parameter, high, trial))
             if trial * sign < best_off:
                 low, high = (low, best) if parameter < best else (best, high)
                 best, best_off = parameter, trial * sign
@@ -247,35 +250,33 @@ def _low_roots(
                 low = parameter
             else:
                 high = parameter
-    return [_root_at(tracer, walk, branch, best)] if best_off <= abs(off) else []
+    return [(yield from _root_at(walk, branch, best))] if best_off <= abs(off) else []
 
 
 def _two_crossings(
-    tracer: Tracer, walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
-) -> list[Root]:
+    walk: Walk, branch: Branch, low: float, middle: float, high: float, off: float
+) -> Search[list[Root]]:
     roots = []
     for end in (low, high):
-        end_off = tracer.off(walk, branch, end)
+        end_off, _ = yield Ask(walk, branch, end)
         if end_off * off < 0:
-            parameter = _crossing(tracer, walk, branch, end, end_off, middle, off)
-            roots.append(_root_at(tracer, walk, branch, parameter))
+            parameter = yield from _crossing(walk, branch, end, end_off, middle, off)
+            roots.append((yield from _root_at(walk, branch, parameter)))
     return roots
 
 
-def _root_at(tracer: Tracer, walk: Walk, branch: Branch, parameter: float) -> Root:
-    tracer.off(walk, branch, parameter)
-    return Root(tracer.numbers())
+def _root_at(walk: Walk, branch: Branch, parameter: float) -> Search[Root]:
+    _, numbers = yield Ask(walk, branch, parameter)
+    return Root(numbers)
 
 
-def _crossing(
-    tracer: Tracer, walk: Walk, branch: Branch, a: float, off_a: float, b: float, off_b: float
-) -> float:
+def _crossing(walk: Walk, branch: Branch, a: float, off_a: float, b: float, off_b: float) -> Search[float]:
     """Where the sign changes, by the Illinois rule: a chord that is bent until both ends move."""
     for _ in range(100):
         c = b - off_b * (b - a) / (off_b - off_a)
         if not min(a, b) < c < max(a, b):
             c = (a + b) / 2
-        off = tracer.off(walk, branch, c)
+        off, _ = yield Ask(walk, branch, c)
         if off == 0.0 or off != off:
             return c
         if off * off_b < 0:

@@ -6,10 +6,11 @@ depend on each other there.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
+from functools import partial
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.solve.layout import ComputedNode, Layout
 from drafting.solve.linear import solve
 from drafting.solve.slopes import Slopes, equation_slopes, equation_value, node_slopes
@@ -42,6 +43,9 @@ class Equations:
             if not (isinstance(step, ComputedStep) and slot == step.node.output and self._is_object(slot))
         ]
 
+        self.moving = {*unknowns, *(slot for slot, _ in self.numbers_between)}
+        """What changes with the unknowns; the rest is known from outside."""
+
     def _is_object(self, slot: int) -> bool:
         """A computed value counts as a number when an equation or a formula reads it as one."""
         for equation in self.equations:
@@ -68,9 +72,13 @@ class Equations:
 
     def all_slopes(self, values: Values) -> list[Slopes]:
         """Of each equation, by the unknowns and by all that is known from outside."""
-        inner = self._slopes_between(values)
+        return self._slopes(values, None)
+
+    def _slopes(self, values: Values, moving: Container[int] | None) -> list[Slopes]:
+        inner = self._slopes_between(values, moving)
         return [
-            self.total(equation_slopes(self.layout, equation, values), inner) for equation in self.equations
+            self.total(equation_slopes(self.layout, equation, values, moving), inner)
+            for equation in self.equations
         ]
 
     def rows(self, values: Values) -> tuple[list[list[float]], list[float]]:
@@ -78,7 +86,7 @@ class Equations:
         self.n_looks += 1
         rows: list[list[float]] = []
         right: list[float] = []
-        for equation, slopes in zip(self.equations, self.all_slopes(values), strict=True):
+        for equation, slopes in zip(self.equations, self._slopes(values, self.moving), strict=True):
             row = [slopes.get(slot, 0.0) for slot in self.unknowns]
             length = math.sqrt(sum(slope * slope for slope in row))
             scale = 1 / length if length > 0.0 else 1.0
@@ -86,11 +94,11 @@ class Equations:
             right.append(equation_value(self.layout, equation, values) * scale)
         return rows, right
 
-    def _slopes_between(self, values: Values) -> dict[int, Slopes]:
+    def _slopes_between(self, values: Values, moving: Container[int] | None) -> dict[int, Slopes]:
         """Of each computed number between, by the unknowns."""
         inner: dict[int, Slopes] = {}
         for slot, _ in self.numbers_between:
-            inner[slot] = self.total(node_slopes(self.layout, slot, values), inner)
+            inner[slot] = self.total(node_slopes(self.layout, slot, values, moving), inner)
         return inner
 
     def total(self, slopes: Slopes, inner: dict[int, Slopes]) -> Slopes:
@@ -136,9 +144,13 @@ def ordered_transits(layout: Layout, transits: tuple[int, ...]) -> list[int]:
 
 def polish(equations: Equations, values: Values, numbers: list[float], rounds: int = MOST_ROUNDS) -> bool:
     """Bring `numbers` to the last digit, in place; False when Newton's method does not settle."""
+    if any(math.varies(number) for number in numbers):
+        from drafting.solve.coupled.settling import polish_together
+
+        return polish_together(partial(newton_step, equations, values), numbers, rounds)
     best = math.inf
     for _ in range(rounds):
-        step = _newton_step(equations, values, numbers)
+        step = newton_step(equations, values, numbers)
         if step is None:
             return False
         size = max(abs(part) for part in step)
@@ -156,7 +168,7 @@ def polish(equations: Equations, values: Values, numbers: list[float], rounds: i
     return best < 1e-7
 
 
-def _newton_step(equations: Equations, values: Values, numbers: list[float]) -> list[float] | None:
+def newton_step(equations: Equations, values: Values, numbers: list[float]) -> list[float] | None:
     """None where there is none: equations depend on each other, or are not defined there."""
     if not equations.put_if_defined(values, numbers):
         return None

@@ -7,9 +7,9 @@ at once, else one by one.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from itertools import pairwise
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy
 
@@ -36,6 +36,22 @@ DEEPEST = 4
 """How often a stretch between two places is halved then."""
 
 
+@dataclass(frozen=True)
+class Ask:
+    """A place on a walk to be tried, on one branch or, where none is named, on all."""
+
+    walk: Walk
+    branch: Branch | None
+    parameter: float
+
+
+Found = TypeVar("Found")
+Offs = dict[Branch, float]
+"""How far the closing equation is off on each branch that exists at a place."""
+Search = Generator[Ask, Any, Found]
+"""Asks for one place after the other: each is answered by what `Tracer.answer` gives."""
+
+
 @dataclass
 class Tracer:
     """Follows single branches of a torn block."""
@@ -48,12 +64,36 @@ class Tracer:
     filters: Sequence[Filter] = ()
     """What picks among the solutions."""
 
+    tells_misses: bool = True
+    """Whether by how much a branch without solutions misses is to be known."""
+
+    @property
+    def walks(self) -> Sequence[Walk]:
+        return self.torn.walks(self.values)
+
     def off(self, walk: Walk, branch: Sequence[int], parameter: float) -> float:
         """How far the closing equation is off on a branch; not a number where the branch does not exist."""
         walk.put(self.values, parameter)
         if not self._follow(branch):
             return math.nan
         return self.closing_value()
+
+    def answer(self, ask: Ask) -> Any:
+        """On one branch how far it is off and what the unknowns are there, else the Offs."""
+        if ask.branch is None:
+            ask.walk.put(self.values, ask.parameter)
+            return dict(_all_offs(self))
+        return self.off(ask.walk, ask.branch, ask.parameter), self.numbers()
+
+    def answered(self, search: Search[Found]) -> Found:
+        """What a search finds, each place it asks for being tried at once."""
+        try:
+            ask = next(search)
+            while True:
+                ask = search.send(self.answer(ask))
+        except StopIteration as done:
+            found: Found = done.value
+            return found
 
     def closing_value(self) -> float:
         try:
@@ -79,22 +119,21 @@ class Tracer:
         return tuple(self.values[slot] for slot in self.unknowns)
 
 
-def sampled(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
+def sampled(tracer: Tracer, walk: Walk) -> Search[dict[Branch, Trace]]:
     """For each branch the closing equation at places all over the walk."""
     if tracer.works_on_arrays:
         return _sampled_on_arrays(tracer, walk)
-    return _sampled_one_by_one(tracer, walk)
+    return (yield from _sampled_one_by_one(walk))
 
 
-def _sampled_one_by_one(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
+def _sampled_one_by_one(walk: Walk) -> Search[dict[Branch, Trace]]:
     """Close together only where a trace bends so much that it may hide a crossing between two places: each try may
     draw whole outlines."""
-    looks: dict[float, dict[Branch, float]] = {}
+    looks: dict[float, Offs] = {}
 
-    def look(parameter: float) -> dict[Branch, float]:
+    def look(parameter: float) -> Search[Offs]:
         if parameter not in looks:
-            walk.put(tracer.values, parameter)
-            looks[parameter] = dict(_all_offs(tracer))
+            looks[parameter] = yield Ask(walk, None, parameter)
         return looks[parameter]
 
     places = numpy.linspace(walk.low, walk.high, FIRST_SAMPLES + 1).tolist()
@@ -102,7 +141,8 @@ def _sampled_one_by_one(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     while waiting:
         low, high, depth = waiting.pop()
         middle = (low + high) / 2
-        if not _is_plain(look(low), look(middle), look(high)) and depth < DEEPEST:
+        before, here, after = (yield from look(low)), (yield from look(middle)), (yield from look(high))
+        if not _is_plain(before, here, after) and depth < DEEPEST:
             waiting += [(low, middle, depth + 1), (middle, high, depth + 1)]
     parameters = sorted(looks)
     branches = sorted({branch for offs in looks.values() for branch in offs})
@@ -112,7 +152,7 @@ def _sampled_one_by_one(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     }
 
 
-def _is_plain(before: dict[Branch, float], here: dict[Branch, float], after: dict[Branch, float]) -> bool:
+def _is_plain(before: Offs, here: Offs, after: Offs) -> bool:
     """Whether every branch is so nearly straight between three places that it crosses nought once or not at all."""
     if before.keys() != after.keys() or before.keys() != here.keys():
         return False
