@@ -41,10 +41,6 @@ class Filter:
     test: Test | None = None
     measure: Measure | None = None
 
-    @property
-    def is_on_arrays(self) -> bool:
-        return self.kind not in ("inside", "outside", "touches")
-
 
 def filter_of_choice(layout: Layout, choice: Choice) -> Filter:
     place = layout.point(choice.point)

@@ -39,7 +39,6 @@ from drafting.solve.verify import verify
 
 if TYPE_CHECKING:
     from drafting.solve.explain import BlockInfo
-    from drafting.solve.many import Columns
 
 MOST_KEPT = 4096
 """Answers of a part of a plan that are kept: some megabytes."""
@@ -141,13 +140,6 @@ class Plan:
         run_steps(self.steps, run)
         verify(self.layout, values, run.bad, set(self.structure.over))
         return run
-
-    def evaluate_many(self, given: Mapping[str, Any], wanted: Iterable[str] | None = None) -> Columns:
-        """Many sizes at once: `given` maps measures to arrays, all of one length. Computed nodes are only run where
-        something hangs on them, or where they are `wanted`."""
-        from drafting.solve.many import evaluate_many
-
-        return evaluate_many(self.structure, self.steps, self._always_bad, given, wanted)
 
     def influence(
         self, key: str, at: Mapping[str, Number] | None = None

@@ -54,6 +54,20 @@ def test_ten_thousand_sizes(benchmark: BenchmarkFixture, name: str) -> None:
     benchmark.extra_info["one by one against with rules"] = round(alone * len(asked) / judged, 1)
 
 
+@pytest.mark.benchmark(group="10,000 bare sizes")
+@pytest.mark.parametrize("name", MOVED)
+def test_ten_thousand_bare_sizes(benchmark: BenchmarkFixture, name: str) -> None:
+    """The time of the processor that `--quick` takes, all in one process."""
+    pattern = drafting.load(f"patterns/{name}.draft")
+    title, measure = (pattern.sizes or (None,))[0], MOVED[name]
+    value = pattern.draft.size(*_given(pattern, title)).drawn.measures[measure]
+    asked = pattern.asked_sizes(title, {measure: f"{value:g}mm..{value + 4:g}mm/0.0004mm"})
+    start = time.process_time()
+    rows = benchmark.pedantic(lambda: list(quick_rows(pattern.draft, asked)), rounds=1)
+    benchmark.extra_info["seconds of one processor"] = round(time.process_time() - start, 2)
+    assert not any(row.is_judged for row in rows)
+
+
 FEW = 24
 
 

@@ -2,36 +2,57 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 import numpy
 import pytest
 
 from drafting.geometry.curves import circle
-from drafting.solve.plan import make_plan
+from drafting.geometry.maths import NotTogether, Parted
+from drafting.geometry.varied import Array, Varied, many_sizes, of_size
+from drafting.model.expressions import Operation
+from drafting.solve.plan import Plan, Solution, make_plan
 from tests.solve.sheets import Sheet, measure, number, plus
 from tests.solve.test_influence import measured_sheet
 
 
-def check(sheet: Sheet, **measures: numpy.ndarray) -> None:
+def lots(plan: Plan, measures: Mapping[str, Array]) -> Iterator[tuple[list[int], Solution | None]]:
+    """The sizes that go one way, by number, and what comes of them; None where they are to be worked out alone."""
+    waiting = [numpy.arange(len(next(iter(measures.values()))))]
+    while waiting:
+        lot = waiting.pop()
+        given: dict[str, Any] = {key: Varied(column[lot]) for key, column in measures.items()}
+        try:
+            with many_sizes():
+                yield lot.tolist(), plan.evaluate(given)
+        except NotTogether:
+            yield lot.tolist(), None
+        except Parted as parted:
+            waiting += [lot[parted.ways == way] for way in numpy.unique(parted.ways)]
+
+
+def check(sheet: Sheet, **measures: Array) -> int:
+    """How many sizes were worked out together, all of them as each is alone."""
     plan = make_plan(sheet)
-    columns = plan.evaluate_many(measures)
-    n_sizes = len(columns.failed)
-    for size in range(n_sizes):
-        alone = plan.evaluate({key: column[size] for key, column in measures.items()})
-        errors = [
-            finding for finding in alone.findings if type(finding).__name__ not in ("NearTouch", "Repeated")
-        ]
-        assert bool(errors) == bool(columns.failed[size])
-        for key, value in alone.values.items():
-            if key not in columns.values:
-                continue
-            column = columns.values[key]
-            if hasattr(value, "x"):
-                together = (column.x[size], column.y[size])
-                assert math.dist(together, (value.x, value.y)) < 1e-9
-            elif not errors:
-                assert column[size] == pytest.approx(value, abs=1e-9)
+    n_together = 0
+    for sizes, solution in lots(plan, measures):
+        for at, size in enumerate(sizes if solution else ()):
+            assert solution is not None
+            expect_same(solution, plan.evaluate({key: column[size] for key, column in measures.items()}), at)
+            n_together += 1
+    return n_together
+
+
+def expect_same(together: Solution, alone: Solution, at: int) -> None:
+    assert [type(finding) for finding in together.findings] == [type(finding) for finding in alone.findings]
+    assert together.values.keys() == alone.values.keys()
+    for key, value in alone.values.items():
+        own = of_size(together.values[key], at)
+        if hasattr(value, "x"):
+            assert own.distance_to(value) < 1e-9
+        elif isinstance(value, float):
+            assert own == pytest.approx(value, abs=1e-9)
 
 
 WIDE = numpy.linspace(20, 130, 23)
@@ -62,10 +83,9 @@ def test_every_kind_of_fact_and_choice() -> None:
     check(sheet, wide=WIDE, share=numpy.linspace(-1, 8, 23), lean=numpy.linspace(5, 30, 23))
 
 
-def test_rings_and_functions_run_size_by_size() -> None:
+def test_rings_and_functions() -> None:
     sheet = measured_sheet()
     sheet.computed("ring", ["toe", "lean"], circle)
-    sheet.computed("unused", ["toe"], lambda toe: 1 / 0)
     sheet.point("touch")
     sheet.fact("touching", "touch", "ring", "heel")
     sheet.choice("right of", "touch", "toe")
@@ -73,15 +93,7 @@ def test_rings_and_functions_run_size_by_size() -> None:
     sheet.fact("offset x", "in_it", "toe", 2)
     sheet.fact("distance", "in_it", "heel", 40)
     sheet.choice("inside", "in_it", "ring")
-    plan = make_plan(sheet)
-    columns = plan.evaluate_many({"wide": numpy.linspace(50, 70, 11)})
-    assert "unused" not in columns.values
-    for size, wide in enumerate(numpy.linspace(50, 70, 11)):
-        values = plan.evaluate({"wide": wide}).values
-        for key in ("touch", "in_it"):
-            if key in values:
-                column = columns.values[key]
-                assert math.dist((column.x[size], column.y[size]), (values[key].x, values[key].y)) < 1e-9
+    check(sheet, wide=numpy.linspace(50, 70, 11))
 
 
 def test_points_that_hang_on_each_other_and_forward_choices() -> None:
@@ -111,12 +123,65 @@ def test_only_what_is_wanted_is_computed() -> None:
     sheet = measured_sheet()
     sheet.computed("ring", ["toe", "lean"], circle)
     sheet.computed("round", ["ring"], lambda ring: ring.length)
-    columns = make_plan(sheet).evaluate_many({"lean": numpy.array([1.0, 2.0])}, wanted=["round"])
-    assert list(columns.values) == ["round"]
-    assert columns.values["round"] == pytest.approx([2 * math.pi, 4 * math.pi])
+    sheet.computed("unused", ["toe"], lambda toe: 1 / 0)
+    solution = make_plan(sheet).only(["round"]).evaluate({"lean": 2.0})
+    assert solution.values["round"] == pytest.approx(4 * numpy.pi)
+    assert "unused" not in solution.values and not solution.failures
+    assert make_plan(sheet).evaluate({"lean": 2.0}).failures
 
 
-def test_one_number_stands_for_all_sizes() -> None:
-    columns = make_plan(measured_sheet()).evaluate_many({"wide": numpy.full(4, 60.0)})
-    assert columns.values["arm"].tolist() == [50.0] * 4
-    assert len(columns.values["foot"].x) == 4
+# What is found by walking
+
+
+def test_a_number_found_from_a_length() -> None:
+    sheet = measured_sheet()
+    sheet.unknown("radius", 1, 50)
+    sheet.computed("ring", ["toe", "radius"], circle)
+    sheet.computed("round", ["ring"], lambda ring: ring.length)
+    sheet.fact("equation", measure("round"), measure("wide"))
+    assert check(sheet, wide=numpy.linspace(50, 70, 41)) == 41
+
+
+def test_choices_pick_among_what_is_found_in_each_size() -> None:
+    sheet = measured_sheet()
+    sheet.point("crest")
+    sheet.fact("offset x", "crest", "foot", 30)
+    sheet.computed("rim", ["foot", "crest", "heel"], lambda a, b, c: a.distance_to(b) + b.distance_to(c))
+    sheet.fact("equation", measure("rim"), plus(measure("wide"), number(35)))
+    sheet.choice("above", "crest", "foot")
+    assert check(sheet, wide=numpy.linspace(55, 65, 21)) == 21
+
+
+def humped() -> Sheet:
+    """`slack` from a curve that rises to 16 at 4 and falls again, within a range that ends at 5."""
+    sheet = Sheet()
+    sheet.known("high", 10)
+    sheet.unknown("slack", 0, 5)
+    sheet.computed("hump", ["slack"], lambda slack: slack * (8 - slack))
+    sheet.fact("equation", measure("hump"), measure("high"))
+    return sheet
+
+
+def test_sizes_with_one_solution_with_two_and_with_none() -> None:
+    """One below 15, two from there on, one that touches at 16; those above, with none, are worked out alone."""
+    assert check(humped(), high=numpy.arange(10.0, 18.0, 0.25)) == 25
+
+
+def test_a_function_that_goes_two_ways() -> None:
+    """Rising twice as fast from 3 on: the sizes try places on both sides."""
+    sheet = Sheet()
+    sheet.known("high", 10)
+    sheet.unknown("slack", 0, 9)
+    sheet.computed("ramp", ["slack"], lambda slack: slack if slack < 3 else 2 * slack - 3)
+    sheet.fact("equation", measure("ramp"), measure("high"))
+    assert check(sheet, high=numpy.linspace(0.5, 12.5, 37)) == 37
+
+
+def test_ranges_that_vary() -> None:
+    sheet = Sheet()
+    sheet.known("low", 1)
+    sheet.known("high", 10)
+    sheet.unknown("slack", measure("low"), Operation("*", measure("low"), number(9)))
+    sheet.computed("square", ["slack"], lambda slack: slack * slack)
+    sheet.fact("equation", measure("square"), measure("high"))
+    assert check(sheet, high=numpy.linspace(9, 20, 12), low=numpy.linspace(1, 2, 12)) == 12

@@ -8,10 +8,10 @@ number is walked over its whole range, all solutions are found, in nearly all ca
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from drafting.geometry import maths as math
 from drafting.geometry.arc import Arc
 from drafting.records import dataclass
 from drafting.solve.coupled.sequence import Order, Sequencer
@@ -246,23 +246,25 @@ def _coordinate_walk(layout: Layout, sequencer: Sequencer, slot: int) -> Callabl
 
 def _size_of(layout: Layout, sequencer: Sequencer, values: Values) -> float:
     """The largest length or distance from the middle that the block's facts speak of."""
-    known = [
-        values[slot]
-        for e in sequencer.equations
-        for slot in layout.equations[e].scalars
-        if isinstance(values[slot], float) and layout.equations[e].form.name not in ("angle", "ray")
-    ]
-    size = max((abs(value) for value in known), default=0.0)
+    lengths = [layout.equations[e] for e in sequencer.equations]
+    slots = [slot for one in lengths if one.form.name not in ("angle", "ray") for slot in one.scalars]
+    known = [values[slot] for slot in slots if isinstance(values[slot], float) or math.varies(values[slot])]
+    size = math.most(0.0, 0.0, *(abs(value) for value in known))
     for index in (0, 1):
         at = _known_coordinates(layout, sequencer, values, index)
         if at:
-            size = max(size, max(at) - min(at))
+            low, high = _ends(at)
+            size = math.most(size, high - low)
     return size or 100.0
 
 
 def _middle_of(layout: Layout, sequencer: Sequencer, values: Values, index: int) -> float:
     at = _known_coordinates(layout, sequencer, values, index)
-    return (min(at) + max(at)) / 2 if at else 0.0
+    return sum(_ends(at)) / 2 if at else 0.0
+
+
+def _ends(at: list[float]) -> tuple[float, float]:
+    return math.least(at[0], *at), math.most(at[0], *at)
 
 
 def _known_coordinates(layout: Layout, sequencer: Sequencer, values: Values, index: int) -> list[float]:
@@ -276,7 +278,7 @@ def _known_coordinates(layout: Layout, sequencer: Sequencer, values: Values, ind
 
 
 def _cos_sin(angle: Any) -> tuple[Any, Any]:
-    if isinstance(angle, float):
+    if isinstance(angle, float) or math.varies(angle):
         return math.cos(angle), math.sin(angle)
     import numpy
 
@@ -284,7 +286,7 @@ def _cos_sin(angle: Any) -> tuple[Any, Any]:
 
 
 def _tan(angle: Any) -> Any:
-    if isinstance(angle, float):
+    if isinstance(angle, float) or math.varies(angle):
         return math.tan(angle)
     import numpy
 
