@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from drafting.cli.main import main
-from tests.cli.patterns import LEATHERS
+from tests.cli.patterns import LEATHERS, STOCKED, TAG, TWO_SIZES
+from tests.drawing.rosters import CHOIR, FOLDER
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -38,10 +39,43 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
+def tag(folder: Path) -> str:
+    """The file of a pattern of one piece."""
+    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
+    return "tag.draft"
+
+
+@pytest.fixture
+def sizes(folder: Path) -> str:
+    """The file of a pattern of two sizes."""
+    (folder / "sizes.draft").write_text(TWO_SIZES, encoding="utf-8")
+    return "sizes.draft"
+
+
+@pytest.fixture
 def leathers(folder: Path) -> str:
     """The file of a pattern of two stocks."""
     (folder / "leathers.draft").write_text(LEATHERS, encoding="utf-8")
     return "leathers.draft"
+
+
+@pytest.fixture
+def goods(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file that each command can write from: patterns, and a table of people."""
+    monkeypatch.setattr("drafting.cli.lay.WORKERS", 1)
+    for name, text in (
+        ("tag.draft", STOCKED),
+        ("leathers.draft", LEATHERS),
+        ("folder.draft", FOLDER),
+        ("choir.csv", CHOIR),
+    ):
+        (folder / name).write_text(text, encoding="utf-8")
+
+
+@pytest.fixture
+def no_sync(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A disk is not waited for where nothing is learnt from it."""
+    monkeypatch.setattr("os.fsync", lambda handle: None)
 
 
 @pytest.fixture(autouse=True, scope="session")

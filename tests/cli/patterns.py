@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tests.drawing.samples import oblong
+
 TAG = """\
 pattern "Tool library tag"
   show mm and in
@@ -50,23 +52,28 @@ piece offcut: mirrored over foot..top
   outline: foot to heel to brow to top
 """
 
-LEATHERS = """\
+LEATHERS = f"""\
 pattern "Ferry tag"
 stock body: leather; 2 mm thick
 stock clear: sheet; 0.3 mm thick
 piece tag: cut 1 pair from body; grain any
-  point a: at (0, 0)
-  point b: at (40 mm, 0)
-  point c: at (40 mm, 30 mm)
-  point d: at (0, 30 mm)
-  outline: a to b to c to d
+{oblong(40, 30)}\
   hole eye: at (20 mm, 24 mm); 4 mm across
   stamp name: at (20 mm, 10 mm); lying level; 5 mm high; text "漢 No 7"
   skive rim: band 5 mm inside from a to b of outline; down to 1 mm
 piece screen: cut 1 from clear; grain any
-  point a: at (0, 0)
-  point b: at (20 mm, 0)
-  point c: at (20 mm, 20 mm)
-  point d: at (0, 20 mm)
-  outline: a to b to c to d
+{oblong(20, 20)}\
+"""
+
+STOCKED = TAG.replace("piece tag:", "stock body: leather; 2 mm thick\npiece tag: cut 1 from body;")
+
+HIDE = """\
+pattern "Shoulder of a tool library"
+piece shoulder
+  point tail: at (0 mm, 0 mm)
+  point neck: at (300 mm, 0 mm)
+  outline: box 400 mm by 300 mm; at (150 mm, 0 mm)
+  opening wire: 12 mm across; at (150 mm, 40 mm) from tail
+  guide backbone: tail to neck
+  guide poor_flank: box 400 mm by 60 mm; at (150 mm, -120 mm)
 """

@@ -9,11 +9,10 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Run
-from tests.cli.patterns import LEATHERS, TAG
 from tests.cli.test_together import everything_in
-from tests.drawing.rosters import CHOIR, FOLDER
 
-STOCKED = TAG.replace("piece tag:", "stock body: leather; 2 mm thick\npiece tag: cut 1 from body;")
+pytestmark = pytest.mark.usefixtures("goods")
+
 COMMANDS = {
     "draw": "draw tag.draft --out o",
     "print": "print tag.draft --out o/tag.pdf",
@@ -28,18 +27,6 @@ COMMANDS = {
     "roster": "roster folder.draft choir.csv --out o",
 }
 """Every command that writes files, as it is typed."""
-
-
-@pytest.fixture(autouse=True)
-def files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("drafting.cli.lay.WORKERS", 1)
-    for name, text in (
-        ("tag.draft", STOCKED),
-        ("leathers.draft", LEATHERS),
-        ("folder.draft", FOLDER),
-        ("choir.csv", CHOIR),
-    ):
-        (folder / name).write_text(text, encoding="utf-8")
 
 
 @pytest.mark.parametrize("words", COMMANDS.values(), ids=COMMANDS)

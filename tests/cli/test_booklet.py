@@ -8,13 +8,7 @@ import pypdf
 import pytest
 
 from tests.cli.conftest import Run
-from tests.cli.patterns import LOOSE, TAG
-
-
-@pytest.fixture
-def tag(folder: Path) -> str:
-    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
-    return "tag.draft"
+from tests.cli.patterns import LOOSE
 
 
 @pytest.mark.parametrize("out", ["tag.pdf", "deep/tag.html", "TAG.PDF"])

@@ -9,13 +9,7 @@ import pytest
 from drafting.cli import cut as command
 from drafting.proof.disagreement import Disagreement
 from tests.cli.conftest import Run
-from tests.cli.patterns import LEATHERS, LOOSE, TAG, TWO_SIZES
-
-
-@pytest.fixture
-def tag(folder: Path) -> str:
-    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
-    return "tag.draft"
+from tests.cli.patterns import LEATHERS, LOOSE, TWO_SIZES
 
 
 def everything_in(folder: Path) -> list[str]:

@@ -13,18 +13,6 @@ from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, OFFCUT, TAG, TWO_SIZES
 
 
-@pytest.fixture
-def tag(folder: Path) -> str:
-    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
-    return "tag.draft"
-
-
-@pytest.fixture
-def sizes(folder: Path) -> str:
-    (folder / "sizes.draft").write_text(TWO_SIZES, encoding="utf-8")
-    return "sizes.draft"
-
-
 def files_below(folder: Path) -> list[str]:
     """Hidden ones too."""
     return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())

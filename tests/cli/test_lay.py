@@ -12,22 +12,12 @@ import drafting
 from drafting.lay import Limits, Violation
 from drafting.text.catalogue import entries_of, lays
 from tests.cli.conftest import Run
-from tests.cli.patterns import TAG
+from tests.cli.patterns import HIDE, TAG
 
 STOCKED = TAG.replace(
     "piece tag:", "stock body: leather; 2 mm thick\npiece tag: cut 1 pair from body; grain plumb;"
 )
 TWO_STOCKS = STOCKED + "stock film: sheet\npiece screen: cut 1 from film\n  outline: box 30 mm by 20 mm\n"
-HIDE = """\
-pattern "Shoulder of a tool library"
-piece shoulder
-  point tail: at (0 mm, 0 mm)
-  point neck: at (300 mm, 0 mm)
-  outline: box 400 mm by 300 mm; at (150 mm, 0 mm)
-  opening wire: 12 mm across; at (150 mm, 40 mm) from tail
-  guide backbone: tail to neck
-  guide poor_flank: box 400 mm by 60 mm; at (150 mm, -120 mm)
-"""
 
 
 @pytest.fixture(autouse=True)

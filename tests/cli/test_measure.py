@@ -8,19 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Run
-from tests.cli.patterns import LOOSE, TAG, TWO_SIZES
-
-
-@pytest.fixture
-def tag(folder: Path) -> str:
-    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
-    return "tag.draft"
-
-
-@pytest.fixture
-def sizes(folder: Path) -> str:
-    (folder / "sizes.draft").write_text(TWO_SIZES, encoding="utf-8")
-    return "sizes.draft"
+from tests.cli.patterns import LOOSE, TAG
 
 
 def test_amounts_read_in_the_units_that_the_pattern_shows(run: Run, tag: str) -> None:

@@ -13,12 +13,6 @@ from tests.cli.conftest import Run
 from tests.cli.patterns import LOOSE, TAG, TWO_SIZES
 
 
-@pytest.fixture
-def tag(folder: Path) -> str:
-    (folder / "tag.draft").write_text(TAG, encoding="utf-8")
-    return "tag.draft"
-
-
 def test_a_pattern_is_printed(run: Run, folder: Path, tag: str) -> None:
     ran = run("print", tag, "--out", "deep/tag.pdf", "--correct", "99.2%")
     assert (ran.code, ran.out, ran.err) == (0, "deep/tag.pdf: 1 sheet of a4\n", "")

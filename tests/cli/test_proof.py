@@ -13,7 +13,7 @@ import pytest
 
 import drafting
 from tests.cli.conftest import Run
-from tests.cli.patterns import LOOSE, TAG
+from tests.cli.patterns import HIDE, LOOSE, TAG
 from tests.drawing.rosters import CHOIR, FOLDER
 
 WRITE = {
@@ -277,15 +277,6 @@ def test_a_list_is_told_to_be_written_anew(run: Run, tag: Path) -> None:
     assert ran.code == 2 and "error C190\n  `list.csv` is of a list" in ran.out
 
 
-HIDE = """\
-pattern "Shoulder of a ferry crew"
-piece shoulder
-  point tail: at (0 mm, 0 mm)
-  point neck: at (200 mm, 0 mm)
-  outline: box 400 mm by 300 mm; at (150 mm, 0 mm)
-  opening wire: 12 mm across; at (150 mm, 40 mm) from tail
-  guide backbone: tail to neck
-"""
 LAID = ("lay.json", "lay.pdf", "sheet-1.svg", "sheet-1.dxf", "leftover-1-1.draft")
 
 

@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Run
-from tests.cli.test_bad_endings import STOCKED
 from tests.cli.test_together import everything_in
-from tests.drawing.rosters import CHOIR, FOLDER
+from tests.drawing.rosters import CHOIR
+
+pytestmark = pytest.mark.usefixtures("goods", "no_sync")
 
 FOREIGN = b"the accounts of the ferry crew"
 LAY = "lay tag.draft:2 --panel 300x300 --steps 1 --paper a3 --dxf --png --out ."
@@ -44,14 +45,6 @@ COMMANDS = {
     "engraving/001-Ona Vale.svg": "roster folder.draft choir.csv --out .",
 }
 """A file of each kind, and the command that writes it."""
-
-
-@pytest.fixture(autouse=True)
-def files(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("drafting.cli.lay.WORKERS", 1)
-    monkeypatch.setattr("os.fsync", lambda handle: None)
-    for name, text in (("tag.draft", STOCKED), ("folder.draft", FOLDER), ("choir.csv", CHOIR)):
-        (folder / name).write_text(text, encoding="utf-8")
 
 
 @pytest.mark.parametrize(("file", "words"), COMMANDS.items(), ids=COMMANDS)

@@ -96,6 +96,12 @@ def _shapes(
     return trials
 
 
+def _slits(code: str, breaks: str, keeps: str, feature: str) -> list[Trial]:
+    """A slit from the middle, and on a half from beside it, so far that it nears the edge."""
+    whole, half = SLIT.format(a="0", b="x") + feature, SLIT.format(a="20 mm", b="x") + feature
+    return _shapes(code, breaks, keeps, whole, curved=whole, twin=half)
+
+
 def _line(x0: int, x1: int, y: str, spacing: str) -> str:
     return SEAM.format(x0=x0, x1=x1, y=y) + f"  stitch seam: a to b; {spacing}\n"
 
@@ -222,14 +228,7 @@ TRIALS: list[Trial] = [
         curved="  slot eye: at (x + 5 mm, 0); 14 mm long; 4 mm wide; lying level\n",
         twin="  slot eye: at (25 mm, x); 14 mm long; 4 mm wide; lying level\n",
     ),
-    *_shapes(
-        "R09",
-        "45.1 mm",
-        "45 mm",
-        SLIT.format(a="0", b="x") + "  slit mouth: a to b; end holes 2 mm\n",
-        curved=SLIT.format(a="0", b="x") + "  slit mouth: a to b; end holes 2 mm\n",
-        twin=SLIT.format(a="20 mm", b="x") + "  slit mouth: a to b; end holes 2 mm\n",
-    ),
+    *_slits("R09", "45.1 mm", "45 mm", "  slit mouth: a to b; end holes 2 mm\n"),
     *_shapes(
         "R10",
         "4.4 mm",
@@ -239,14 +238,7 @@ TRIALS: list[Trial] = [
         "  opening eye: 40 mm across; at mid\n",
         twin=_line(10, 40, "x", "10 stitches") + "  slot eye: at mid; 14 mm long; 4 mm wide; lying level\n",
     ),
-    *_shapes(
-        "R11",
-        "49.9 mm",
-        "50 mm",
-        SLIT.format(a="0", b="x") + "  hole pin: at a; 3 mm across\n  slit mouth: a to b\n",
-        curved=SLIT.format(a="0", b="x") + "  hole pin: at a; 3 mm across\n  slit mouth: a to b\n",
-        twin=SLIT.format(a="20 mm", b="x") + "  hole pin: at a; 3 mm across\n  slit mouth: a to b\n",
-    ),
+    *_slits("R11", "49.9 mm", "50 mm", "  hole pin: at a; 3 mm across\n  slit mouth: a to b\n"),
     *_shapes(
         "R12",
         "7.9 mm",

@@ -17,6 +17,27 @@ from drafting.solve.placed import Hole, Placed, PlacedCorner, PlacedDim, PlacedF
 from drafting.text.source import Source
 
 
+def oblong(wide: float, high: float, names: str = "a b c d") -> str:
+    """The corners of a piece and its outline, as a pattern has them; `names` go round from the foot at the left."""
+    places = ((0, 0), (wide, 0), (wide, high), (0, high))
+    corners = "".join(
+        f"  point {name}: at ({x:g} mm, {y:g} mm)\n"
+        for name, (x, y) in zip(names.split(), places, strict=True)
+    )
+    return f"{corners}  outline: {' to '.join(names.split())}\n"
+
+
+PIERCED = """\
+  hole eye: at (30 mm, 80 mm); 6 mm across
+  opening window: box 40 mm by 30 mm; at (30 mm, 30 mm); lying level{rounded}
+  point left: at (12 mm, 55 mm)
+  point right: at (48 mm, 55 mm)
+  slit card: left to right{bowed}; end holes 2 mm
+"""
+"""What goes through a tag of 60 mm by 90 mm."""
+TAG_CORNERS = oblong(60, 90, "heel toe brow crown")
+
+
 def placed_text(text: str, name: str = "sample.draft") -> face.PlacedPattern:
     """A pattern without a fault in its text, in numbers."""
     pattern = face.read(Source(name, text))

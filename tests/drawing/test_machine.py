@@ -18,31 +18,18 @@ from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
-from tests.drawing.samples import placed_text
+from tests.drawing.samples import PIERCED, TAG_CORNERS, oblong, placed_text
 
-FERRY = """\
+FERRY = f"""\
 pattern "Ferry locker tag"
 stock body: leather; 2 mm thick
 stock film: sheet; 0.3 mm thick
 piece tag: cut 1 pair from body; grain any
-  point heel: at (0, 0)
-  point toe: at (60 mm, 0)
-  point brow: at (60 mm, 90 mm)
-  point crown: at (0, 90 mm)
-  outline: heel to toe to brow to crown
-  hole eye: at (30 mm, 80 mm); 6 mm across
-  opening window: box 40 mm by 30 mm; at (30 mm, 30 mm); lying level
-  point left: at (12 mm, 55 mm)
-  point right: at (48 mm, 55 mm)
-  slit card: left to right; end holes 2 mm
+{TAG_CORNERS}{PIERCED.format(rounded="", bowed="")}\
   stamp number: at (30 mm, 66 mm); lying level; 5 mm high; text "No 7"
   label side: at (30 mm, 8 mm); lying level; 4 mm high; text "grain side"
 piece screen: cut 2 from film; grain any
-  point a: at (0, 0)
-  point b: at (44 mm, 0)
-  point c: at (44 mm, 34 mm)
-  point d: at (0, 34 mm)
-  outline: a to b to c to d
+{oblong(44, 34)}\
 """
 
 

@@ -20,18 +20,14 @@ from drafting.geometry.point import Point
 from drafting.proof.machine import faults_in_layers_pdf
 from drafting.proof.machine_sheet import faults_in_template
 from drafting.text.source import Source
-from tests.drawing.samples import placed_text
+from tests.drawing.samples import oblong, placed_text
 
-TEXT = """\
+TEXT = f"""\
 pattern "Choir folder"
   edition "3"
 stock body: leather; 2 mm thick
 piece back: cut 1 pair from body; grain any
-  point heel: at (0, 0)
-  point toe: at (150 mm, 0)
-  point brow: at (150 mm, 90 mm)
-  point crown: at (0, 90 mm)
-  outline: heel to toe to brow to crown
+{oblong(150, 90, "heel toe brow crown")}\
   opening window: box 40 mm by 30 mm; at (110 mm, 30 mm); lying level
   hole eye: at (75 mm, 60 mm); 6 mm across
   hole near: at (76 mm, 1.2 mm); 2 mm across

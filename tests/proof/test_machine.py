@@ -18,25 +18,16 @@ from drafting.output.pdf import to_pdf
 from drafting.proof.disagreement import Disagreement
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
-from tests.drawing.samples import placed_text
+from tests.drawing.samples import PIERCED, TAG_CORNERS, oblong, placed_text
 
-TEXT = """\
+TEXT = f"""\
 pattern "Choir folder tag"
 stock body: leather; 2 mm thick
 stock thin: leather; 1 mm thick
 piece tag: cut 1 pair from body; grain any
-  point heel: at (0, 0)
-  point toe: at (60 mm, 0)
-  point brow: at (60 mm, 90 mm)
-  point crown: at (0, 90 mm)
-  outline: heel to toe to brow to crown
-  fillet toe, brow by 12 mm
+{TAG_CORNERS}  fillet toe, brow by 12 mm
   clip crown by 9 mm
-  hole eye: at (30 mm, 80 mm); 6 mm across
-  opening window: box 40 mm by 30 mm; at (30 mm, 30 mm); lying level; 5 mm rounded
-  point left: at (12 mm, 55 mm)
-  point right: at (48 mm, 55 mm)
-  slit card: left to right bowed up 4 mm; end holes 2 mm
+{PIERCED.format(rounded="; 5 mm rounded", bowed=" bowed up 4 mm")}\
   crease edge: 2 mm inside outline
   stamp number: at (30 mm, 68 mm); lying level; 5 mm high; text "No 7"
   point low: at (6 mm, 8 mm)
@@ -46,11 +37,7 @@ piece tag: cut 1 pair from body; grain any
   point most: at (54 mm, 70 mm)
   stitch rim: more to most; every 4 mm; marks round 1 mm
 piece strip: cut 2 from thin; grain any
-  point a: at (0, 0)
-  point b: at (44 mm, 0)
-  point c: at (44 mm, 14 mm)
-  point d: at (0, 14 mm)
-  outline: a to b to c to d
+{oblong(44, 14)}\
 """
 
 
