@@ -367,6 +367,13 @@ def stacked(numbers: Sequence[Any]) -> Array:
     return rows
 
 
+def n_sizes_of(thing: Any) -> int:
+    """Of how many sizes a number, a path and the like is; 0 where it is the same in all."""
+    if type(thing) is Varied:
+        return len(thing.each)
+    return next(filter(None, map(n_sizes_of, _parts(thing))), 0)
+
+
 def of_size(thing: Any, size: int) -> Any:
     """A number, a point, a path and the like, as it is in one size."""
     if type(thing) is Varied:

@@ -129,6 +129,32 @@ def test_a_lot_that_comes_to_something_else_is_worked_out_alone(
     assert len(alone.names) > len(asked)
 
 
+WHEEL = """\
+measure deep = 30 mm
+stock body: leather; 2 mm thick
+piece flap: cut 1 from body
+  point foot: at (0, 0)
+  point heel: at (60 mm, 0)
+  point mid:  at (30 mm, 40 mm)
+  outline: box 200 mm by 160 mm
+  guide wheel: deep across; at mid
+  point a: on wheel; 45 mm from b; above mid; left of mid
+  point b: 50 mm from foot; 30 mm from c; right of foot
+  point c: 40 mm from heel; 50 mm from a; left of heel
+  hole eye: 4 mm across; at a
+check flap.foot..flap.a >= 60 mm "the reach"
+"""
+
+
+def test_places_found_by_search_where_only_a_path_varies(alone: Alone) -> None:
+    pattern = read(Source("flap.draft", WHEEL))
+    asked = pattern.asked_sizes(None, {"deep": "29mm..31mm/0.25mm"})
+    rows = rows_at_once(pattern.draft, asked, alone.row)
+    assert len(alone.names) == 1
+    assert len({one.says for row in rows for one in row.found}) == len(rows)
+    expect_same(rows, pattern, asked)
+
+
 def test_a_size_in_which_a_seam_cannot_be_laid_keeps_its_row() -> None:
     pattern = drafting.load("patterns/key-fob.draft")
     rows = list(rows_of(pattern.draft, pattern.asked_sizes("rowing boat", {"bowl_d": "20mm..24mm/2mm"})))
