@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import cos, pi, radians, sin
 
+from drafting.drawing.dashes import fitted_dashes
 from drafting.drawing.lettering import has_descender, natural_width
 from drafting.drawing.lines import LineKind
 from drafting.geometry.bounds import Bounds
@@ -38,6 +39,11 @@ class Stroke:
     def half_width(self) -> float:
         """How far its ink reaches beside the way; what is filled has no stroke round it."""
         return 0.0 if self.is_filled else self.kind.width / 2
+
+    @property
+    def dashes(self) -> tuple[tuple[float, ...], float]:
+        """Dash, gap, dash, gap ... in mm, none for a continuous line; and how far into them it starts."""
+        return fitted_dashes(self.kind.dashes, self.way)
 
     def moved(self, move: Vector) -> Stroke:
         return replace(self, way=self.way.moved(move))

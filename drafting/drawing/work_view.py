@@ -13,6 +13,8 @@ from drafting.solve.placed import PlacedFeature, PlacedPiece, PlacedStitches
 PLACE = 0.8
 """How large the dot is, in mm, of a stitch hole of which nothing is said but its place."""
 LEAST_DOT = 0.3
+TICKS_APART = 1.2
+"""On paper; drawn closer, the signs of stitches that are sewn twice would run into each other."""
 CROSS_TICK = 1.4
 """How far the sign of a stitch that is sewn twice reaches to each side, in mm on paper."""
 HATCHINGS = {"skive": SKIVED, "glue": GLUED}
@@ -31,7 +33,7 @@ def _marks(line: PlacedStitches, scale: float) -> Iterator[Dots | Ticks]:
         points = tuple(_scaled(hole.point, scale) for hole in line.layout.holes)
         yield Dots(PRICK, points, max((line.across or PLACE) * scale, LEAST_DOT))
     twice = line.layout.stitched_twice
-    if twice:
+    if twice and line.layout.pitch * scale >= TICKS_APART:
         yield Ticks(TWICE, tuple(_cross_tick(line, index, scale) for index in twice))
 
 

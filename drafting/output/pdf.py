@@ -152,7 +152,8 @@ class _Page:
                 canvas.restoreState()
             return
         canvas.setLineWidth(stroke.kind.width * POINTS)
-        canvas.setDash([dash * POINTS for dash in stroke.kind.dashes])
+        dashes, start = stroke.dashes
+        canvas.setDash([dash * POINTS for dash in dashes], start * POINTS)
         canvas.setLineCap(1 if stroke.kind.has_dots else 0)
         canvas.drawPath(path, stroke=1, fill=0)
 

@@ -114,7 +114,10 @@ class SvgWriter:
         if stroke.kind.dashes:
             if stroke.kind.has_dots:
                 element["stroke-linecap"] = "round"
-            element["stroke-dasharray"] = " ".join(number_text(dash) for dash in stroke.kind.dashes)
+            dashes, start = stroke.dashes
+            element["stroke-dasharray"] = " ".join(number_text(dash) for dash in dashes)
+            if start:
+                element["stroke-dashoffset"] = number_text(start)
         return element
 
     def dots(self, dots: Dots) -> BaseElement:

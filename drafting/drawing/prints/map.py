@@ -14,9 +14,10 @@ from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
 from drafting.solve.placed import PlacedPiece
 
-WIDE = 80.0
-HIGHEST = 60.0
-"""Of the picture of one piece."""
+FEW_TILES = 12
+SMALL, LARGE = (60.0, 45.0), (80.0, 60.0)
+"""How wide and high the picture of one piece is at most, of few tiles and of many: a small one finds room beside pieces
+sooner, where it takes no sheet of its own."""
 
 SLIM = 2.0
 COPIES = "That is the first copy; the others go by the names on their tiles."
@@ -25,28 +26,35 @@ Sheets = Mapping[tuple[str, str], Sequence[int]]
 """The sheets, from 0, of each piece's tile: as many as it has copies."""
 
 
-def map_parcel(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets) -> Parcel:
+def map_parcel(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets, copies: int) -> Parcel:
     """The map of one piece; as large before the sheets are known as after."""
-    picture = _picture(piece, parcels, sheets)
+    listed = _listed(piece.name, parcels, sheets, copies)
+    picture = _picture(piece, parcels, listed)
     bounds = picture.bounds
     assert bounds is not None
+    wide, _ = _room_for(parcels)
     laid = picture.moved(Vector(-bounds.min_x, -bounds.max_y))
     group = Group("map", piece.name, (laid,), title=f"sheet map of {piece.name}")
-    return Parcel(group, Bounds(0.0, -bounds.height - 2.0, WIDE, 1.0))
+    return Parcel(group, Bounds(0.0, -bounds.height - 2.0, wide, 1.0))
 
 
-def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], sheets: Sheets) -> Group:
+def _room_for(parcels: Sequence[Parcel]) -> tuple[float, float]:
+    return SMALL if len(parcels) <= FEW_TILES else LARGE
+
+
+def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], listed: str) -> Group:
     """The outline under its tiles, and beneath it which tile lies on which sheet."""
     outline, windows = _upright(piece, parcels)
     whole = Bounds.joining(windows)
-    scale = min(WIDE / whole.width, HIGHEST / whole.height)
+    wide, high = _room_for(parcels)
+    scale = min(wide / whole.width, high / whole.height)
     marks: list[Stroke | Lettering] = [Stroke(TABLE, outline.scaled(scale, ORIGIN))]
     for parcel, window in zip(parcels, windows, strict=True):
         marks += _tile(parcel.tile, window, scale)
     left, top = whole.min_x * scale, whole.max_y * scale
-    title = clip(wrap(piece.name, 2.5, WIDE), 2.5, WIDE, 1)[0]
+    title = clip(wrap(piece.name, 2.5, wide), 2.5, wide, 1)[0]
     marks.append(Lettering(title, Point(left, top + 1.5), 2.5, "start", use="caption"))
-    for index, line in enumerate(wrap(_listed(piece.name, parcels, sheets), 1.8, WIDE)):
+    for index, line in enumerate(wrap(listed, 1.8, wide)):
         at = Point(left, whole.min_y * scale - 3.5 - index * 3.0)
         marks.append(Lettering(line, at, 1.8, "start", use="caption"))
     return Group("sheet-map", piece.name, tuple(marks), title=f"where the tiles of {piece.name} lie")
@@ -70,12 +78,11 @@ def _tile(name: str, window: Bounds, scale: float) -> Iterator[Stroke | Letterin
         yield Lettering(name, low.midway(high) + Vector(0.0, -0.9), 1.8, "middle", use="caption")
 
 
-def _listed(piece: str, parcels: Sequence[Parcel], sheets: Sheets) -> str:
+def _listed(piece: str, parcels: Sequence[Parcel], sheets: Sheets, copies: int) -> str:
     """`Sheet 1: A1, A2. Sheet 2: A3.`; before the sheets are known with numbers as long as they may be."""
     by_sheet: dict[str, list[str]] = {}
     for index, parcel in enumerate(parcels):
         number = min(sheets.get((piece, parcel.tile), [999 + index])) + 1
         by_sheet.setdefault(f"{number}", []).append(parcel.tile)
     listed = [f"Sheet {number}: {', '.join(names)}." for number, names in by_sheet.items()]
-    copies = max((len(sheets.get((piece, parcel.tile), ())) for parcel in parcels), default=1)
-    return " ".join([*listed, *([COPIES] if copies > 1 or not sheets else [])])
+    return " ".join([*listed, *([COPIES] if copies > 1 else [])])

@@ -70,11 +70,15 @@ def print_sheets(
     """
     parcels = {name: parcels_of(placed.pieces[name], paper) for name in pieces}
     tiled = [placed.pieces[name] for name, parts in parcels.items() if len(parts) > 1]
-    every = [part for name, parts in parcels.items() for part in parts * (times or {}).get(name, 1)]
-    maps = [_map_on(piece, parcels[piece.name], paper) for piece in tiled]
+    copies = {name: (times or {}).get(name, 1) for name in pieces}
+    every = [part for name, parts in parcels.items() for part in parts * copies[name]]
+    maps = [_map_on(piece, parcels[piece.name], paper, copies[piece.name]) for piece in tiled]
     lots = pack([*every, card(), *maps], paper)
     if tiled:
-        lots = _with_maps(lots, [map_parcel(piece, parcels[piece.name], _sheets_of(lots)) for piece in tiled])
+        known = _sheets_of(lots)
+        lots = _with_maps(
+            lots, [map_parcel(one, parcels[one.name], known, copies[one.name]) for one in tiled]
+        )
     count = max(lot.sheet for lot in lots) + 1
     by_sheet: list[list[Lot]] = [[] for _ in range(count)]
     for lot in lots:
@@ -82,9 +86,9 @@ def print_sheets(
     return [_sheet(placed, paper, facts, here, number, count) for number, here in enumerate(by_sheet)]
 
 
-def _map_on(piece: PlacedPiece, parts: Sequence[Parcel], paper: Paper) -> Parcel:
+def _map_on(piece: PlacedPiece, parts: Sequence[Parcel], paper: Paper, copies: int) -> Parcel:
     """The map before the sheets are known; it must go on a sheet as well."""
-    parcel = map_parcel(piece, parts, {})
+    parcel = map_parcel(piece, parts, {}, copies)
     if not fits(parcel.bounds, paper.room):
         raise TooManyTiles(piece.name, len(parts), paper.name, piece.cutting.bounds)
     return parcel
