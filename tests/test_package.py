@@ -91,7 +91,8 @@ def test_every_dependency_has_its_reason() -> None:
     """The tables of DEVELOPERS.md and pyproject.toml name the same."""
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("## Dependencies")[1]
     told = re.findall(r"^\| `([^`]+)` \| .+ \|$", text, re.MULTILINE)
-    needed = [*PROJECT["dependencies"], *PROJECT["optional-dependencies"]["test"]]
+    optional = PROJECT["optional-dependencies"]
+    needed = [*PROJECT["dependencies"], *optional["cjk"], *optional["test"]]
     assert told == [re.split("[<>=]", requirement)[0] for requirement in needed]
     assert all(">=" in requirement for requirement in needed)
 
@@ -121,7 +122,8 @@ def plain_name(requirement: str) -> str:
 
 
 def test_every_dependency_is_used_and_every_use_is_a_dependency() -> None:
-    needed = {plain_name(requirement) for requirement in PROJECT["dependencies"]}
+    at_run_time = [*PROJECT["dependencies"], *PROJECT["optional-dependencies"]["cjk"]]
+    needed = {plain_name(requirement) for requirement in at_run_time}
     for_tests = {plain_name(requirement) for requirement in PROJECT["optional-dependencies"]["test"]}
     assert imported_in("drafting") == needed
     used = imported_in("tests")

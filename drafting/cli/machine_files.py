@@ -220,9 +220,10 @@ def warn(entry: Entry, **facts: object) -> None:
 
 def tell_missing_letters(texts: Iterable[str]) -> None:
     """Letters that cannot be engraved are named, not left out in silence."""
+    from drafting.drawing.fonts import way_to
     from drafting.drawing.stroke_letters import missing_letters
 
     missing = missing_letters("".join(texts))
     if missing:
         letters = ", ".join(f"`{letter}`" for letter in missing)
-        warn(UNENGRAVED, letters=letters)
+        warn(UNENGRAVED, letters=letters, way=way_to(missing))

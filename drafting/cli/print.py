@@ -136,7 +136,7 @@ def copies_of(given: str) -> int:
 @contextmanager
 def told_of_prints() -> Iterator[None]:
     """What cannot be put on paper, in the maker's words."""
-    from drafting.drawing.fonts import MissingLetters
+    from drafting.drawing.fonts import MissingLetters, way_to
     from drafting.drawing.prints import TooManyTiles
 
     try:
@@ -144,7 +144,7 @@ def told_of_prints() -> Iterator[None]:
     except TooManyTiles as fault:
         raise told_of_tiles(fault) from None
     except MissingLetters as fault:
-        raise WrongUse(MISSING_LETTERS, letters=fault.told) from None
+        raise WrongUse(MISSING_LETTERS, letters=fault.told, way=way_to(fault.letters)) from None
 
 
 def told_of_tiles(fault: TooManyTiles) -> WrongUse:

@@ -14,7 +14,6 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import groupby, pairwise
 from math import ceil, hypot, sqrt
-from operator import itemgetter
 from typing import Any
 from unicodedata import category
 
@@ -22,7 +21,7 @@ from fontTools.pens.basePen import BasePen
 from fontTools.ttLib import TTFont
 
 from drafting.drawing.font_file import font_files
-from drafting.drawing.fonts import Step, drawn, font_with, fonts_of
+from drafting.drawing.fonts import Step, by_font, drawn, font_with
 from drafting.drawing.lettering_widths import CAPITAL
 from drafting.records import dataclass
 
@@ -60,11 +59,7 @@ def outlines_of_word(letters: str, is_backward: bool) -> Outlines:
     """Letters in the order they are read, drawn from left to right. Raises MissingLetters."""
     advance = 0.0
     contours: list[tuple[Spot, ...]] = []
-    by_font = [
-        (font, "".join(letter for _, letter in same))
-        for font, same in groupby(fonts_of(letters), itemgetter(0))
-    ]
-    for font, part in reversed(by_font) if is_backward else by_font:
+    for font, part in by_font(letters, is_backward):
         width, steps = drawn(font, part, is_backward)
         contours += _straightened(steps, advance)
         advance += width * CAPITALS_IN_A_SIZE

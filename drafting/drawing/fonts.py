@@ -10,14 +10,16 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from importlib.machinery import ModuleSpec
 from importlib.util import find_spec
 from itertools import groupby
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 from unicodedata import category, name
 
+from drafting.drawing.brackets import resolve_brackets
 from drafting.records import dataclass
 
 FONT = "Arimo"
@@ -25,6 +27,10 @@ FOLDERS = {
     "darwin": ("/System/Library/Fonts", "/Library/Fonts", "~/Library/Fonts"),
     "win32": ("%WINDIR%/Fonts", "%LOCALAPPDATA%/Microsoft/Windows/Fonts"),
 }
+EAST_ASIAN = ("CJK ", "HIRAGANA ", "KATAKANA ", "HANGUL ", "BOPOMOFO ", "IDEOGRAPHIC ")
+"""How Unicode's names of such letters begin."""
+EAST_ASIAN_PACKAGE = "noto-cjk-sans-jp-regular"
+"""Large, and wanted by few: it is asked for letters where it is installed."""
 OTHER_FOLDERS = ("/usr/share/fonts", "/usr/local/share/fonts", "~/.local/share/fonts", "~/.fonts")
 FANCY = ("bold", "italic", "oblique", "light", "thin", "black", "medium", "condensed", "mono", "serif")
 """A name with none of these is asked first."""
@@ -42,6 +48,13 @@ class MissingLetters(ValueError):
         """`あ` (HIRAGANA LETTER A) …; the first few of them."""
         first = [f"`{letter}` ({name(letter, 'without a name')})" for letter in self.letters[:3]]
         return ", ".join(first) + (f" and {len(self.letters) - 3} more" if len(self.letters) > 3 else "")
+
+
+def way_to(letters: Iterable[str]) -> str:
+    """How letters that no font has come to be there, as part of a mend."""
+    if any(name(letter, "").startswith(EAST_ASIAN) for letter in letters):
+        return f"install the letters of China, Japan and Korea with `pip install {EAST_ASIAN_PACKAGE}`"
+    return f"put a font that has these (a `.ttf` file) where this machine keeps its fonts, such as `{_own_folder()}`"
 
 
 Step = tuple[str, tuple[float, ...]]
@@ -66,8 +79,9 @@ def visual_parts(text: str) -> Iterator[tuple[str, bool]]:
     for one in storage["chars"]:
         one["type"] = "NSM" if one["ch"] in JOINERS else one["type"]
     algorithm.explicit_embed_and_overrides(storage)
+    algorithm.resolve_weak_types(storage, False)
+    resolve_brackets(storage)
     for resolve in (
-        algorithm.resolve_weak_types,
         algorithm.resolve_neutral_types,
         algorithm.resolve_implicit_levels,
         algorithm.reorder_resolved_levels,
@@ -91,6 +105,26 @@ def fonts_of(part: str) -> Iterator[tuple[str, str]]:
         yield here, letter
     if missing:
         raise MissingLetters(missing)
+
+
+def by_font(part: str, is_backward: bool) -> list[tuple[str, str]]:
+    """Letters that run one way as they are set from left to right: the name of each font, and what is set in it in the
+    order it is read. Raises MissingLetters."""
+    parts = [
+        (font, "".join(letter for _, letter in same)) for font, same in groupby(fonts_of(part), itemgetter(0))
+    ]
+    return parts[::-1] if is_backward else parts
+
+
+@lru_cache(maxsize=4096)
+def set_width(text: str) -> float:
+    """How wide a line of words comes out in sizes of the font, each letter in the font it has, joined as its script
+    joins it. Raises MissingLetters."""
+    return sum(
+        drawn(font, letters, is_backward)[0]
+        for part, is_backward in visual_parts(text)
+        for font, letters in by_font(part, is_backward)
+    )
 
 
 # Letters as their script has them
@@ -185,6 +219,7 @@ def packaged_fonts() -> tuple[str, ...]:
         find_spec("fontpkg_noto_sans_arabic"),
         find_spec("fontpkg_noto_sans_devanagari"),
         find_spec("fontpkg_noto_sans_thai"),
+        find_spec("noto_cjk_sans_jp_regular"),
     )
     return tuple(font for package in packages for font in _known(_package_files(package)))
 
@@ -197,9 +232,17 @@ def machine_fonts() -> tuple[str, ...]:
     return tuple(_known(sorted(paths, key=lambda path: (_is_fancy(path), path.name))))
 
 
+def _own_folder() -> str:
+    """Where somebody puts a font for themselves alone."""
+    return next(folder for folder in _named_folders() if folder[0] in "~%" and "WINDIR" not in folder)
+
+
+def _named_folders() -> tuple[str, ...]:
+    return FOLDERS.get(sys.platform, OTHER_FOLDERS)
+
+
 def font_folders() -> list[Path]:
-    named = FOLDERS.get(sys.platform, OTHER_FOLDERS)
-    folders = [Path(os.path.expandvars(folder)).expanduser() for folder in named]
+    folders = [Path(os.path.expandvars(folder)).expanduser() for folder in _named_folders()]
     return [folder for folder in folders if folder.is_dir()]
 
 
@@ -210,7 +253,8 @@ def _is_fancy(path: Path) -> bool:
 def _package_files(package: ModuleSpec | None) -> list[Path]:
     if package is None or package.origin is None:
         return []
-    files = (Path(package.origin).parent / "files").glob("*.ttf")
+    folder = Path(package.origin).parent
+    files = (*folder.glob("files/*.ttf"), *folder.glob("*.otf"))
     return sorted(path for path in files if "Italic" not in path.name)
 
 

@@ -7,6 +7,7 @@ that Arimo lacks counts as wide as it can be, so that words in any script keep t
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
 from unicodedata import category, east_asian_width, normalize
 
@@ -59,13 +60,19 @@ def plain_text(text: str) -> str:
     return " ".join("".join(shown).split())
 
 
-def wrap(text: str, height: float, width: float) -> list[str]:
+Width = Callable[[str, float], float]
+"""How much room a line of words takes in mm, by its letters' height."""
+
+
+def wrap(text: str, height: float, width: float, width_of: Width = natural_width) -> list[str]:
     """The text in lines of at most `width` mm; a word that is wider breaks where the room ends."""
     lines: list[str] = []
     line = ""
-    for word in (part for whole in plain_text(text).split(" ") for part in _broken(whole, height, width)):
+    for word in (
+        part for whole in plain_text(text).split(" ") for part in _broken(whole, height, width, width_of)
+    ):
         longer = f"{line} {word}" if line else word
-        if line and natural_width(longer, height) > width:
+        if line and width_of(longer, height) > width:
             lines.append(line)
             line = word
         else:
@@ -73,12 +80,14 @@ def wrap(text: str, height: float, width: float) -> list[str]:
     return [*lines, line] if line else lines
 
 
-def _broken(word: str, height: float, width: float) -> list[str]:
+def _broken(word: str, height: float, width: float, width_of: Width) -> list[str]:
     """A word in parts that each fit, at least one letter a part."""
+    if width_of(word, height) <= width:
+        return [word]
     parts: list[str] = []
     part = ""
     for letter in word:
-        if part and natural_width(part + letter, height) > width:
+        if part and width_of(part + letter, height) > width:
             parts.append(part)
             part = ""
         part += letter

@@ -12,14 +12,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
-from itertools import groupby
 from unicodedata import bidirectional
 
 from bidi.mirror import MIRRORED
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import ShapedStr, TTFError, TTFont, shapeStr
 
-from drafting.drawing.fonts import FONT, MissingLetters, Step, drawn, file_of, fonts_of, visual_parts
+from drafting.drawing.fonts import FONT, MissingLetters, Step, by_font, drawn, file_of, visual_parts
 from drafting.drawing.lettering import has_known_width
 from drafting.records import dataclass
 
@@ -84,15 +83,8 @@ def letters_lacking(text: str) -> tuple[str, ...]:
 
 
 def _runs(part: str, is_backward: bool) -> Iterator[Run]:
-    by_font = [
-        (font, "".join(letter for _, letter in same)) for font, same in groupby(fonts_of(part), _first)
-    ]
-    for font, letters in reversed(by_font) if is_backward else by_font:
+    for font, letters in by_font(part, is_backward):
         yield _run(font, letters, is_backward)
-
-
-def _first(pair: tuple[str, str]) -> str:
-    return pair[0]
 
 
 def _run(font: str, letters: str, is_backward: bool) -> Run:

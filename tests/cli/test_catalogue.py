@@ -149,7 +149,8 @@ SHOWN: dict[str, tuple[str, str]] = {
     "C72": (
         "print tag.draft --out tag.pdf",
         "No font that is at hand has `革` (CJK UNIFIED IDEOGRAPH-9769).\n"
-        "  mend: Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
+        "  mend: Write other letters, or install the letters of China, Japan and Korea with "
+        "`pip install noto-cjk-sans-jp-regular`.",
     ),
     "C221": (
         "measure tag.draft wide --with high_=3",

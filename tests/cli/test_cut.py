@@ -153,8 +153,8 @@ def test_messages_are_shown_with_their_mends(run: Run, folder: Path, leathers: s
     ran = run("cut", leathers, "--out", "o")
     assert ran.err == (
         "awlwright: warning C54\n  No stroke and no outline is known of `漢`, so the engraved words lack them.\n"
-        "  mend: Write the words with other letters, put a font that has these where the machine keeps its fonts, or "
-        "engrave them by hand.\n"
+        "  mend: Write the words with other letters, engrave them by hand, or install the letters of China, Japan and "
+        "Korea with `pip install noto-cjk-sans-jp-regular`.\n"
     )
     text = LEATHERS.replace("0.3 mm thick", '0.3 mm thick "clear PVC"')
     (folder / leathers).write_text(text, encoding="utf-8")

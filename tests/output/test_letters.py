@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from io import BytesIO
+from pathlib import Path
 
 import pypdf
 import pytest
 
-from drafting.drawing.fonts import MissingLetters
+from drafting.drawing import fonts
+from drafting.drawing.fonts import MissingLetters, set_width, way_to
+from drafting.drawing.lettering import font_size, natural_width
 from drafting.drawing.marks import Drawing, Group, Lettering
+from drafting.drawing.roster.cards import printed_width
 from drafting.geometry.point import Point
 from drafting.output.letters import expect_letters, runs_of, width_of
 from drafting.output.pdf import to_pdf
 from drafting.proof.read_pdf import read_pdf
 from tests.output.conftest import Fonts
+from tests.output.tiny_font import make_font
 
 
 def page(text: str) -> bytes:
@@ -22,8 +27,8 @@ def page(text: str) -> bytes:
 
 
 def embedded(data: bytes) -> list[bool]:
-    fonts = pypdf.PdfReader(BytesIO(data)).pages[0]["/Resources"]["/Font"]
-    described = [font.get_object()["/FontDescriptor"].get_object() for font in fonts.values()]
+    held = pypdf.PdfReader(BytesIO(data)).pages[0]["/Resources"]["/Font"]
+    described = [font.get_object()["/FontDescriptor"].get_object() for font in held.values()]
     return ["/FontFile2" in font for font in described]
 
 
@@ -66,6 +71,35 @@ def test_words_run_as_their_script_does() -> None:
 
 def test_brackets_turn_with_their_words() -> None:
     assert "".join(run.text for run in runs_of("א(ב)")) == "(ב)א"
+
+
+@pytest.mark.parametrize("text", ["عمر بن عبد الرحمن", "राजेश्वरी त्रिपाठी", "กนกวรรณ", "Omar عمر 12 (أ)"])
+def test_a_card_reckons_with_what_the_pdf_sets(text: str) -> None:
+    """By ReportLab's own shaping of the embedded font."""
+    assert set_width(text) == pytest.approx(width_of(text), rel=1e-3)
+    assert printed_width(text, 5.0) == pytest.approx(
+        min(width_of(text) * font_size(5.0), natural_width(text, 5.0)), rel=1e-3
+    )
+
+
+def test_letters_of_east_asia_come_from_their_package(
+    machine_has: Fonts, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where it is installed it goes before the fonts of the machine."""
+    machine_has("革表", postscript=True)
+    package = tmp_path / "noto_cjk_sans_jp_regular"
+    package.mkdir()
+    (package / "__init__.py").touch()
+    make_font(package / "NotoSansCJKjp-Regular.otf", "革紙", postscript=True)
+    monkeypatch.syspath_prepend(tmp_path)
+    fonts.packaged_fonts.cache_clear()
+    assert [run.font for run in runs_of("革紙")] == ["NotoSansCJKjp-Regular"]
+    assert [run.font for run in runs_of("紙表")][1].startswith("Shapes")
+
+
+def test_a_mend_says_where_letters_come_from() -> None:
+    assert all("pip install noto-cjk-sans-jp-regular" in way_to(letter) for letter in "革かカ김ㄅ")
+    assert "`~/.local/share/fonts`" in way_to("🦀")
 
 
 @pytest.mark.parametrize("postscript", [False, True])

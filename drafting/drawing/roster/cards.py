@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from drafting.drawing.amounts import Figures
-from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, natural_width, wrap
+from drafting.drawing.fonts import set_width
+from drafting.drawing.lettering import HEIGHTS, LINE_PITCH, font_size, has_known_width, natural_width, wrap
 from drafting.drawing.marks import DESCENT, Group, Lettering
 from drafting.drawing.roster.asked import expect_content
-from drafting.drawing.roster.letters import lines_of_words, shortened
+from drafting.drawing.roster.letters import lines_of_words, say_lacking, shortened
 from drafting.drawing.roster.qr import LEAST_MODULE, Code, code_of
 from drafting.drawing.roster.templates import expect_headings, filled
 from drafting.drawing.roster.wishes import Wishes
@@ -114,8 +115,16 @@ def _wrapped(words: Sequence[str], height: float, wide: float) -> list[tuple[str
         (line, each)
         for number, text in enumerate(words)
         for each in (height if number == 0 else smaller,)
-        for line in wrap(text, each, wide)
+        for line in wrap(text, each, wide, printed_width)
     ]
+
+
+def printed_width(text: str, height: float) -> float:
+    """How wide a line is on paper: letters that Arimo lacks are as wide there as their own font has them."""
+    reckoned = natural_width(text, height)
+    if all(map(has_known_width, text)):
+        return reckoned
+    return min(reckoned, set_width(text) * font_size(height))
 
 
 def _below(height: float) -> float:
@@ -134,7 +143,7 @@ def _fits(words: Sequence[str], height: float, wide: float, high: float) -> bool
     sized = [
         (word, smaller if number else height) for number, text in enumerate(words) for word in text.split()
     ]
-    if any(natural_width(word, each) > wide for word, each in sized):
+    if any(printed_width(word, each) > wide for word, each in sized):
         return False
     return _height_of(_wrapped(words, height, wide)) <= high
 
@@ -193,9 +202,7 @@ class CardMaker:
             return None
         missing = dict.fromkeys(letter for line in words for letter in self.lacking(line))
         if missing:
-            listed = ", ".join(f"`{letter}`" for letter in missing)
-            font = "any font that is at hand"
-            self.messages.say(says.LACKING_LETTERS, row.at, {**facts, "letters": listed, "font": font})
+            say_lacking(missing, "any font that is at hand", row.at, facts, self.messages)
             return None
         height = fitted_height(form, words, code is not None)
         if height is None:

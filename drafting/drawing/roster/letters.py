@@ -6,12 +6,12 @@ capitals at y = 0.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from unicodedata import normalize
 
 from drafting.drawing.font_outlines import lacks_font, outlines_of, outlines_of_word
-from drafting.drawing.fonts import JOINERS
+from drafting.drawing.fonts import JOINERS, way_to
 from drafting.drawing.lettering import LINE_PITCH, plain_text
 from drafting.drawing.stroke_letters import (
     CAPITAL,
@@ -22,6 +22,9 @@ from drafting.drawing.stroke_letters import (
     signs_of,
 )
 from drafting.records import dataclass
+from drafting.text.catalogue import roster as says
+from drafting.text.messages import Messages
+from drafting.text.source import Span
 
 Lines = tuple[tuple[Spot, ...], ...]
 LONGEST_TOLD = 60
@@ -89,6 +92,15 @@ def shortened(words: Sequence[str]) -> str:
     """Words as a message names them."""
     text = " / ".join(words)
     return text if len(text) <= LONGEST_TOLD else text[: LONGEST_TOLD - 2].rstrip() + " …"
+
+
+def say_lacking(
+    missing: Collection[str], font: str, at: Span, facts: Mapping[str, object], messages: Messages
+) -> None:
+    """Letters that `font` lacks, as a message, and how they may come to be there."""
+    letters = ", ".join(f"`{letter}`" for letter in missing)
+    more = {"letters": letters, "font": font, "way": way_to(missing)}
+    messages.say(says.LACKING_LETTERS, at, {**facts, **more})
 
 
 def inked(letters: Letters, lines: Sequence[str]) -> Inked:

@@ -13,7 +13,7 @@ from drafting.drawing.record import Record
 from drafting.drawing.roster.cards import Card, CardMaker, Lacking
 from drafting.drawing.roster.feeds import Feeds, Stamp, feeds_of
 from drafting.drawing.roster.fitting import fitted_height, is_on, laid, room_of
-from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words, shortened
+from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words, say_lacking, shortened
 from drafting.drawing.roster.wishes import Wishes
 from drafting.model.pattern import Pattern
 from drafting.records import dataclass, replace
@@ -241,8 +241,7 @@ class _Making:
             return
         missing = dict.fromkeys(letter for line in words for letter in self.letters.lacking(line))
         if missing:
-            listed = ", ".join(f"`{letter}`" for letter in missing)
-            messages.say(says.LACKING_LETTERS, at, {**facts, "letters": listed, "font": self.letters.name})
+            say_lacking(missing, self.letters.name, at, facts, messages)
             return
         height = self.height(placed, stamp, words, at, facts, messages)
         if height is not None:
@@ -263,7 +262,7 @@ class _Making:
         height = fitted_height(room, ink)
         figures = {"height": self.figures.length(height), "least": self.figures.length(self.wishes.least)}
         if height < self.wishes.least:
-            other = ", or allow lower ones with `--least`"
+            other = ", write it in two lines of its cell, or allow lower ones with `--least`"
             messages.say(says.TOO_LONG, at, {**facts, **figures, "other": other})
             return None
         if room.height is not None and not is_on(piece, laid(room, ink, height)):

@@ -209,7 +209,7 @@ DIFFERS = Entry(
 MISSING_LETTERS = Entry(
     code="C72",
     says="No font that is at hand has {letters}.",
-    mend="Put a font that has them (a `.ttf` file) where this machine keeps its fonts, or write other letters.",
+    mend="Write other letters, or {way}.",
 )
 WIDE_KERF = Entry(
     code="C51",
@@ -231,8 +231,7 @@ UNFIT_FOR_LASER = Entry(
 UNENGRAVED = Entry(
     code="C54",
     says="No stroke and no outline is known of {letters}, so the engraved words lack them.",
-    mend="Write the words with other letters, put a font that has these where the machine keeps its fonts, or engrave "
-    "them by hand.",
+    mend="Write the words with other letters, engrave them by hand, or {way}.",
     severity=Severity.WARNING,
 )
 NO_ROOM_ON_TEMPLATE = Entry(

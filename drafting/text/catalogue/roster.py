@@ -117,7 +117,7 @@ NOT_SAID = Entry(
 LACKING_LETTERS = Entry(
     code="C145",
     says="Line {line}: {letters} cannot be written with {font}, which `{text}` on {what} needs.",
-    mend="Write it in other letters, or put a font that has these where the machine keeps its fonts.",
+    mend="Write it in other letters, or {way}.",
 )
 TOO_LONG = Entry(
     code="C146",
