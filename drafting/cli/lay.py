@@ -246,19 +246,32 @@ def expect_free(out: Path, may_replace: Replacing) -> None:
     """Nothing of another program stands where a file of a lay may go; asked before the search, which may be long."""
     there = sorted(out.iterdir()) if out.is_dir() else []
     named = [path for path in there if FILES.fullmatch(path.name)]
-    if not named:
-        return
-    from drafting.output.dxf import is_our_dxf
-    from drafting.output.lays import is_our_lay
-    from drafting.output.pdf import is_ours
-    from drafting.output.png import is_our_picture
-    from drafting.output.signed import is_signed
-
-    kinds = {".json": is_our_lay, ".pdf": is_ours, ".svg": is_signed, ".png": is_our_picture, ".dxf": is_our_dxf,
-             ".draft": is_signed}  # fmt: skip
     drawn_again = Replacing(may_replace.others)
     for path in named:
-        expect_ours(path, kinds[path.suffix], drawn_again if path.suffix == ".json" else may_replace)
+        expect_ours(path, knows_ours(path.suffix), drawn_again if path.suffix == ".json" else may_replace)
+
+
+def knows_ours(suffix: str) -> Callable[[bytes], bool]:
+    """What tells whether a file was written here. Only its own writer is loaded: the search has not begun yet."""
+    if suffix == ".json":
+        from drafting.output.lays import is_our_lay
+
+        return is_our_lay
+    if suffix == ".pdf":
+        from drafting.output.pdf import is_ours
+
+        return is_ours
+    if suffix == ".png":
+        from drafting.output.png import is_our_picture
+
+        return is_our_picture
+    if suffix == ".dxf":
+        from drafting.output.dxf import is_our_dxf
+
+        return is_our_dxf
+    from drafting.output.signed import is_signed
+
+    return is_signed
 
 
 def sound_lay(file: str) -> LaidOut:

@@ -40,6 +40,7 @@ class Numbers:
     def __init__(self, lay: Lay, laid: LaidSheet, scale: float) -> None:
         self.lay, self.laid, self.scale = lay, laid, scale
         counts = Counter(spot.kind for spot in laid.spots)
+        self.rooms = {kind: room_in(lay.kinds[kind].close) for kind in counts}
         self.heights = {kind: self.height_on(kind) for kind in counts}
         small = [kind for kind in counts if not self.heights[kind]]
         self.without = max(small, key=lambda kind: (counts[kind], kind), default=None)
@@ -47,7 +48,7 @@ class Numbers:
 
     def height_on(self, kind: int) -> float:
         """How high the number of a kind may be on its parts; 0 where none has room."""
-        _, _, radius = room_in(self.lay.kinds[kind].close)
+        _, _, radius = self.rooms[kind]
         for height in HEIGHTS:
             half_diagonal = hypot(height, natural_width(str(kind + 1), height)) / 2
             if half_diagonal + CUT.width / 2 + CLEAR <= radius * self.scale:
@@ -56,7 +57,7 @@ class Numbers:
 
     def place(self, spot: Spot) -> Point:
         """The roomiest place on a part, on the paper."""
-        x, y, _ = room_in(self.lay.kinds[spot.kind].close)
+        x, y, _ = self.rooms[spot.kind]
         place = Point(x, y).turned(spot.turn * tau / 360, Point(0.0, 0.0)) + Vector(spot.x, spot.y)
         return Point(place.x * self.scale, place.y * self.scale)
 

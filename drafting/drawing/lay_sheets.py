@@ -37,7 +37,10 @@ MOST_REDUCED = 1000
 def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
     """The sheet of this number, in the first reduction of ISO 5455 that goes on A4 or A3."""
     laid = lay.sheets[number]
+    edge = edge_of(lay, laid).bounds
     for reduction in reductions():
+        if reduction < MOST_REDUCED and not _may_go_on_paper(edge.width / reduction, edge.height / reduction):
+            continue
         view = lay_view(lay, laid, 1 / reduction)
         bounds = view.bounds
         assert bounds is not None
@@ -64,6 +67,11 @@ def lay_drawing(lay: Lay, number: int, title: str) -> Drawing:
         note = f"Sheet {number + 1} at {facts.scale}. One user unit is 1 mm on paper, y downward."
         return assemble(paper, base, facts, [view.moved(move)], note, 1 / reduction)
     raise AssertionError("reductions never end")
+
+
+def _may_go_on_paper(width: float, height: float) -> bool:
+    """Asked before anything is drawn; the frame and the notes take their part of the paper, too."""
+    return any(width <= paper.width and height <= paper.height for paper in HANDY_SHEETS)
 
 
 def lay_view(lay: Lay, laid: LaidSheet, scale: float) -> Group:

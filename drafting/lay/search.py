@@ -41,6 +41,8 @@ MOST_REGIONS = 5000
 """So many moved regions are kept."""
 FEW = 12
 """So many regions are taken away one by one; more are joined first."""
+MANY_TURNS, FIRST_TURNS = 4, 2
+"""Where a part has more turns than many, a first lay is made with so few of them: the others take their time."""
 WORTH = {"firm": 4.0, "usable": 1.0, "poor": 0.8}
 """What a part counts for its area: whoever may only lie in a firm zone goes before those who may lie anywhere."""
 Window = tuple[float, float, float, float]
@@ -107,6 +109,8 @@ class Search:
         However short the time, the sheet is filled once: what is not laid then really finds no room.
         """
         try:
+            if max(map(len, self.table.by_kind)) > MANY_TURNS:
+                self.fill_soon()
             self.fill(None, self.kinds_by_size(0.0), self.direction(0.15))
             self.is_filled = True
             self.keep_if_better()
@@ -267,12 +271,21 @@ class Search:
                 laid = self.fill_kind(self.table.by_kind[kind], window, direction)
                 room -= laid * self.table.kinds[kind].area
 
-    def fill_all(self, kinds: Sequence[int], direction: Corners) -> None:
+    def fill_soon(self) -> None:
+        """A first lay with few turns of each part, told at once, and taken up again."""
+        self.fill_all(self.kinds_by_size(0.0), self.direction(0.15), FIRST_TURNS)
+        self.best = self.now()
+        self.tell(self.best)
+        self.tear_out(range(len(self.laid)))
+
+    def fill_all(self, kinds: Sequence[int], direction: Corners, turns: int | None = None) -> None:
         """The whole sheet. Where a shape fits takes long to work out, so none is asked for that has no room anyway."""
         bare = Bare(self.table.region("poor"))
         bare.take(self.polygon(one) for one in self.laid)
         for kind in kinds:
-            numbers = [number for number in self.table.by_kind[kind] if self.may_have_room(number, bare)]
+            tried = self.table.by_kind[kind]
+            tried = tried[:: -(-len(tried) // turns)] if turns else tried
+            numbers = [number for number in tried if self.may_have_room(number, bare)]
             if numbers:
                 count = self.fill_kind(numbers, None, direction)
                 bare.take(self.polygon(one) for one in self.laid[len(self.laid) - count :])

@@ -20,7 +20,8 @@ from drafting.lay.bare import Bare, discs_in
 from drafting.lay.kinds import turned_over
 from drafting.lay.laying import unfit_kinds
 from drafting.lay.nofit import SLACK, convex_parts, inner_fit, no_fit
-from drafting.lay.search import Laid, Search
+from drafting.lay.search import Best, Laid, Search
+from drafting.lay.table import Table
 from drafting.lay.workers import _tables
 from tests.lay.shapes import kind, rectangle, ring
 
@@ -285,3 +286,14 @@ def test_a_roll_is_laid_by_the_strip_engine_and_judged_like_any_other() -> None:
 
 def laid_on_roll() -> Lay:
     return laid(*MIXED, sheets=[roll(160, 2000, 6)], steps=5)
+
+
+def test_of_many_turns_a_first_lay_tries_two() -> None:
+    """It is told before the others are worked out, and then the sheet is filled with all of them."""
+    hook = kind(HOOK, 30, "hook", grain=None)
+    table = Table((hook,), panel(200, 150, 5), 2.0)
+    told: list[Best] = []
+    best = Search(table, (30,), "1", tell=told.append).run(0)
+    assert {one.shape for one in told[0].laid} <= {0, 6} and len(table.by_kind[0]) == 12
+    assert best.value >= told[0].value and len(best.laid) >= len(told[0].laid) > 0
+    assert len({one.shape for one in best.laid} - {0, 6}) > 0
