@@ -14,7 +14,7 @@ import pytest
 
 import drafting
 from tests.cli.conftest import ROOT, Ran, environment
-from tests.cli.test_bad_endings import STOCKED
+from tests.cli.patterns import STOCKED
 from tests.cli.test_together import everything_in
 from tests.drawing.rosters import CHOIR, FOLDER
 
