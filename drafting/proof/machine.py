@@ -16,6 +16,7 @@ import numpy as np
 from drafting.drawing.marks import Drawing
 from drafting.geometry.arc import Arc
 from drafting.geometry.leg import Leg
+from drafting.geometry.line import Line
 from drafting.geometry.path import Path, Ring
 from drafting.proof.disagreement import SAME_LENGTH, Disagreement
 from drafting.proof.expected import Box, Measures, box_of
@@ -29,6 +30,8 @@ MILLIMETRES = 4
 """The code of $INSUNITS."""
 HALVED = 270.0
 """An arc of more degrees is written as two."""
+ENDS = 3
+"""Decimals of mm to which ends agree that are the same: closer than lines must."""
 CELL = 1.0
 """mm: how coarsely lines are looked up by their middles."""
 
@@ -147,11 +150,12 @@ def _is_circle(way: Path | Ring) -> bool:
 
 def _lines(wanted: Sequence[Wanted], written: Sequence[LayerLine]) -> Iterator[Disagreement]:
     """Each wanted line is written once; what is written besides is told."""
+    claimed, others = _straight_ones(wanted, written)
     by_middle: dict[tuple[int, int], list[int]] = defaultdict(list)
     for index, line in enumerate(written):
-        by_middle[_cell(line.measures.box)].append(index)
-    claimed: set[int] = set()
-    for layer, way in wanted:
+        if index not in claimed:
+            by_middle[_cell(line.measures.box)].append(index)
+    for layer, way in others:
         alike = _alike(layer, box_of(way), written, by_middle)
         nearest = _nearest(layer, way, written, [index for index in alike if index not in claimed])
         if nearest is None:
@@ -162,6 +166,38 @@ def _lines(wanted: Sequence[Wanted], written: Sequence[LayerLine]) -> Iterator[D
     for index, line in enumerate(written):
         if index not in claimed:
             yield Disagreement(_where(line.layer, line.measures.box), "a line", "not there", "there")
+
+
+def _straight_ones(wanted: Sequence[Wanted], written: Sequence[LayerLine]) -> tuple[set[int], list[Wanted]]:
+    """The written lines whose ends are those of a wanted straight one on their layer, and the wanted lines that are
+    left. Release 12 has little else, so that these are worth a short way; what it misses is found as any other line."""
+    by_ends: dict[tuple[object, ...], list[int]] = defaultdict(list)
+    for index in range(len(written) - 1, -1, -1):
+        line = written[index]
+        if line.ends is not None:
+            by_ends[line.layer, *_rounded(*line.ends)].append(index)
+    claimed: set[int] = set()
+    others: list[Wanted] = []
+    for layer, way in wanted:
+        alike = by_ends.get((layer, *_ends(way))) if by_ends else None
+        if alike:
+            claimed.add(alike.pop())
+        else:
+            others.append((layer, way))
+    return claimed, others
+
+
+def _ends(way: Path | Ring) -> tuple[float, ...]:
+    """Nothing of a way that is not one straight line."""
+    leg = way.legs[0]
+    is_straight = len(way.legs) == 1 and isinstance(leg, Line)
+    return _rounded(leg.start.x, leg.start.y, leg.end.x, leg.end.y) if is_straight else ()
+
+
+def _rounded(x: float, y: float, to_x: float, to_y: float) -> tuple[float, ...]:
+    """Ends as coarsely as they may differ at most; a line may be written from either of them."""
+    one, other = (round(x, ENDS), round(y, ENDS)), (round(to_x, ENDS), round(to_y, ENDS))
+    return (*one, *other) if one <= other else (*other, *one)
 
 
 def _alike(

@@ -7,6 +7,7 @@ are reckoned here.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property, lru_cache
 from math import atan, atan2, cos, degrees, hypot, radians, sin
 from typing import TYPE_CHECKING
 
@@ -21,14 +22,25 @@ if TYPE_CHECKING:
     from ezdxf.entities import DXFEntity
 
 Place = tuple[float, float]
+Ends = tuple[float, float, float, float]
+"""Where a straight line starts and ends: x, y, x, y."""
 
 
 @dataclass(frozen=True)
 class LayerLine:
-    """One line, and the layer it lies on; None where the format has no layers."""
+    """One line, and the layer it lies on; None where the format has no layers. One that is straight may have its
+    `ends` alone, and is measured when it is asked for."""
 
     layer: str | None
-    measures: Measures
+    known: Measures | None
+    ends: Ends | None = None
+
+    @cached_property
+    def measures(self) -> Measures:
+        if self.known is not None:
+            return self.known
+        assert self.ends is not None
+        return straight_measures([self.ends[:2], self.ends[2:]], is_closed=False)
 
 
 @dataclass(frozen=True)
@@ -48,26 +60,30 @@ def read_dxf(data: bytes) -> ReadDxf:
     from ezdxf import DXFError
 
     try:
-        found = opened(data, frozenset(READERS))
+        found = opened(data, KINDS)
     except (DXFError, OSError, ValueError, LookupError, AttributeError, TypeError, StopIteration) as fault:
         # A file that is cut short or no DXF at all may end the reader in any of these.
         raise ValueError(str(fault) or "it cannot be read") from fault
-    known = [entity for entity in found.entities if entity.dxftype() in READERS]
-    lines = tuple(LayerLine(_layer_of(entity), READERS[entity.dxftype()](entity)) for entity in known)
-    strange = tuple(sorted({entity.dxftype() for entity in found.entities} - set(READERS)))
+    known = [entity for entity in found.entities if entity.dxftype() in KINDS]
+    lines = tuple(_layer_line(entity) for entity in known)
+    strange = tuple(sorted({entity.dxftype() for entity in found.entities} - KINDS))
     unit = None if found.is_old else int(found.document.header.get("$INSUNITS", 0))
     return ReadDxf(found.is_old, unit, lines, found.faults, strange)
 
 
-def _layer_of(entity: DXFEntity) -> str:
+def _layer_line(entity: DXFEntity) -> LayerLine:
+    layer, kind = _layer_called(str(entity.dxf.layer)), entity.dxftype()
+    if kind == "LINE":
+        return LayerLine(layer, None, (*_flat(entity.dxf.start), *_flat(entity.dxf.end)))
+    return LayerLine(layer, READERS[kind](entity))
+
+
+@lru_cache(maxsize=256)
+def _layer_called(written: str) -> str:
     """Release 12 has no letters beyond its code page: it spells them `\\U+0421`."""
     from ezdxf import decode_dxf_unicode
 
-    return decode_dxf_unicode(str(entity.dxf.layer))
-
-
-def _line(entity: DXFEntity) -> Measures:
-    return _measured([_Step(_flat(entity.dxf.start), _flat(entity.dxf.end), 0.0)], is_closed=False)
+    return decode_dxf_unicode(written)
 
 
 def _arc(entity: DXFEntity) -> Measures:
@@ -92,7 +108,8 @@ def _polyline(entity: DXFEntity) -> Measures:
     return _measured(steps, closed)
 
 
-READERS = {"LINE": _line, "ARC": _arc, "CIRCLE": _circle, "LWPOLYLINE": _polyline}
+READERS = {"ARC": _arc, "CIRCLE": _circle, "LWPOLYLINE": _polyline}
+KINDS = frozenset(["LINE", *READERS])
 
 
 def _flat(point: Sequence[float]) -> Place:

@@ -1,4 +1,5 @@
-"""A thousand people: every engraving, card and QR code made, written and read back, as a multiple of what one alone takes."""
+"""A thousand people: every engraving, card and QR code made, written and read back, as a multiple of what one alone
+takes, in each format."""
 
 from __future__ import annotations
 
@@ -6,6 +7,8 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+
+import pytest
 
 ROOT = Path(__file__).parent.parent.parent
 MOST_SECONDS, MOST_MEGABYTES = 20.0, 500.0
@@ -19,7 +22,14 @@ sys.exit(code)
 """
 
 
-def seconds_and_megabytes(folder: Path, count: int) -> tuple[float, float]:
+FORMATS = {
+    "svg": ("--qr", "{name}"),
+    "dxf": ("--format", "dxf"),
+    "dxf of release 12": ("--format", "dxf", "--dxf-version", "r12"),
+}
+
+
+def seconds_and_megabytes(folder: Path, count: int, options: tuple[str, ...]) -> tuple[float, float]:
     people = "".join(f"Ona Vale {number},bosun {number % 7}\n" for number in range(count))
     table = folder / f"{count}.csv"
     table.write_text("name,role\n" + people, encoding="utf-8")
@@ -29,8 +39,7 @@ def seconds_and_megabytes(folder: Path, count: int) -> tuple[float, float]:
         str(table),
         "--out",
         str(folder / f"{count}"),
-        "--qr",
-        "{name}",
+        *options,
     ]
     begun = time.perf_counter()
     done = subprocess.run([sys.executable, "-c", MEASURED, *words], cwd=ROOT, capture_output=True, text=True)
@@ -38,9 +47,10 @@ def seconds_and_megabytes(folder: Path, count: int) -> tuple[float, float]:
     return time.perf_counter() - begun, float(done.stderr.splitlines()[-1])
 
 
-def test_a_thousand_people(tmp_path: Path) -> None:
-    one, _ = seconds_and_megabytes(tmp_path, 1)
-    thousand, megabytes = seconds_and_megabytes(tmp_path, 1000)
+@pytest.mark.parametrize("form", FORMATS)
+def test_a_thousand_people(tmp_path: Path, form: str) -> None:
+    one, _ = seconds_and_megabytes(tmp_path, 1, FORMATS[form])
+    thousand, megabytes = seconds_and_megabytes(tmp_path, 1000, FORMATS[form])
     each = (thousand - one) / 999
     print(
         f"\n1 person {one:.2f} s, 1000 people {thousand:.2f} s: {each / one:.4f} of the first for each more"

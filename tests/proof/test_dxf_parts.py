@@ -18,9 +18,7 @@ from drafting.output.dxf import to_dxf
 from drafting.output.dxf_frame import RELEASES, Release
 from drafting.proof import dxf_parts
 from drafting.proof.machine import faults_in_dxf
-from drafting.proof.read_dxf import READERS, read_dxf
-
-KINDS = frozenset(READERS)
+from drafting.proof.read_dxf import KINDS, read_dxf
 
 
 def drawn(width: float = 90.0) -> Drawing:
