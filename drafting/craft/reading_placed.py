@@ -40,7 +40,7 @@ from drafting.craft.slits import RoundHole, Slit
 from drafting.craft.stitches import Layout
 from drafting.craft.turn_backs import base_name, hangs_on, is_right_over, is_strap, pieces_of, sewn_over
 from drafting.geometry.bounds import Bounds
-from drafting.geometry.maths import radians
+from drafting.geometry.maths import least, most, radians
 from drafting.geometry.path import Path
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
@@ -270,7 +270,7 @@ class _Reading:
             if base_name(one) == base_name(feature) and isinstance(one.work, solved.PlacedSlit)
         ]
         ends = [end for whole in wholes for end in (whole.start, whole.end)]
-        return max(a.distance_to(b) for a in ends for b in ends)
+        return most(*(a.distance_to(b) for a in ends for b in ends))
 
     def feature(self, name: str) -> PlacedFeature | None:
         piece, _, rest = name.partition(".")
@@ -299,14 +299,14 @@ def _turn_back(piece: PlacedPiece, fold: PlacedFeature, sewn: set[str]) -> Strap
         return along.cross(point - line.start)
 
     ends = [off(leg.start) for leg in piece.outline.legs]
-    side = 1.0 if max(ends) < -min(ends) else -1.0
-    reach = max(side * end for end in ends)
+    side = 1.0 if most(*ends) < -least(*ends) else -1.0
+    reach = most(*(side * end for end in ends))
     seams = []
     for feature in piece.features:
         for stitches in feature.stitches:
             offs = [side * off(hole.point) for hole in stitches.layout.holes]
-            if base_name(feature) in sewn and min(offs) >= 0:
-                seams.append((stitches.name, max(offs)))
+            if base_name(feature) in sewn and least(*offs) >= 0:
+                seams.append((stitches.name, most(*offs)))
     slots = [one for one in piece.features if one.kind == "slot" and one.center]
     near = min(slots, key=lambda one: abs(off(one.center or line.start)), default=None)
     if near is None or near.center is None or abs(off(near.center)) > NEAR_FOLD:

@@ -105,7 +105,8 @@ def first_least(things: Sequence[Found], *keys: Callable[[Found], float]) -> Fou
     so on; the first of those that are alike. One at least is given."""
     columns = [[key(thing) for thing in things] for key in keys]
     if not any(varies(amount) for amounts in columns for amount in amounts):
-        return things[min(range(len(things)), key=lambda at: [amounts[at] for amounts in columns])]
+        rows = list(zip(*columns, strict=True))
+        return things[min(range(len(things)), key=rows.__getitem__)]
     from drafting.geometry.varied import of_the_least
 
     found: Found = of_the_least(things, columns)

@@ -34,6 +34,11 @@ class Gap:
     there: Point
 
 
+def nearest_gap(gaps: Sequence[Gap]) -> Gap:
+    """The smallest of some gaps; the first of those as small."""
+    return first_least(gaps, _distance)
+
+
 def _distance(gap: Gap) -> float:
     return gap.distance
 
@@ -44,7 +49,7 @@ def leg_gap(a: Leg, b: Leg) -> Gap:
     if a.bounds.overlaps(b.bounds):
         for meeting in leg_intersections(a, b):
             return Gap(0.0, meeting.point, meeting.point)
-    return first_least(list(_candidates(a, b)), _distance)
+    return nearest_gap(list(_candidates(a, b)))
 
 
 @each_way

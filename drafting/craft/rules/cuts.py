@@ -10,7 +10,8 @@ from drafting.craft.rules import limits
 from drafting.craft.rules.rule import Bench, Breach, Figure, hole_in, holes_gap, named
 from drafting.craft.slits import RoundHole
 from drafting.geometry.curves import circle
-from drafting.geometry.nearness import Gap, gap_between
+from drafting.geometry.maths import most
+from drafting.geometry.nearness import Gap, gap_between, nearest_gap
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_POINT
@@ -32,7 +33,7 @@ class Cut:
         return self.line, *(circle(hole.center, hole.across / 2) for hole in self.holes)
 
     def gap_to(self, line: Path | Ring) -> Gap:
-        return min((gap_between(own.legs, line.legs) for own in self.lines), key=lambda gap: gap.distance)
+        return nearest_gap([gap_between(own.legs, line.legs) for own in self.lines])
 
 
 def openings_of(part: PlacedPart) -> list[Cut]:
@@ -48,7 +49,7 @@ def cuts_of(part: PlacedPart) -> list[Cut]:
 
 
 def least_bridge(part: PlacedPart) -> float:
-    return max(limits.LEAST_BRIDGE, limits.BRIDGE_THICKNESSES * part.thick)
+    return most(limits.LEAST_BRIDGE, limits.BRIDGE_THICKNESSES * part.thick)
 
 
 def thick_text(part: PlacedPart) -> str:
@@ -138,12 +139,12 @@ def _bridges(part: PlacedPart) -> Iterator[tuple[str, str, float, Point]]:
     """Every two cuts, and every cut and hole; those that meet are one cut, and no bridge."""
     cuts = cuts_of(part)
     for a, b in combinations(cuts, 2):
-        gap = min((a.gap_to(line) for line in b.lines), key=lambda gap: gap.distance)
+        gap = nearest_gap([a.gap_to(line) for line in b.lines])
         yield a.name, b.name, gap.distance, gap.here
     for cut in cuts:
         for hole in part.all_holes:
             distance = cut.gap_to(circle(hole.center, hole.across / 2)).distance
-            yield cut.name, hole.name, max(distance, 0.0), hole.center
+            yield cut.name, hole.name, most(distance, 0.0), hole.center
 
 
 def hole_of_no_punch(bench: Bench) -> Iterator[Breach]:

@@ -9,6 +9,7 @@ from drafting.craft.places import corner_places
 from drafting.craft.rules import limits
 from drafting.craft.rules.rule import ROUNDING, Bench, Breach, Figure, named
 from drafting.geometry.arc import Arc
+from drafting.geometry.maths import most
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point
 from drafting.solve.amounts import mm, mm_at_least, mm_at_most, place
@@ -112,7 +113,7 @@ def hole_to_hole(bench: Bench) -> Iterator[Breach]:
                 if other.center.x - hole.center.x > reach:
                     break
                 bridge = hole.center.distance_to(other.center) - (hole.across + other.across) / 2
-                limit = limits.HOLE_BRIDGE_DIAMETERS * max(hole.across, other.across)
+                limit = limits.HOLE_BRIDGE_DIAMETERS * most(hole.across, other.across)
                 figure = bench.too_little(bridge, limit, 0)
                 if figure:
                     first, second = sorted((hole.name, other.name))

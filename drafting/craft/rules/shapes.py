@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from drafting.geometry.arc import Arc
 from drafting.geometry.intersect import path_intersections
-from drafting.geometry.maths import each_way
+from drafting.geometry.maths import each_way, first_least, least, most
 from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
@@ -63,7 +63,7 @@ def lying_of(ring: Ring) -> Lying:
     ways = [Vector(1.0, 0.0), *(chord.unit() for chord in chords if chord.length > SAME_POINT)]
     points = [leg.start for leg in ring.legs]
     points += [leg.point_at(leg.length / 2) for leg in ring.legs if isinstance(leg, Arc)]
-    return min((_along(points, way) for way in ways), key=lambda lying: lying.long * lying.wide)
+    return first_least([_along(points, way) for way in ways], lambda lying: lying.long * lying.wide)
 
 
 @each_way
@@ -71,7 +71,7 @@ def _along(points: list[Point], way: Vector) -> Lying:
     origin = points[0]
     forward = [(point - origin).dot(way) for point in points]
     aside = [(point - origin).dot(way.turned_left()) for point in points]
-    long, wide = max(forward) - min(forward), max(aside) - min(aside)
+    long, wide = most(*forward) - least(*forward), most(*aside) - least(*aside)
     return Lying(long, wide, way) if long >= wide else Lying(wide, long, way.turned_left())
 
 

@@ -9,6 +9,7 @@ from drafting.craft.item import HoleRow, Opening, PlacedPart, PunchedHole
 from drafting.craft.rules import limits
 from drafting.craft.rules.rule import Bench, Breach, Figure, at_place, named
 from drafting.craft.rules.shapes import lying_of
+from drafting.geometry.maths import first_least, least
 from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 from drafting.geometry.trim import lines_across
@@ -91,7 +92,7 @@ def slot_to_stitching(bench: Bench) -> Iterator[Breach]:
             continue
         seam, nearest = min(back.seams, key=lambda one: (one[1], one[0]))
         width = lying_of(part.outline).wide
-        limit = min(limits.SLOT_TO_STITCHING, limits.SLOT_TO_STITCHING_PART * width)
+        limit = least(limits.SLOT_TO_STITCHING, limits.SLOT_TO_STITCHING_PART * width)
         left = nearest - slot.long / 2 - back.slot_off_fold
         figure = bench.too_little(left, limit, 1)
         if figure:
@@ -191,7 +192,9 @@ def _off_center(part: PlacedPart, row: HoleRow) -> Iterator[tuple[str, str, str,
         yield "The middle hole", "the place the size is measured to", where, 0, off, middle
     offs = [(_off_middle(part, hole.center, way), hole.center) for hole, way in _ways(row)]
     if offs:
-        aside, hole = max(offs, key=lambda one: (one[0].length, one[1].x, one[1].y))
+        aside, hole = first_least(
+            offs, lambda one: -one[0].length, lambda one: -one[1].x, lambda one: -one[1].y
+        )
         first, last = row.holes[0].center, row.holes[-1].center
         where = at_place(part, first + (last - first) * 0.5 - aside)
         yield "A hole", "the middle of the strap's width", where, 1, aside.length, hole
