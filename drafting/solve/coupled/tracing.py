@@ -7,13 +7,14 @@ at once, else one by one.
 from __future__ import annotations
 
 import math
-from collections.abc import Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
 from itertools import pairwise
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 import numpy
 
-from drafting.records import dataclass
+from drafting.geometry.maths import least
+from drafting.records import dataclass, field
 from drafting.solve.coupled.tearing import Torn, Walk
 from drafting.solve.filters import Filter
 from drafting.solve.layout import Layout
@@ -36,8 +37,7 @@ DEEPEST = 4
 """How often a stretch between two places is halved then."""
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(NamedTuple):
     """A place on a walk to be tried, on one branch or, where none is named, on all."""
 
     walk: Walk
@@ -50,6 +50,17 @@ Offs = dict[Branch, float]
 """How far the closing equation is off on each branch that exists at a place."""
 Search = Generator[Ask, Any, Found]
 """Asks for one place after the other: each is answered by what `Tracer.answer` gives."""
+
+
+def answered(search: Search[Found], answer: Callable[[Ask], Any]) -> Found:
+    """What a search finds, each place it asks for being answered at once."""
+    try:
+        ask = next(search)
+        while True:
+            ask = search.send(answer(ask))
+    except StopIteration as done:
+        found: Found = done.value
+        return found
 
 
 @dataclass
@@ -66,6 +77,8 @@ class Tracer:
 
     tells_misses: bool = True
     """Whether by how much a branch without solutions misses is to be known."""
+    traces: Mapping[int, dict[Branch, Trace]] = field(default_factory=dict)
+    """By the `put` of a walk, where it is sampled already."""
 
     @property
     def walks(self) -> Sequence[Walk]:
@@ -87,13 +100,7 @@ class Tracer:
 
     def answered(self, search: Search[Found]) -> Found:
         """What a search finds, each place it asks for being tried at once."""
-        try:
-            ask = next(search)
-            while True:
-                ask = search.send(self.answer(ask))
-        except StopIteration as done:
-            found: Found = done.value
-            return found
+        return answered(search, self.answer)
 
     def closing_value(self) -> float:
         try:
@@ -121,28 +128,26 @@ class Tracer:
 
 def sampled(tracer: Tracer, walk: Walk) -> Search[dict[Branch, Trace]]:
     """For each branch the closing equation at places all over the walk."""
+    if id(walk.put) in tracer.traces:
+        return tracer.traces[id(walk.put)]
     if tracer.works_on_arrays:
         return _sampled_on_arrays(tracer, walk)
-    return (yield from _sampled_one_by_one(walk))
+    return (yield from sampled_one_by_one(walk))
 
 
-def _sampled_one_by_one(walk: Walk) -> Search[dict[Branch, Trace]]:
+def sampled_one_by_one(walk: Walk) -> Search[dict[Branch, Trace]]:
     """Close together only where a trace bends so much that it may hide a crossing between two places: each try may
     draw whole outlines."""
     looks: dict[float, Offs] = {}
-
-    def look(parameter: float) -> Search[Offs]:
-        if parameter not in looks:
-            looks[parameter] = yield Ask(walk, None, parameter)
-        return looks[parameter]
-
     places = numpy.linspace(walk.low, walk.high, FIRST_SAMPLES + 1).tolist()
     waiting = [(low, high, 0) for low, high in pairwise(places)]
     while waiting:
         low, high, depth = waiting.pop()
         middle = (low + high) / 2
-        before, here, after = (yield from look(low)), (yield from look(middle)), (yield from look(high))
-        if not _is_plain(before, here, after) and depth < DEEPEST:
+        for place in (low, middle, high):
+            if place not in looks:
+                looks[place] = yield Ask(walk, None, place)
+        if not _is_plain(looks[low], looks[middle], looks[high]) and depth < DEEPEST:
             waiting += [(low, middle, depth + 1), (middle, high, depth + 1)]
     parameters = sorted(looks)
     branches = sorted({branch for offs in looks.values() for branch in offs})
@@ -160,7 +165,7 @@ def _is_plain(before: Offs, here: Offs, after: Offs) -> bool:
         ends = before[branch], after[branch]
         bend = abs(off - (ends[0] + ends[1]) / 2)
         if ends[0] * ends[1] > 0 and ends[0] * off > 0:
-            if min(abs(ends[0]), abs(off), abs(ends[1])) <= bend:
+            if least(abs(ends[0]), abs(off), abs(ends[1])) <= bend:
                 return False
         elif bend > 0.2 * abs(ends[1] - ends[0]):
             return False
