@@ -177,6 +177,19 @@ def test_a_function_that_goes_two_ways() -> None:
     assert check(sheet, high=numpy.linspace(0.5, 12.5, 37)) == 37
 
 
+def test_points_that_hang_on_each_other_are_found_together() -> None:
+    """A bar across a gable, as wide as it should be; where it is wider than its foot there is none."""
+    sheet = measured_sheet()
+    for key in ("left", "right"):
+        sheet.point(key)
+    sheet.fact("on stretch", "left", "foot", "toe")
+    sheet.fact("on stretch", "right", "heel", "toe")
+    sheet.fact("parallel", "left", "right", "foot", "heel")
+    sheet.fact("distance", "left", "right", measure("lean"))
+    assert check(sheet, wide=WIDE[6:12], lean=numpy.linspace(12, 30, 6)) == 6
+    assert check(sheet, lean=numpy.linspace(30, 80, 21)) == 13
+
+
 def test_ranges_that_vary() -> None:
     sheet = Sheet()
     sheet.known("low", 1)

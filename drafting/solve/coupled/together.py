@@ -17,11 +17,23 @@ from drafting.geometry.varied import Array, Varied, agreed, asking, column_of, i
 from drafting.records import dataclass, replace
 from drafting.solve.coupled.closing_in import Root, search_roots
 from drafting.solve.coupled.tearing import Walk
-from drafting.solve.coupled.tracing import Ask, Branch, Offs, Trace, Tracer, answered, sampled_one_by_one
+from drafting.solve.coupled.tracing import (
+    SAMPLES,
+    Ask,
+    Branch,
+    Offs,
+    Trace,
+    Tracer,
+    answered,
+    offs_on_arrays,
+    sampled_one_by_one,
+)
 
 Roots = list[Root]
 Traces = dict[Branch, Trace]
 Made = TypeVar("Made")
+AT_A_TIME = 500
+"""Sizes whose places are tried on arrays together: some megabytes."""
 
 
 @dataclass
@@ -41,8 +53,6 @@ class _OfOneSize(Tracer):
 def roots_together(tracer: Tracer) -> Roots:
     """The solutions in all sizes that are asked, in each its own. Raises Parted where some have more than others, and
     NotOneNumber where the sizes are to be searched one by one."""
-    if tracer.works_on_arrays:
-        raise NotOneNumber
     n_sizes = next(len(value.each) for value in tracer.values if varies(value))
     roots = _Searches(tracer, n_sizes).roots()
     counts = numpy.array([len(roots[at]) if at in roots else -1 for at in range(n_sizes)])
@@ -77,7 +87,10 @@ class _Searches:
 
     def roots(self) -> dict[int, Roots]:
         """The solutions of each size."""
-        traces = {id(walk.put): self._traces(walk) for walk in self.walks if not _varies(walk)}
+        if self.tracer.works_on_arrays:
+            traces = {id(walk.put): self._traces_on_arrays(walk) for walk in self.walks}
+        else:
+            traces = {id(walk.put): self._traces(walk) for walk in self.walks if not _varies(walk)}
         found: dict[int, Roots] = {}
         waiting = {at: search_roots(self._of_one_size(at, traces)) for at in self.sizes}
         answers: dict[int, Any] = dict.fromkeys(waiting)
@@ -148,6 +161,22 @@ class _Searches:
     def _by_size(self, offs: Array) -> Array:
         """A row for each size."""
         return numpy.array([column_of(off, self.n_sizes) for off in offs]).T.copy()
+
+    def _traces_on_arrays(self, walk: Walk) -> dict[int, Traces]:
+        """The same on arrays of places by sizes, some sizes at a time."""
+        low, high = (numpy.array(column_of(end, self.n_sizes)) for end in (walk.low, walk.high))
+        parameters = numpy.linspace(low, high, SAMPLES + 1)
+        values = list(self.tracer.values)
+        varied: Any = Varied(parameters)
+        walk.put(values, varied)
+        found: dict[int, Traces] = {at: {} for at in self.sizes}
+        for start in range(0, len(self.sizes), AT_A_TIME):
+            some = self.sizes[start : start + AT_A_TIME]
+            own = [value.each[..., some] if varies(value) else value for value in values]
+            for branch, offs in offs_on_arrays(self.tracer, own, (SAMPLES + 1, len(some))):
+                for at, row in zip(some, offs.T.copy(), strict=True):
+                    found[at][branch] = parameters[:, at], row
+        return found
 
     # Tried one after the other, in each size a place of its own
 

@@ -225,9 +225,15 @@ def _ran(step: FormulaStep | ComputedStep, values: Values) -> bool:
 
 def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
     """The same on arrays, all places at once."""
-    values = tracer.values
     parameters = numpy.linspace(walk.low, walk.high, SAMPLES + 1)
-    walk.put(values, parameters)
+    walk.put(tracer.values, parameters)
+    return {
+        branch: (parameters, offs) for branch, offs in offs_on_arrays(tracer, tracer.values, parameters.shape)
+    }
+
+
+def offs_on_arrays(tracer: Tracer, values: Values, shape: tuple[int, ...]) -> Iterator[tuple[Branch, Array]]:
+    """How far the closing equation is off on each branch, for values that are arrays of one shape."""
     outputs: list[int] = []
     branches: list[tuple[Branch, tuple[Any, ...]]] = [((), ())]
     for step in tracer.torn.order.steps:
@@ -244,14 +250,12 @@ def _sampled_on_arrays(tracer: Tracer, walk: Walk) -> dict[Branch, Trace]:
                 grown.append((branch, (*numbers, values[step.node.output])))
         branches = grown
         outputs += step.outputs
-    found: dict[Branch, Trace] = {}
     closing = tracer.layout.equations[tracer.torn.closing]
     for branch, numbers in branches:
         for slot, number in zip(outputs, numbers, strict=True):
             values[slot] = number
         offs = numpy.asarray(equation_values(closing, values), dtype=float)
-        found[branch] = parameters, numpy.broadcast_to(offs, parameters.shape)
-    return found
+        yield branch, numpy.broadcast_to(offs, shape)
 
 
 def all_ends(
