@@ -189,7 +189,8 @@ MENDS = {
     "C139": "Did you mean `owner`?",
     "C142": "Contents are card. Did you mean `card`?",
     "C143": "Did you mean `name`?",
-    "C144": "Sizes are `slim`, `broad`. Did you mean `slim`?",
+    "C144": "Sizes are `slim`, `broad`. Did you mean `slim`? Or leave this column aside: say one for everybody, such as "
+    "`--size slim`.",
     "H80": "Write `9 mm`",
 }
 

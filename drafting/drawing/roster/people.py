@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from drafting.drawing.amounts import Figures
 from drafting.drawing.record import Record
 from drafting.drawing.roster.cards import Card, CardMaker, Lacking
-from drafting.drawing.roster.feeds import Feeds, Stamp, feeds_of
+from drafting.drawing.roster.feeds import SIZE, Feeds, Stamp, feeds_of, typed
 from drafting.drawing.roster.fitting import fitted_height, is_on, laid, room_of
 from drafting.drawing.roster.letters import LETTERS, inked, lines_of_words, say_lacking, shortened
 from drafting.drawing.roster.wishes import Wishes
@@ -202,7 +202,10 @@ class _Making:
         if found is None:
             listed = ", ".join(f"`{title}`" for title in known)
             near = did_you_mean(cell.text, known)
+            other = f" Or leave this column aside: say one for everybody, such as `--size {typed(known[0])}`."
+            is_asked = SIZE in self.wishes.columns
             facts = {"line": row.line, "size": cell.text, "known": listed, "near": near}
+            facts["other"] = "" if is_asked else other
             self.messages.say(says.UNKNOWN_SIZE, cell.at, facts)
         return found
 

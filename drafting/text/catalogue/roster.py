@@ -107,7 +107,7 @@ LONE_BRACE = Entry(
 UNKNOWN_SIZE = Entry(
     code="C144",
     says="Line {line}: the pattern is not made in the size `{size}`.",
-    mend="Sizes are {known}.{near}",
+    mend="Sizes are {known}.{near}{other}",
 )
 NOT_SAID = Entry(
     code="C171",
