@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.cli.checking import add_draft, place_checked
+from drafting.cli.draw import tell_sizes
 from drafting.cli.failures import UntrueFile
 from drafting.cli.print import add_paper, told_of_prints
 from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked
@@ -54,11 +55,13 @@ def add_arguments(parser: ArgumentParser) -> None:
 def run(given: Namespace) -> int:
     out = Path(given.out)
     expect_booklet(out, replacing(given))
-    checked = place_checked(load_asked(given), given, [given.size])
+    pattern = load_asked(given)
+    checked = place_checked(pattern, given, [given.size])
     for placed in checked.placed:
         with told_of_prints():
             write_booklet(placed, placed.booklet(given.paper), out)
         print(out)
+        tell_sizes(pattern, given)
     return checked.exit_code
 
 
@@ -67,7 +70,7 @@ def expect_booklet(out: Path, may_replace: Replacing) -> None:
     from drafting.output.booklet_html import is_our_page
     from drafting.output.pdf import is_ours
 
-    expect_ours(out, lambda data: is_ours(data) or is_our_page(data), may_replace)
+    expect_ours(out, lambda data: is_ours(data) or is_our_page(data), may_replace, "booklet")
 
 
 def write_booklet(placed: PlacedPattern, leaflet: Leaflet, out: Path) -> None:

@@ -151,6 +151,8 @@ def write_sheet(files: FilesTogether, sheet: Sheet, with_picture: bool) -> None:
 
 def tell_sizes(pattern: Pattern, given: Namespace) -> None:
     """Which size was drawn, where there are others and none was asked for."""
-    if len(pattern.sizes) > 1 and given.size is None and not given.every_size:
+    every = vars(given).get("every_size")
+    if len(pattern.sizes) > 1 and given.size is None and not every:
         drawn = f"drawn in size `{pattern.sizes[0]}`, the first of {len(pattern.sizes)}"
-        print(f"{drawn}; for others say --size '{pattern.sizes[1]}' or --every-size", file=sys.stderr)
+        more = "" if every is None else " or --every-size"
+        print(f"{drawn}; for others say --size '{pattern.sizes[1]}'{more}", file=sys.stderr)

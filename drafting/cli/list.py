@@ -121,7 +121,7 @@ def add_format(parser: ArgumentParser, formats: tuple[str, ...], what: str) -> N
 def run(given: Namespace) -> int:
     import drafting
 
-    expect_free(given)
+    expect_free(given, "list")
     wrong = Messages()
     wanted = order_of(given.files, wrong)
     prices, is_priced = prices_of(given.prices)
@@ -153,12 +153,12 @@ def text_of(listed: Listed, form: str) -> str:
     return writers[form]()
 
 
-def expect_free(given: Namespace) -> None:
-    """No file of another program stands where this one goes; asked before the work is done."""
+def expect_free(given: Namespace, what: str) -> None:
+    """No file of another program, or of another kind, stands where this one goes; asked before the work is done."""
     from drafting.output.signed import is_signed
 
     if given.out is not None:
-        expect_ours(Path(given.out), is_signed, replacing(given))
+        expect_ours(Path(given.out), is_signed, replacing(given), what)
 
 
 def give(text: str, given: Namespace, made_from: str) -> None:

@@ -65,7 +65,7 @@ def add_shared_arguments(parser: ArgumentParser, formats: Sequence[str]) -> None
         default="0",
         help="how wide a line the cutter takes away, such as '0.2 mm'",
     )
-    parser.set_defaults(draft=False, every_size=False)
+    parser.set_defaults(draft=False)
     add_format(parser, formats)
 
 

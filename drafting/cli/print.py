@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.amounts import readable
 from drafting.cli.checking import add_draft, place_checked
+from drafting.cli.draw import tell_sizes
 from drafting.cli.failures import UntrueFile
 from drafting.cli.reading import add_blocks, add_pattern, add_pieces, add_size_and_measures, load_asked
 from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
@@ -86,7 +87,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(given: Namespace) -> int:
     out = Path(given.out)
-    expect_our_pdf(out, replacing(given))
+    expect_our_pdf(out, replacing(given), "print")
     pattern = load_asked(given)
     checked = place_checked(pattern, given, [given.size])
     for placed in checked.placed:
@@ -94,6 +95,7 @@ def run(given: Namespace) -> int:
             prints = placed.prints(given.paper, given.pieces, given.correct, given.copies)
             count = write_print(placed, out, prints)
         print(f"{out}: {count} {'sheet' if count == 1 else 'sheets'} of {given.paper.name}")
+        tell_sizes(pattern, given)
     return checked.exit_code
 
 
@@ -158,11 +160,11 @@ def told_of_tiles(fault: TooManyTiles) -> WrongUse:
     return WrongUse(NO_TILING, size=size, **facts)
 
 
-def expect_our_pdf(out: Path, may_replace: Replacing) -> None:
-    """A place where no PDF of another program stands."""
+def expect_our_pdf(out: Path, may_replace: Replacing, what: str | None = None) -> None:
+    """A place where no PDF of another program stands, nor one that holds something else than `what`."""
     from drafting.output.pdf import is_ours
 
-    expect_ours(out, is_ours, may_replace)
+    expect_ours(out, is_ours, may_replace, what)
 
 
 def write_print(placed: PlacedPattern, out: Path, prints: Prints) -> int:

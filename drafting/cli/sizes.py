@@ -65,7 +65,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(given: Namespace) -> int:
-    expect_free(given)
+    expect_free(given, "sizes")
     pattern = load_asked(given)
     if pattern.messages.has_errors:
         tell(pattern.messages)

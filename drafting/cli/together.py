@@ -57,14 +57,32 @@ def listed(value: object) -> list[str]:
     return [word for word in (value if isinstance(value, list) else [value]) if isinstance(word, str)]
 
 
-def expect_ours(path: Path, is_ours: Callable[[bytes], bool], may_replace: Replacing) -> None:
-    """Nothing that another program wrote is written over unasked; `is_ours` knows a file of this tool by its bytes."""
+def expect_ours(
+    path: Path, is_ours: Callable[[bytes], bool], may_replace: Replacing, what: str | None = None
+) -> None:
+    """Nothing that another program wrote is written over unasked; `is_ours` knows a file of this tool by its bytes.
+
+    Neither is a file of this tool that says it is something else than `what`, such as a booklet where a print goes.
+    """
     if not path.is_file():
         return
     if path.resolve() in may_replace.inputs:
         raise WrongUse(OVER_INPUT, file=path)
-    if not may_replace.others and not is_ours(path.read_bytes()):
-        raise WrongUse(NOT_OURS, file=path)
+    if may_replace.others:
+        return
+    data = path.read_bytes()
+    if not is_ours(data):
+        raise WrongUse(NOT_OURS, file=path, why="was not written by this tool")
+    if what is not None:
+        expect_same(path, data, what)
+
+
+def expect_same(path: Path, data: bytes, what: str) -> None:
+    from drafting.proof.made import record_in
+
+    record = record_in(data)
+    if record is not None and record.what != what:
+        raise WrongUse(NOT_OURS, file=path, why=f"holds what `awlwright {record.what}` wrote")
 
 
 @dataclass(frozen=True)

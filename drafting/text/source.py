@@ -7,6 +7,7 @@ columns start at 1, as an editor shows them.
 from __future__ import annotations
 
 from bisect import bisect_right
+from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
 
@@ -89,12 +90,24 @@ class Span:
         return Span(self.source, self.start, other.end)
 
 
+def nearest_beside(path: Path) -> Path | None:
+    """The pattern file of nearly the same name in the same folder, such as `tag.draft` for `tag`."""
+    folder = path.parent
+    if path.suffix not in ("", ".draft") or not folder.is_dir():
+        return None
+    names = sorted(file.stem for file in folder.glob("*.draft") if file.is_file())
+    found = get_close_matches(path.name.removesuffix(".draft"), names, n=1, cutoff=0.75)
+    return path.with_name(f"{found[0]}.draft") if found else None
+
+
 def read_source(path: str | Path) -> Source:
     """Read a pattern file as UTF-8 (a byte-order mark is passed over); UnreadableSource says what is wrong."""
     try:
         data = Path(path).read_bytes()
     except FileNotFoundError:
-        raise UnreadableSource(str(path), "there is no such file") from None
+        near = nearest_beside(Path(path))
+        reason = f"there is no such file, but there is `{near}`" if near else "there is no such file"
+        raise UnreadableSource(str(path), reason) from None
     except IsADirectoryError:
         raise UnreadableSource(str(path), "it is a folder, not a file") from None
     except OSError as error:

@@ -52,7 +52,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     ),
     "C04": (
         "mesure tag.draft wide",
-        f"There is no command `mesure`.\n  mend: The commands are {', '.join(COMMANDS)}. Did you mean `measure`?",
+        f"There is no command `mesure`.\n  mend: The commands are {', '.join(COMMANDS)}; `awlwright --help` tells what each does. Did you mean `measure`?",
     ),
     "C05": (
         "measure tag.draft wide --siz slim",

@@ -72,3 +72,29 @@ def test_a_table_of_people_is_not_written_over_by_the_work_list(run: Run, folder
     ran = run("roster", "folder.draft", "roster.csv", "--out", ".")
     assert ran.code == 2 and "C226" in ran.err
     assert (folder / "roster.csv").read_text(encoding="utf-8") == CHOIR
+
+
+def test_what_another_command_wrote_stays_unless_told(run: Run, folder: Path) -> None:
+    """A print and a booklet are easily called alike."""
+    assert run("print", "tag.draft", "--out", "tag.pdf").code == 0
+    before = everything_in(folder)
+    ran = run("booklet", "tag.draft", "--out", "tag.pdf")
+    assert (
+        (ran.code, ran.out) == (2, "")
+        and "C42" in ran.err
+        and "holds what `awlwright print` wrote" in ran.err
+    )
+    assert everything_in(folder) == before
+    assert run("booklet", "tag.draft", "--out", "tag.pdf", "--replace").code == 0
+    assert "`awlwright booklet`" in run("print", "tag.draft", "--out", "tag.pdf").err
+    assert run("list", "tag.draft", "--format", "csv", "--out", "tag.csv").code == 0
+    assert "`awlwright list`" in run("sizes", "tag.draft", "--format", "csv", "--out", "tag.csv").err
+
+
+def test_the_size_that_was_taken_is_told(run: Run, sizes: str) -> None:
+    """With no word of an option that the command has not."""
+    for command in ("print", "booklet", "cut", "template"):
+        out = "o.pdf" if command in ("print", "booklet") else "o"
+        told = run(command, sizes, "--out", out, "--replace").err
+        assert "drawn in size `slim`, the first of 2; for others say --size 'broad'\n" in told
+    assert "--size 'broad' or --every-size" in run("draw", sizes, "--out", "o").err

@@ -146,3 +146,8 @@ def test_the_examples_of_every_help_are_right_use(run: Run, folder: Path) -> Non
             assert words[:2] == ["awlwright", name]
             given = parse_words(name, module, words[2:])
             assert list(also_wrong(given)) == [], example
+
+
+def test_a_file_of_nearly_the_same_name_is_named(run: Run) -> None:
+    check(run, "measure a wide", "C01", "`a` cannot be read: there is no such file, but there is `a.draft`.")
+    check(run, "measure sub/a wide", "C01", "`sub/a` cannot be read: there is no such file.")

@@ -27,7 +27,7 @@ ALREADY_THERE = Entry(
 UNKNOWN_COMMAND = Entry(
     code="C04",
     says="There is no command `{name}`.",
-    mend="The commands are {known}.{meant}",
+    mend="The commands are {known}; `awlwright --help` tells what each does.{meant}",
 )
 UNKNOWN_OPTION = Entry(
     code="C05",
@@ -147,7 +147,7 @@ UNFIT_CORRECTION = Entry(
 )
 NOT_OURS = Entry(
     code="C42",
-    says="`{file}` is already there and was not written by this tool, so it stays as it is.",
+    says="`{file}` is already there and {why}, so it stays as it is.",
     mend="Choose another name, or say `--replace` to write over it.",
 )
 TOO_MANY_TILES = Entry(
