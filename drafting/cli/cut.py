@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drafting.cli.amounts import length_in
 from drafting.cli.checking import place_checked
 from drafting.cli.draw import file_names, tell_sizes
 from drafting.cli.machine_files import (
@@ -112,7 +113,8 @@ def told_of(sheet: CutSheet) -> str:
     operations = ", ".join(f"{group.name} {len(group.marks)}" for group in drawing.groups)
     pieces = "1 piece" if len(laid) == 1 else f"{len(laid)} pieces"
     source = f" of {sheet.stock}" if sheet.stock else ""
-    return f"{pieces} on {drawing.width:g} mm by {drawing.height:g} mm{source}; {operations}"
+    wide, high = (length_in(side, "mm") for side in (drawing.width, drawing.height))
+    return f"{pieces} on {wide} by {high}{source}; {operations}"
 
 
 def tell_by_hand(placed: PlacedPattern, given: Namespace) -> None:

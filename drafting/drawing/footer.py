@@ -6,6 +6,7 @@ The bar proves the size of a print, which the edges of paper cannot: ISO 216 its
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from drafting.drawing.arrows import cross, straight
 from drafting.drawing.hatching import GLUED, SKIVED, hatched
@@ -24,6 +25,8 @@ SMALL = 2.5
 LINE = SMALL * LINE_PITCH
 SAMPLE = 14.0
 COLUMNS = 3
+BETWEEN = 2.5
+"""The space between the blocks that stand above each other."""
 CHECK_WORDS = "Check the 100 mm bar with a rule before cutting."
 SHARP_WORDS = "Cut away from your hands, on a firm base; keep blades covered when not in use."
 UNTOLD = frozenset({"frame", "table", "leader", "extension", "dimension", "grain", "hatch", "prick"})
@@ -39,16 +42,28 @@ class FooterFacts:
     words: tuple[str, ...]
 
 
-def footer(facts: FooterFacts, lines: slice = slice(None)) -> Group:
-    """The block, WIDTH wide, with its lower left corner at (0, 0), and of its words some lines or all."""
-    return _stacked([bars(facts.shows_inches), legend(facts.kinds), wording(facts, lines)])
+def footer(facts: FooterFacts) -> Group:
+    """The block, WIDTH wide, with its lower left corner at (0, 0)."""
+    return _stacked([*_heads(facts), wording(_lines(facts))])
 
 
 def columns(facts: FooterFacts, spare: float) -> tuple[Group, Group]:
     """The block in two columns, the second with the last lines of its words; `spare` is how much lower the foot of the
     first may lie."""
-    parts = [(footer(facts, slice(kept)), wording(facts, slice(kept, None))) for kept in _breaks(facts)]
-    return min(parts, key=lambda part: max(_height(part[0]), _height(part[1]) + spare))
+    heads, lines = _heads(facts), _lines(facts)
+    over = sum(_height(block) + BETWEEN for block in heads if block.marks)
+
+    def higher(kept: int) -> float:
+        before, after = (_height(wording(part)) for part in (lines[:kept], lines[kept:]))
+        return max(over + before, after + spare)
+
+    kept = min(_breaks(facts), key=higher)
+    return _stacked([*heads, wording(lines[:kept])]), wording(lines[kept:])
+
+
+def _heads(facts: FooterFacts) -> list[Group]:
+    """What stands over the words."""
+    return [bars(facts.shows_inches), legend(facts.kinds)]
 
 
 def _breaks(facts: FooterFacts) -> Iterator[int]:
@@ -72,7 +87,7 @@ def _stacked(blocks: list[Group]) -> Group:
         bounds = block.bounds
         assert bounds is not None
         placed.append(block.moved(Vector(0.0, y - bounds.min_y)))
-        y += bounds.height + 2.5
+        y += bounds.height + BETWEEN
     return Group("footer", "footer", tuple(reversed(placed)))
 
 
@@ -143,19 +158,20 @@ SAMPLE_CUT = LineKind("sample", CUT.means, CUT.iso, CUT.width)
 HATCHED = {SKIVE: SKIVED, GLUE: GLUED}
 
 
-def wording(facts: FooterFacts, lines: slice = slice(None)) -> Group:
-    """The cautions, and what else there is to say, in lines: some of them or all."""
-    letterings = tuple(_line_of_words(_lines(facts)[lines]))
-    return Group("wording", "wording", letterings, title="Cautions and notes")
+def wording(lines: list[str]) -> Group:
+    """The cautions and what else there is to say, line by line."""
+    return Group("wording", "wording", tuple(_line_of_words(lines)), title="Cautions and notes")
 
 
 def _lines(facts: FooterFacts) -> list[str]:
     return [line for lines in _paragraphs(facts) for line in lines]
 
 
-def _paragraphs(facts: FooterFacts) -> list[list[str]]:
+@lru_cache(maxsize=8)
+def _paragraphs(facts: FooterFacts) -> tuple[list[str], ...]:
+    """Broken into lines; a sheet asks for them again and again."""
     paragraphs = (f"{facts.units} {CHECK_WORDS} {SHARP_WORDS}", *facts.words)
-    return [wrap(words, SMALL, WIDTH) for words in paragraphs]
+    return tuple(wrap(words, SMALL, WIDTH) for words in paragraphs)
 
 
 def _line_of_words(lines: list[str]) -> Iterator[Lettering]:

@@ -39,8 +39,9 @@ STUB_CLEARANCE = 1.0
 class Answers:
     """Of one note with its words broken in one way: row n is that of way n of its `choices`."""
 
-    def __init__(self, choices: Choices, board: Board) -> None:
-        self.choices, self.board = choices, board
+    def __init__(self, choices: Choices, board: Board, there: Questions) -> None:
+        """`there` are the questions to the board."""
+        self.choices, self.board, self.there = choices, board, there
         count = len(choices.costs)
         self.is_known, self.is_free = np.zeros(count, dtype=bool), np.zeros(count, dtype=bool)
         self.met = np.full((len(PRICES), count), UNKNOWN)
@@ -99,7 +100,7 @@ class Answers:
         if not len(rows):
             return
         self.is_known[rows] = True
-        there, part = self.board.questions, self.choices.chosen(rows)
+        there, part = self.there, self.choices.chosen(rows)
         is_clear = ~there.run_into_words(part.ways)
         self.figures[0, rows] = part.ways
         rows, part = rows[is_clear], part.chosen(is_clear)
@@ -111,7 +112,9 @@ class Answers:
 
     def _learn_met(self, kind: int, rows: Any) -> None:
         rows = rows[self.met[kind, rows] == UNKNOWN]
-        self.met[kind, rows] = _met(self.board.questions, kind, self.figures[:2, rows])
+        if not len(rows):
+            return
+        self.met[kind, rows] = _met(self.there, kind, self.figures[:2, rows])
 
     def _least(self, rows: Any, costs: Any) -> Any:
         """What rows cost at least, by what is known of them."""
@@ -135,7 +138,7 @@ def _met(there: Questions, kind: int, lines: Any) -> Any:
     if kind == len(PRICES) - 1:
         return closeness(there.untouchable.lines, lines[0], NEAR)
     tree = (there.untouchable, there.extensions, there.cuts, there.drawn)[kind].lines
-    return crossings(tree, lines[0]) + crossings(tree, lines[1])
+    return crossings(tree, lines.ravel()).reshape(lines.shape).sum(axis=0)
 
 
 def is_free(board: Board, leader: Leader) -> bool:

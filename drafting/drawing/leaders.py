@@ -24,7 +24,7 @@ MOST_BETTERED = 2
 """So often notes are placed in another order only because some stand badly."""
 DEAR = 75.0
 """What costs more stands badly: its leader is long, and crosses the piece."""
-AT_ONCE = 400
+AT_ONCE = 1000
 """Ways that are looked at together."""
 ON_LEATHER = CUT_CROSSING + 2.0
 """What it costs to stand on the piece: little more than to leave it."""
@@ -58,8 +58,9 @@ def place_notes_on(
     those that stand badly.
     """
     order = sorted(notes, key=lambda note: len(note.targets))
+    there = board.questions
     answers = {
-        note: [Answers(choices, board) for choices in choices_of(note, axis, height)] for note in notes
+        note: [Answers(choices, board, there) for choices in choices_of(note, axis, height)] for note in notes
     }
     layouts: list[Layout] = []
     for turn in range(MOST_ROUNDS):
@@ -100,11 +101,11 @@ def best_leader(added: Board, answers: Sequence[Answers], outline: Ring) -> tupl
     """The least costly way that is free, judged by what it crosses and how far it makes the drawing spread. `added` is
     what other notes have put on the board, and how far all of it reaches."""
     best: Leader | None = None
-    least = float("inf")
+    least, new = float("inf"), added.questions
     for ways, rows, costs in _parts(added, answers):
         if costs[0] >= least:
             continue
-        for cost, row in ways.by_cost(rows, costs, least, added.questions):
+        for cost, row in ways.by_cost(rows, costs, least, new):
             if cost >= least:
                 break
             leader = ways.leader(row)

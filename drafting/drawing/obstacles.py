@@ -25,6 +25,8 @@ from drafting.records import dataclass
 
 CHORD_ERROR = 0.03
 CELL = 8.0
+MOST_CELLS = 500
+"""What passes more of them, such as 4 m of strap, is kept apart and asked every time."""
 SURE = 1e-9
 """mm: nearer to a line it is left to the last digits on which side of it a place lies."""
 
@@ -110,6 +112,9 @@ class Obstacles:
     def __init__(self) -> None:
         self._segments: dict[Cell, list[tuple[Segment, float]]] = defaultdict(list)
         self._boxes: dict[Cell, list[Box]] = defaultdict(list)
+        self._long: list[tuple[Segment, float]] = []
+        self._large: list[Box] = []
+        """Segments and boxes in more than MOST_CELLS."""
         self._lines: list[Segment] = []
         self._corners: list[Box] = []
         self._trees: Trees | None = None
@@ -120,6 +125,7 @@ class Obstacles:
             other._segments[cell] = segments.copy()
         for cell, boxes in self._boxes.items():
             other._boxes[cell] = boxes.copy()
+        other._long, other._large = self._long.copy(), self._large.copy()
         other._lines, other._corners = self._lines.copy(), self._corners.copy()
         other._trees = self._trees
         return other
@@ -129,13 +135,19 @@ class Obstacles:
             self.add_segment(segment, half_width)
 
     def add_segment(self, segment: Segment, half_width: float) -> None:
-        for cell in _cells_along(segment):
+        cells = _cells_along(segment)
+        if cells is None:
+            self._long.append((segment, half_width))
+        for cell in cells or ():
             self._segments[cell].append((segment, half_width))
         self._lines.append(segment)
         self._trees = None
 
     def add_box(self, box: Box) -> None:
-        for cell in _cells_of(box):
+        cells = _cells_of(box)
+        if cells is None:
+            self._large.append(box)
+        for cell in cells or ():
             self._boxes[cell].append(box)
         self._corners.append(box)
         self._trees = None
@@ -145,22 +157,29 @@ class Obstacles:
         return self.box_meets_boxes(box) or self.box_meets_strokes(box)
 
     def box_meets_boxes(self, box: Box) -> bool:
-        return any(boxes_touch(box, other) for cell in _cells_of(box) for other in self._boxes.get(cell, ()))
+        return any(boxes_touch(box, other) for other in self._boxes_in(_cells_of(box)))
 
     def box_meets_strokes(self, box: Box) -> bool:
         return any(
-            box_meets_segment(box, segment, half)
-            for cell in _cells_of(box)
-            for segment, half in self._segments.get(cell, ())
+            box_meets_segment(box, segment, half) for segment, half in self._segments_in(_cells_of(box))
         )
 
     def segment_meets_boxes(self, segment: Segment, half_width: float) -> bool:
         """True when a straight stroke touches some words."""
         return any(
-            box_meets_segment(box, segment, half_width)
-            for cell in _cells_along(segment)
-            for box in self._boxes.get(cell, ())
+            box_meets_segment(box, segment, half_width) for box in self._boxes_in(_cells_along(segment))
         )
+
+    def _segments_in(self, cells: Iterable[Cell] | None) -> Iterator[tuple[Segment, float]]:
+        """Those that may pass some cells; all of them where the cells are too many to be told."""
+        yield from self._long
+        for found in self._segments.values() if cells is None else map(self._segments.get, cells):
+            yield from found or ()
+
+    def _boxes_in(self, cells: Iterable[Cell] | None) -> Iterator[Box]:
+        yield from self._large
+        for found in self._boxes.values() if cells is None else map(self._boxes.get, cells):
+            yield from found or ()
 
     @property
     def trees(self) -> Trees:
@@ -238,19 +257,24 @@ def closeness(tree: shapely.STRtree, lines: Any, near: float) -> Any:
     return np.bincount(found, minlength=len(lines))
 
 
-def _cells_of(box: Sequence[Point]) -> Iterator[Cell]:
+def _cells_of(box: Sequence[Point]) -> list[Cell] | None:
+    """The cells that a box may lie in; nothing for more than MOST_CELLS."""
     xs, ys = [point.x for point in box], [point.y for point in box]
-    for column in range(floor(min(xs) / CELL), floor(max(xs) / CELL) + 1):
-        for row in range(floor(min(ys) / CELL), floor(max(ys) / CELL) + 1):
-            yield column, row
+    columns = range(floor(min(xs) / CELL), floor(max(xs) / CELL) + 1)
+    rows = range(floor(min(ys) / CELL), floor(max(ys) / CELL) + 1)
+    if len(columns) * len(rows) > MOST_CELLS:
+        return None
+    return [(column, row) for column in columns for row in rows]
 
 
-def _cells_along(segment: Segment) -> Iterable[Cell]:
-    """The cells a straight piece passes, its neighbours for its width among them."""
+def _cells_along(segment: Segment) -> Iterable[Cell] | None:
+    """The cells a straight piece passes, its neighbours for its width among them; nothing for more than MOST_CELLS."""
     x0, y0, x1, y1 = segment
     count = ceil(max(abs(x1 - x0), abs(y1 - y0)) / CELL)
     if count <= 1:
         return _cells_near(x0, y0, x1, y1)
+    if count > MOST_CELLS:
+        return None
     cells: dict[Cell, None] = {}
     for step in range(count):
         ax, ay = x0 + (x1 - x0) * step / count, y0 + (y1 - y0) * step / count

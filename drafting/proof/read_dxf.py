@@ -141,10 +141,10 @@ class _Step:
     def length(self) -> float:
         return self.radius * abs(self.turn) if self.turn else self.chord
 
-    @property
-    def area(self) -> float:
-        """Half the cross product of its ends, and the segment of an arc."""
-        triangle = (self.start[0] * self.end[1] - self.end[0] * self.start[1]) / 2
+    def area_seen_from(self, place: Place) -> float:
+        """Half the cross product of its ends, seen from a place, and the segment of an arc."""
+        (ax, ay), (bx, by), (x, y) = self.start, self.end, place
+        triangle = ((ax - x) * (by - y) - (bx - x) * (ay - y)) / 2
         return triangle + (self.radius**2 * (self.turn - sin(self.turn)) / 2 if self.turn else 0.0)
 
     @property
@@ -181,6 +181,6 @@ def _measured(steps: Sequence[_Step], is_closed: bool) -> Measures:
         min(x for x, _ in points), min(y for _, y in points),
         max(x for x, _ in points), max(y for _, y in points),
     )  # fmt: skip
-    area = abs(sum(step.area for step in steps)) if is_closed else None
+    area = abs(sum(step.area_seen_from(steps[0].start) for step in steps)) if is_closed else None
     places = np.array([step.at(part) for step in steps for part in (0.0, 0.5)])
     return Measures(sum(step.length for step in steps), area, box, places)

@@ -53,7 +53,8 @@ def measure_shape(path: svgelements.Path) -> Measures:
         raise ValueError("a shape has other steps than straight ones and arcs of circles")
     length = sum(_length(step) for step in steps)
     closed = any(isinstance(segment, svgelements.Close) for segment in path)
-    area = abs(sum(_area(step) for step in steps)) if closed else None
+    first = (steps[0].start.x, steps[0].start.y)
+    area = abs(sum(_area(step, first) for step in steps)) if closed else None
     left, top, right, bottom = box_around([place for step in steps for place in _outermost(step)])
     places = np.array([place for step in steps for place in _places(step)])
     return Measures(length, area, (left, -bottom, right, -top), places)
@@ -76,10 +77,12 @@ def _length(step: object) -> float:
     return hypot(step.end.x - step.start.x, step.end.y - step.start.y)  # type: ignore[attr-defined]
 
 
-def _area(step: object) -> float:
-    """What a step adds to the area: half the cross product of its ends, and the segment of an arc."""
+def _area(step: object, first: Place) -> float:
+    """What a step adds to the area: half the cross product of its ends, seen from the first place of the shape, and the
+    segment of an arc."""
     start, end = step.start, step.end  # type: ignore[attr-defined]
-    triangle = float(start.x * end.y - end.x * start.y) / 2
+    x, y = first
+    triangle = float((start.x - x) * (end.y - y) - (end.x - x) * (start.y - y)) / 2
     if isinstance(step, svgelements.Arc):
         return triangle + float(step.rx**2 * (step.sweep - sin(step.sweep)) / 2)
     return triangle

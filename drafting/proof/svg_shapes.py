@@ -95,9 +95,16 @@ def straight_measures(spots: Sequence[Place], is_closed: bool) -> Measures:
     """Of a line from place to place, two or more; one that is closed ends where it began."""
     steps = list(pairwise(spots))
     length = sum(hypot(bx - ax, by - ay) for (ax, ay), (bx, by) in steps)
-    area = abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in steps)) / 2 if is_closed else None
+    area = _area_of(spots) if is_closed else None
     halfway = [place for (ax, ay), (bx, by) in steps for place in ((ax, ay), ((ax + bx) / 2, (ay + by) / 2))]
     return Measures(length, area, box_around(spots), np.array(halfway))
+
+
+def _area_of(spots: Sequence[Place]) -> float:
+    """Seen from the first of the places: far from the corner of the sheet a small line keeps its digits."""
+    x, y = spots[0]
+    near = [(at_x - x, at_y - y) for at_x, at_y in spots]
+    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in pairwise(near))) / 2
 
 
 def box_around(places: Sequence[Place]) -> Box:

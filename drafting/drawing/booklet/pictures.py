@@ -11,14 +11,17 @@ from collections.abc import Collection, Iterator, Sequence
 from drafting.drawing.lettering import clip, natural_width, plain_text, wrap
 from drafting.drawing.lines import HATCH, TINT
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Drawing, Group, Lettering, Stroke
-from drafting.drawing.view import piece_view
+from drafting.drawing.view import piece_view, ways_of
 from drafting.geometry.path import Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.records import dataclass, replace
 from drafting.solve.placed import Placed, PlacedPiece
 
 GAP = 6.0
 NAME = 2.5
+LEAST = 5 * NAME
+"""So much room has a name, however slim its piece is."""
 UNDER = 6.0
 """From a piece down to the foot of its name."""
 BORDER = 2.0
@@ -52,10 +55,11 @@ class Cell:
 
 
 def all_pieces(placed: Placed, wide: float, high: float) -> Picture | None:
-    """Every piece with all its lines; nothing where there is none."""
-    if not placed.pieces:
+    """Every piece with all its lines; nothing where there is none, or where a line would vanish."""
+    found = _drawn(placed, wide, high, None)
+    if found is None:
         return None
-    drawing, scale = _drawn(placed, wide, high, None)
+    drawing, scale = found
     names = ", ".join(placed.pieces)
     caption = f"All pieces at 1:{_reduction(scale)}. Cut by the true-size sheets, not by this picture."
     return Picture(drawing, caption, f"The pieces {names}, side by side.", scale, tuple(placed.pieces))
@@ -64,9 +68,10 @@ def all_pieces(placed: Placed, wide: float, high: float) -> Picture | None:
 def pieces_of_step(placed: Placed, wide: float, high: float, used: Collection[str]) -> Picture | None:
     """The same with only the used pieces standing out; nothing where no piece is used."""
     shown = [name for name in placed.pieces if name in used]
-    if not shown:
+    found = _drawn(placed, wide, high, shown) if shown else None
+    if found is None:
         return None
-    drawing, scale = _drawn(placed, wide, high, shown)
+    drawing, scale = found
     names = ", ".join(shown)
     return Picture(
         drawing, "", f"All pieces; {names} stand{'s' * (len(shown) == 1)} out.", scale, tuple(shown)
@@ -74,12 +79,20 @@ def pieces_of_step(placed: Placed, wide: float, high: float, used: Collection[st
 
 
 def _reduction(scale: float) -> str:
-    return f"{1 / scale:.3g}"
+    """To three digits, and never as a power of ten."""
+    digits = f"{1 / scale:.3g}"
+    return digits if "e" not in digits else f"{float(digits):,.0f}"
 
 
-def _drawn(placed: Placed, wide: float, high: float, shown: Sequence[str] | None) -> tuple[Drawing, float]:
-    """As large as the room allows, and no larger than true."""
+def _drawn(
+    placed: Placed, wide: float, high: float, shown: Sequence[str] | None
+) -> tuple[Drawing, float] | None:
+    """As large as the room allows, and no larger than true; nothing where so small a picture has no room for a line."""
+    if not placed.pieces:
+        return None
     scale, rows = _laid(list(placed.pieces.values()), wide - 2 * BORDER, high - 2 * BORDER)
+    if scale * min(map(_shortest, placed.pieces.values())) <= SAME_POINT:
+        return None
     groups: list[Group] = []
     top = sum(_row_height(row) for row in rows) + GAP * (len(rows) - 1) + 2 * BORDER
     y = top - BORDER
@@ -90,9 +103,17 @@ def _drawn(placed: Placed, wide: float, high: float, shown: Sequence[str] | None
     return Drawing(title, "", wide, top, "picture", scale, tuple(groups)), scale
 
 
+def _shortest(piece: PlacedPiece) -> float:
+    """Its shortest leg in mm."""
+    ways = [piece.cutting, *(way for feature in piece.features for way in ways_of(feature))]
+    return min(leg.length for way in ways for leg in way.legs)
+
+
 def _laid(pieces: Sequence[PlacedPiece], wide: float, high: float) -> tuple[float, list[list[Cell]]]:
     """The largest scale of a falling series at which the pieces, in rows, go into the room."""
     scale = 1.0
+    while any(_cell(piece, scale).wide > max(wide, LEAST) for piece in pieces):
+        scale *= SHRINKING
     for _ in range(TRIES):
         rows = _rows([_cell(piece, scale) for piece in pieces], wide)
         whole = sum(_row_height(row) for row in rows) + GAP * (len(rows) - 1)
@@ -107,7 +128,7 @@ def _cell(piece: PlacedPiece, scale: float) -> Cell:
     wide, high, quarters = box.width * scale, box.height * scale, 0
     if high > SLIM * wide:
         wide, high, quarters = high, wide, 1
-    return Cell(piece, quarters, max(wide, NAME * 5), high + UNDER)
+    return Cell(piece, quarters, max(wide, LEAST), high + UNDER)
 
 
 def _rows(cells: Sequence[Cell], wide: float) -> list[list[Cell]]:
