@@ -23,6 +23,8 @@ ONE_SIDE = 0.3
 """The same of the ring round a strip, which has its other side and its ends, too."""
 SAMPLES = 8
 """On each leg."""
+FAR_NEARER = 2.0
+EDGE, OPENING = "the edge", "the opening"
 KINDS = ("skive", "glue", "crease")
 
 
@@ -53,11 +55,16 @@ def _size_words(sizes: Mapping[str, float]) -> Iterator[tuple[str, tuple[float, 
 
 
 def _gap_words(feature: PlacedFeature, piece: PlacedPiece) -> Iterator[tuple[str, tuple[float, ...]]]:
-    """How far it lies from the first edge that it follows."""
+    """How far it lies from the nearest edge that it follows, unless it lies on one."""
     share = ONE_SIDE if "wide" in feature.sizes else MOSTLY
-    gap = next(_gaps(feature, piece, share), None)
-    if gap is not None:
+    gap = min(_gaps(feature, piece, share), key=_preference, default=None)
+    if gap is not None and gap[0] > EVENLY_OFF:
         yield f"{{}} from {gap[1]}", (gap[0],)
+
+
+def _preference(gap: tuple[float, str]) -> float:
+    """The edge of the piece comes before an opening unless this is far nearer."""
+    return gap[0] if gap[1] == EDGE else FAR_NEARER * gap[0]
 
 
 def _gaps(feature: PlacedFeature, piece: PlacedPiece, share: float) -> Iterator[tuple[float, str]]:
@@ -65,7 +72,7 @@ def _gaps(feature: PlacedFeature, piece: PlacedPiece, share: float) -> Iterator[
     each."""
     points = [point for way in (*feature.rings, *feature.paths) for point in _samples(way)]
     openings = (ring for other in piece.features if other.kind == "opening" for ring in other.rings)
-    edges = chain([(piece.outline, "the edge")], ((ring, "the opening") for ring in openings))
+    edges = chain([(piece.outline, EDGE)], ((ring, OPENING) for ring in openings))
     for edge, name in edges:
         gap = even_gap(points, edge, share)
         if gap is not None:
@@ -73,10 +80,10 @@ def _gaps(feature: PlacedFeature, piece: PlacedPiece, share: float) -> Iterator[
 
 
 def even_gap(points: Sequence[Point], edge: Ring, share: float) -> float | None:
-    """The least way from points to an edge, where that `share` of them is as far off; none if they lie on it."""
+    """The least way from points to an edge, where that `share` of them is as far off."""
     ways = [edge.distance_to_point(point) for point in points]
-    least = min(ways, default=0.0)
-    if not EVENLY_OFF < least <= NEAR_EDGE:
+    least = min(ways, default=NEAR_EDGE + 1.0)
+    if least > NEAR_EDGE:
         return None
     return least if sum(way - least < EVENLY_OFF for way in ways) >= share * len(ways) else None
 

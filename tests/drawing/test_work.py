@@ -367,6 +367,10 @@ piece flap: cut 1 from body
   outline: a to b to c to d
   opening view: box 40 mm by 30 mm; at (60 mm, 40 mm); lying level; 4 mm rounded
   crease frame: 3 mm outside view
+  opening low: box 90 mm by 3 mm; at (60 mm, 17.5 mm); lying level
+  crease lip: along rail..end
+  point rail: at (25 mm, 14.5 mm)
+  point end: at (95 mm, 14.5 mm)
   crease border: 2.5 mm inside outline
   crease middle: d to b
   glue seam: band 8 mm inside from a to b
@@ -383,6 +387,7 @@ def test_widths_of_strips_and_ways_to_the_edge_are_told() -> None:
     told = {group.name: group.title for group in drawing.find("note")}
     assert told["frame"] == "crease 3 from the opening [0.118]"
     assert told["border"] == "crease 2.5 from the edge [0.098]"
+    assert told["lip"] == "crease 1.5 from the opening [0.059]"
     assert "middle" not in told
     assert told["seam"] == "glue 8 wide [0.315]"
     assert told["ledge"] == "glue 6 wide, 12 from the edge [0.236 wide, 0.472 from the edge]"

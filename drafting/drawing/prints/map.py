@@ -8,10 +8,12 @@ from drafting.drawing.lettering import clip, natural_width, wrap
 from drafting.drawing.lines import MARKING, TABLE
 from drafting.drawing.marks import ORIGIN, QUARTER_TURN, Group, Lettering, Stroke
 from drafting.drawing.prints.parcels import Parcel
-from drafting.drawing.title_block import rectangle
+from drafting.drawing.prints.tiling import OVERLAP
 from drafting.geometry.bounds import Bounds
-from drafting.geometry.path import Ring
+from drafting.geometry.line import Line
+from drafting.geometry.path import Path, Ring
 from drafting.geometry.point import Point, Vector
+from drafting.geometry.tolerances import SAME_POINT
 from drafting.solve.placed import PlacedPiece
 
 FEW_TILES = 12
@@ -20,6 +22,7 @@ SMALL, LARGE = (60.0, 45.0), (80.0, 60.0)
 sooner, where it takes no sheet of its own."""
 
 SLIM = 2.0
+HALF = OVERLAP / 2
 COPIES = "That is the first copy; the others go by the names on their tiles."
 
 Sheets = Mapping[tuple[str, str], Sequence[int]]
@@ -49,8 +52,11 @@ def _picture(piece: PlacedPiece, parcels: Sequence[Parcel], listed: str) -> Grou
     wide, high = _room_for(parcels)
     scale = min(wide / whole.width, high / whole.height)
     marks: list[Stroke | Lettering] = [Stroke(TABLE, outline.scaled(scale, ORIGIN))]
-    for parcel, window in zip(parcels, windows, strict=True):
-        marks += _tile(parcel.tile, window, scale)
+    cells = [_cell(window, whole) for window in windows]
+    marks += [Stroke(MARKING, border.scaled(scale, ORIGIN)) for border in _borders(cells)]
+    marks += [
+        name for parcel, cell in zip(parcels, cells, strict=True) for name in _name(parcel.tile, cell, scale)
+    ]
     left, top = whole.min_x * scale, whole.max_y * scale
     title = clip(wrap(piece.name, 2.5, wide), 2.5, wide, 1)[0]
     marks.append(Lettering(title, Point(left, top + 1.5), 2.5, "start", use="caption"))
@@ -70,12 +76,36 @@ def _upright(piece: PlacedPiece, parcels: Sequence[Parcel]) -> tuple[Ring, list[
     return outline, windows
 
 
-def _tile(name: str, window: Bounds, scale: float) -> Iterator[Stroke | Lettering]:
-    low, high = Point(window.min_x, window.min_y), Point(window.max_x, window.max_y)
-    low, high = low.scaled(scale, ORIGIN), high.scaled(scale, ORIGIN)
-    yield Stroke(MARKING, rectangle(low.x, low.y, high.x, high.y))
-    if natural_width(name, 1.8) < high.x - low.x - 1.0 and high.y - low.y > 3.0:
-        yield Lettering(name, low.midway(high) + Vector(0.0, -0.9), 1.8, "middle", use="caption")
+def _cell(window: Bounds, whole: Bounds) -> Bounds:
+    """A tile less half of the strips that its neighbours show as well; none lie along the edge of the whole."""
+    inside = whole.grown(-SAME_POINT)
+    return Bounds(
+        window.min_x + HALF * (window.min_x > inside.min_x),
+        window.min_y + HALF * (window.min_y > inside.min_y),
+        window.max_x - HALF * (window.max_x < inside.max_x),
+        window.max_y - HALF * (window.max_y < inside.max_y),
+    )
+
+
+def _borders(cells: Sequence[Bounds]) -> list[Path]:
+    """The sides of all cells, each once: dashes on dashes would read as one heavy line."""
+    told: dict[tuple[float, ...], Path] = {}
+    for cell in cells:
+        left, low, right, high = cell.min_x, cell.min_y, cell.max_x, cell.max_y
+        corners = [Point(left, low), Point(right, low), Point(right, high), Point(left, high)]
+        for start, end in ((0, 1), (1, 2), (3, 2), (0, 3)):
+            line = Line(corners[start], corners[end])
+            key = tuple(round(place, 3) for place in (line.start.x, line.start.y, line.end.x, line.end.y))
+            told.setdefault(key, Path((line,)))
+    return list(told.values())
+
+
+def _name(name: str, cell: Bounds, scale: float) -> Iterator[Lettering]:
+    """Which tile it is, where there is room for it."""
+    if natural_width(name, 1.8) < cell.width * scale - 1.0 and cell.height * scale > 3.0:
+        yield Lettering(
+            name, cell.center.scaled(scale, ORIGIN) + Vector(0.0, -0.9), 1.8, "middle", use="caption"
+        )
 
 
 def _listed(piece: str, parcels: Sequence[Parcel], sheets: Sheets, copies: int) -> str:
