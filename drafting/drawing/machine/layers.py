@@ -32,16 +32,17 @@ class Layer:
 LAYERS: dict[str, Layer] = {
     layer.operation: layer
     for layer in (
-        Layer("engrave", "words and marks, run along lightly", "engrave", "#00a5a5"),
-        Layer("crease", "creases and folds, pressed or scored, not cut", "crease", "#00a500"),
-        Layer("stitch", "stitch holes", "stitch", "#0000ff"),
-        Layer("punch", "round holes", "punch", "#7f00ff"),
-        Layer("slit", "open cuts: slits, notches, snips", "slit", "#ff7f00"),
-        Layer("inner cut", "openings and slots", "inner-cut", "#ff00ff"),
-        Layer("cut", "outlines", "cut", "#ff0000"),
+        Layer("engrave", "words and marks, run along lightly", "engrave", "#56b4e9"),
+        Layer("crease", "creases and folds, pressed or scored, not cut", "crease", "#009e73"),
+        Layer("stitch", "stitch holes", "stitch", "#0072b2"),
+        Layer("punch", "round holes", "punch", "#cc79a7"),
+        Layer("slit", "open cuts: slits, notches, snips", "slit", "#e69f00"),
+        Layer("inner cut", "openings and slots", "inner-cut", "#d55e00"),
+        Layer("cut", "outlines", "cut", "#000000"),
     )
 }
-"""In the order in which they are run: what is light first, and what sets a piece free last."""
+"""In the order in which they are run: what is light first, and what sets a piece free last. The colours are those that
+Okabe and Ito chose to be told apart by any eye (Color Universal Design, 2008)."""
 
 COLOR = re.compile(r"#[0-9a-fA-F]{6}")
 UNFIT_FOR_NAMES = re.compile(r'[<>/\\":;?*|=`,\x00-\x1f]')
