@@ -61,7 +61,7 @@ if TYPE_CHECKING:
     from drafting.drawing.roster import Person, Roster, Wishes
     from drafting.lay import Freedom, Lay, Limits, Violation
     from drafting.lay.laying import Progress
-    from drafting.lay.ordering import Wish
+    from drafting.lay.ordering import PanelSize, Wish
     from drafting.output.dxf_frame import Release
     from drafting.output.lays import Asked as AskedLay
     from drafting.text.prices import PriceList
@@ -1011,7 +1011,8 @@ class LaidOut:
 def lay_order(
     order: Iterable[tuple[PlacedPattern, int]],
     *,
-    panel: tuple[float, float, int | None] | None = None,
+    panel: PanelSize | None = None,
+    panels: Sequence[PanelSize] = (),
     roll: float | None = None,
     hides: Sequence[PlacedPattern] = (),
     stocks: Sequence[str] | None = None,
@@ -1026,6 +1027,7 @@ def lay_order(
 ) -> LaidOut:
     """Lay so many copies of placed patterns on panels (wide, high, how many or None), a roll so wide, or hides; mm.
 
+    Of several `panels` the first are cut first, so only of the last may there be as many as are needed (None).
     `freedom` says how parts with a grain may lie, `freedoms` of single pieces (None: as they like). `stocks` are those
     whose parts are laid, `firm` and `poor` pieces that must come from firm zones and may come from
     poor ones. `limits` says how long to search; by steps alone the same lay comes every time. Raises Faults for a piece
@@ -1037,7 +1039,8 @@ def lay_order(
     order = list(order)
     batch = [(placed.placed, placed.pattern.bound, whole_copies(copies)) for placed, copies in order]
     skins = [(placed.placed, placed.pattern.bound) for placed in hides]
-    wish = Wish(panel, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
+    sizes = (*panels, *([panel] if panel else ()))
+    wish = Wish(sizes, roll, gap, margin, None if stocks is None else tuple(stocks), freedom or Freedom(),
                 tuple(firm), tuple(poor), freedoms or {})  # fmt: skip
     ordered = order_sheets(batch, skins, wish)
     if ordered.messages.has_errors:

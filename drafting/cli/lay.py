@@ -34,6 +34,7 @@ from drafting.cli.words import WrongUse, WrongWords, expect_agreement, never_tog
 from drafting.text.catalogue.files import UNTRUE_FILE
 from drafting.text.catalogue.lays import (
     ALTERED_LAY,
+    ENDLESS_PANEL,
     NO_GRAIN_TO_LIE_BY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
@@ -70,6 +71,7 @@ EXAMPLES = (
     "awlwright lay tag.draft:12 badge-holder.draft:6/visitor --stock body --hide shoulder.draft --time 60 --out lay",
     "awlwright lay belt.draft --copies 10 --stock bridle --roll '1400 mm' --gap '3 mm' --steps 500 --seed 7 --out lay",
     "awlwright lay card-wallet.draft --copies 6 --panel 600x400 --grain upper=any --grain lower=across --out lay",
+    "awlwright lay tag.draft --copies 40 --panel 600x400:2 --panel 450x300:1 --panel 900x600 --out lay",
     "awlwright lay lay/lay.json --out again",
 )
 MOST_PARTS = 5000
@@ -114,9 +116,13 @@ def add_arguments(parser: ArgumentParser) -> None:
 def _add_stock(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--panel",
+        dest="panels",
+        action="append",
+        default=[],
         metavar="WxH[:K]",
         type=panel_of,
-        help="panels so wide and high in mm, K of them, or as many as are needed",
+        help="panels so wide and high in mm, K of them, or as many as are needed; may be said again for others that "
+        "are cut when these are full",
     )
     parser.add_argument(
         "--roll",
@@ -238,6 +244,8 @@ def expect_stock_or_lay(given: Namespace) -> None:
         other = [option for option in given.said if option not in DRAWING]
         if other:
             raise WrongUse(NOT_WITH_LAY, option=other[0], file=given.files[0])
+    elif any(panel and panel[2] is None for panel in (given.panels or [])[:-1]):
+        raise WrongUse(ENDLESS_PANEL)
     elif not {"--panel", "--roll", "--hide"} & set(given.said):
         raise WrongUse(NOTHING_TO_CUT_FROM)
 
@@ -288,8 +296,8 @@ def lay_named(given: Namespace) -> LaidOut | None:
 
     wrong = Messages()
     wanted = order_of(given.files, wrong)
-    if given.panel and given.paper:
-        expect_printable(given.panel, given.paper)
+    for panel in given.panels if given.paper else ():
+        expect_printable(panel, given.paper)
     placed, is_sound = placed_of(wanted, given, wrong)
     if not is_sound or len(placed) < len(wanted):
         return None
@@ -302,7 +310,7 @@ def lay_named(given: Namespace) -> LaidOut | None:
         return None
     with ToldProgress() as progress:
         laid = drafting.lay_order(
-            order, panel=given.panel, roll=given.roll, hides=hides, stocks=given.stocks or None, gap=given.gap,
+            order, panels=given.panels, roll=given.roll, hides=hides, stocks=given.stocks or None, gap=given.gap,
             margin=given.margin, freedom=freedom_of(given), freedoms=freedoms, firm=given.firm, poor=given.poor,
             limits=limits_of(given), tell=progress.tell,
         )  # fmt: skip

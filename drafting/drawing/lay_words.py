@@ -65,7 +65,7 @@ def _missing(lay: Lay) -> Iterator[str]:
 def _panels(lay: Lay) -> str:
     if not lay.sheets or lay.sheets[0].sheet.kind != "panel":
         return ""
-    count = ceil(lay.missing_area / (lay.yield_of_gross * lay.sheets[0].sheet.area))
+    count = ceil(lay.missing_area / (lay.yield_of_gross * lay.sheets[-1].sheet.area))
     return f", {count} more {'panel' if count == 1 else 'panels'}"
 
 

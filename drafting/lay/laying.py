@@ -11,6 +11,7 @@ import time
 from collections import Counter
 from collections.abc import Callable, Sequence
 from functools import cached_property
+from itertools import takewhile
 from math import ceil
 
 from drafting.lay.kinds import Kind
@@ -282,13 +283,20 @@ class _Laying:
         return now + max(0.0, end - now) / ahead
 
     def repeats(self, laid: LaidSheet, number: int) -> int:
-        """How often this lay is taken in a row: once, or more where many equal sheets are still to be filled."""
+        """How often this lay is taken in a row: once, or more where many equal sheets are still to be filled.
+
+        Where nothing goes on one nothing goes on its like.
+        """
+        like = self.sheets[number].likeness
+        alike = sum(1 for _ in takewhile(lambda sheet: sheet.likeness == like, self.sheets[number:]))
+        if not laid.spots:
+            return alike
         ahead = self.sheets_ahead(number)
-        if ahead <= MANY_SHEETS or not laid.spots or self.sheets[number].kind != "panel":
+        if ahead <= MANY_SHEETS or self.sheets[number].kind != "panel":
             return 1
         counts = Counter(spot.kind for spot in laid.spots)
         times = min(self.left[kind] // count for kind, count in counts.items())
-        return max(1, min(times, ahead - 1))
+        return max(1, min(times, ahead - 1, alike))
 
 
 def _value(lay: Lay) -> tuple[float, ...]:

@@ -95,7 +95,7 @@ def grown(shape: Geometry, distance: float) -> Geometry:
 
 def inner_fit(region: Geometry, shape: Polygon, parts: Sequence[Corners]) -> Geometry:
     """Where a shape lies wholly in a region."""
-    fits = [_fit_in(part, shape, parts) for part in getattr(region, "geoms", [region])]
+    fits = [_fit_in(part, shape, parts) for part in getattr(region, "geoms", [region]) if not part.is_empty]
     return shapely.union_all([fit for fit in fits if not fit.is_empty]) if fits else Polygon()
 
 

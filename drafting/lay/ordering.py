@@ -19,11 +19,15 @@ LEAST_YIELD = 1 / 3
 """A roll is searched on so much length that parts in their boxes would fill so much of it."""
 
 
+PanelSize = tuple[float, float, int | None]
+"""Wide, high, and how many there are; None for as many as are needed."""
+
+
 @dataclass(frozen=True)
 class Wish:
-    """What is asked of a lay: a panel (wide, high, how many or None) or a roll so wide, in mm; else there are hides."""
+    """What is asked of a lay: panels or a roll so wide, in mm; else there are hides."""
 
-    panel: tuple[float, float, int | None] | None
+    panels: tuple[PanelSize, ...]
     roll: float | None
     gap: float
     margin: float
@@ -85,8 +89,8 @@ def _sheets(
     kinds: Sequence[Kind], hides: Sequence[tuple[Placed, Pattern]], wish: Wish
 ) -> tuple[list[Sheet], Messages]:
     messages = Messages()
-    if wish.panel is not None:
-        return _panels(kinds, wish.panel, wish.margin), messages
+    if wish.panels:
+        return _panels(kinds, wish.panels, wish.margin), messages
     if wish.roll is not None:
         return [roll(wish.roll, _enough(kinds, wish), wish.margin)], messages
     if not hides:
@@ -99,11 +103,11 @@ def _sheets(
     return sheets, messages
 
 
-def _panels(kinds: Sequence[Kind], size: tuple[float, float, int | None], margin: float) -> list[Sheet]:
-    """As many as there are, or as could ever be needed."""
-    wide, high, count = size
+def _panels(kinds: Sequence[Kind], sizes: Sequence[PanelSize], margin: float) -> list[Sheet]:
+    """As many as there are, or as could ever be needed, in the order they are named in."""
     needed = min(sum(kind.demand for kind in kinds), MOST_PANELS)
-    return [panel(wide, high, margin, f"panel {n + 1}") for n in range(min(count or needed, needed))]
+    sides = [(wide, high) for wide, high, count in sizes for _ in range(min(count or needed, needed))]
+    return [panel(wide, high, margin, f"panel {n + 1}") for n, (wide, high) in enumerate(sides)]
 
 
 def _enough(kinds: Sequence[Kind], wish: Wish) -> float:

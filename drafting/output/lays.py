@@ -210,12 +210,12 @@ def _is_count(copies: object) -> bool:
 
 
 def _read_wish(one: Mapping[str, Any]) -> Wish:
-    panel = None
-    if one["panel"] is not None:
-        wide, high, count = one["panel"]
-        panel = (float(wide), float(high), None if count is None else int(count))
+    panels = tuple(
+        (float(wide), float(high), None if count is None else int(count))
+        for wide, high, count in one["panels"]
+    )
     return Wish(
-        panel, None if one["roll"] is None else float(one["roll"]), float(one["gap"]), float(one["margin"]),
+        panels, None if one["roll"] is None else float(one["roll"]), float(one["gap"]), float(one["margin"]),
         None if one["stocks"] is None else tuple(map(str, one["stocks"])), _read_freedom(one["freedom"]),
         tuple(map(str, one["firm"])), tuple(map(str, one["poor"])),
         {str(name): own and _read_freedom(own) for name, own in one["freedoms"].items()},

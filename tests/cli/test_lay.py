@@ -85,6 +85,30 @@ def test_the_outlines_go_to_a_machine_at_true_size(run: Run, folder: Path) -> No
     assert min(map(min, corners)) >= 4.99 and max(map(max, corners)) <= 195.01
 
 
+def test_panels_of_several_sizes_are_cut_in_their_order(run: Run, folder: Path) -> None:
+    """Tags are 40 mm by 90 mm: two go on the first kind, of which there are two, and one on each of the last."""
+    words = "--panel 100x100:2 --panel 100x50 --gap 2mm --margin 5mm --steps 2 --dxf --out o"
+    ran = run("lay", "tag.draft:6", *words.split())
+    assert ran.code == 0 and "all 12 parts are laid" in ran.out, ran.err
+    kept = json.loads((folder / "o/lay.json").read_text(encoding="utf-8"))
+    assert [len(sheet["parts"]) for sheet in kept["sheets"]] == [2] * 2 + [1] * 8
+    assert kept["asked"]["wish"]["panels"] == [[100.0, 100.0, 2], [100.0, 50.0, None]]
+    assert run("lay", "o/lay.json", "--dxf", "--out", "p").code == 0
+    assert written(folder / "o") == written(folder / "p")
+    assert run("proof", "o/sheet-3.svg").code == 0
+
+
+def test_panels_too_small_for_what_is_left_stay_whole(run: Run, folder: Path) -> None:
+    ran = run("lay", "tag.draft:6", "--panel", "100x100:1", "--panel", "60x60", "--steps", "1", "--out", "o")
+    assert ran.code == 0 and "sheet 1, panel 1: 2 parts" in ran.out and "no room for" in ran.out
+    assert not (folder / "o/sheet-2.svg").exists()
+
+
+def test_a_margin_that_takes_the_whole_panel_leaves_no_room(run: Run) -> None:
+    ran = run("lay", "tag.draft", "--panel", "300x200", "--margin", "150mm", "--out", "o")
+    assert ran.code == 1 and "goes on no panel" in ran.err
+
+
 def test_what_does_not_fit_is_told_with_the_stock_it_needs(run: Run) -> None:
     ran = run("lay", "tag.draft:9", "--panel", "120x120:2", "--steps", "1", "--out", "o")
     assert ran.code == 0
@@ -165,6 +189,11 @@ SAID = {
     "C194": (
         "tag.draft --panel 20000x20000 --paper a5 --out o",
         "`sheet 1` of the lay would be spread over at least 20,577 tiles of a5, too many to find one's way through.",
+    ),
+    "C212": (
+        "tag.draft --panel 600x400 --panel 300x200:2 --out o",
+        "Of the panels that are cut first there are as many as are needed, so those named after them are never cut.\n"
+        "  mend: Say how many there are, such as `--panel 600x400:3`; only the last may go without.",
     ),
     "C113": (
         "tag.draft:3000 --panel 600x400 --out o",

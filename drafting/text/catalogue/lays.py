@@ -15,6 +15,11 @@ UNFIT_PANEL = Entry(
     mend="Write its sides in mm, up to {most}, and how many there are if that is known: `--panel 600x400` or "
     "`--panel 600x400:3`.",
 )
+ENDLESS_PANEL = Entry(
+    code="C212",
+    says="Of the panels that are cut first there are as many as are needed, so those named after them are never cut.",
+    mend="Say how many there are, such as `--panel 600x400:3`; only the last may go without.",
+)
 TOO_MANY_PARTS = Entry(
     code="C113",
     says="The order has {parts} parts; one lay holds {most} at the most.",
