@@ -80,6 +80,27 @@ class PriceList:
         """The price of a thing; one of the pattern `stem` goes before one of any pattern."""
         return self.prices.get(f"{stem}.{name}") or self.prices.get(name) if name else None
 
+    @property
+    def is_table(self) -> bool:
+        return is_table(self.source.name)
+
+    def row_of(self, name: str, price: str, per: str) -> str:
+        """How a thing is priced in this list, as it is typed."""
+        if not self.is_table:
+            return f'`[{name}]` and under it `price = "{price}"` and `per = "{per}"`'
+        divider, columns = _head_of(self.source)
+        cells = {"name": name, "price": price, "per": per, "currency": self.currency}
+        return f"the row `{divider.join(cells.get(column, '') for column in columns)}`"
+
+    def unit_of(self, per: str) -> str:
+        """How this list says what a price is for, as it is typed."""
+        return f"`{per}` in its column `per`" if self.is_table else f'`per = "{per}"`'
+
+
+def is_table(name: str) -> bool:
+    """Whether a price list of that name is CSV."""
+    return name.lower().endswith((".csv", ".tsv"))
+
 
 def read_prices(path: str | Path) -> tuple[PriceList | None, Messages]:
     """A price list from a file; UnreadableSource where it is not there or no UTF-8 text."""
@@ -89,8 +110,7 @@ def read_prices(path: str | Path) -> tuple[PriceList | None, Messages]:
 def parse_prices(source: Source) -> tuple[PriceList | None, Messages]:
     """A price list from its text: TOML, or CSV where the name ends so. None where nothing of it can be used."""
     messages = Messages()
-    is_table = source.name.lower().endswith((".csv", ".tsv"))
-    rows = list((_csv_rows if is_table else _toml_rows)(source, messages))
+    rows = list((_csv_rows if is_table(source.name) else _toml_rows)(source, messages))
     currency = _one_currency(rows, messages)
     prices: dict[str, Price] = {}
     for row in rows:
@@ -243,16 +263,24 @@ def _toml_fault(source: Source, text: str) -> tuple[Span, str]:
 # CSV
 
 
-def _csv_rows(source: Source, messages: Messages) -> Iterator[_Row]:
+def _head_of(source: Source) -> tuple[str, list[str]]:
+    """What divides the cells of a table, and its columns."""
     head = source.text.partition("\n")[0]
     divider = max(DIVIDERS, key=head.count)
-    reader = csv.reader(source.text.splitlines(keepends=True), delimiter=divider, strict=True)
-    columns = [cell.strip().lower() for cell in next(reader, [])]
+    return divider, [cell.strip().lower() for cell in next(csv.reader([head], delimiter=divider), [])]
+
+
+def _csv_rows(source: Source, messages: Messages) -> Iterator[_Row]:
+    divider, columns = _head_of(source)
     if "name" not in columns or "price" not in columns:
-        messages.add(says.LACKING_COLUMNS, at=source.span(0, len(head)), columns=", ".join(columns) or "none")
+        head = source.span(0, len(source.text.partition("\n")[0]))
+        messages.add(says.LACKING_COLUMNS, at=head, columns=", ".join(columns) or "none")
         return
-    line = 1
+    reader = csv.reader(source.text.splitlines(keepends=True), delimiter=divider, strict=True)
+    line = 0
     try:
+        next(reader)
+        line = 1
         for cells in reader:
             span, line = _csv_span(source, line + 1, reader.line_num), reader.line_num
             named = {word: cell for word, cell in zip(columns, cells, strict=False) if word in COLUMNS}

@@ -168,6 +168,23 @@ def test_what_has_no_price_is_told(run: Run, tag: str, folder: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    ("file", "text", "mend"),
+    [
+        ("p.toml", 'currency = "EUR"\n', '`[body]` and under it `price = "1.20"` and `per = "m2"`.'),
+        ("p.csv", "currency;name;weight;per;price\nEUR;film;;dm2;1\n", "the row `EUR;body;;m2;1.20`."),
+        ("p.toml", 'currency = "EUR"\n[body]\nprice = 1\n', '`per = "m2"`.'),
+        ("p.csv", "name,price,currency,per\nbody,1,EUR,\n", "`m2` in its column `per`."),
+    ],
+)
+def test_a_price_is_mended_in_the_form_of_its_list(
+    run: Run, tag: str, folder: Path, file: str, text: str, mend: str
+) -> None:
+    (folder / file).write_text(text, encoding="utf-8")
+    ran = run("list", tag, "--prices", file)
+    assert ran.code == 0 and f"such as {mend}\n" in ran.err
+
+
+@pytest.mark.parametrize(
     ("word", "wanted"),
     [
         ("tag.draft", Wanted("tag.draft", None, None)),

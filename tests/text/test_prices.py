@@ -104,6 +104,13 @@ def test_what_is_no_unit_is_refused(per: str) -> None:
     assert prices is None and [message.code for message in messages] == ["C96"]
 
 
+@pytest.mark.parametrize(("text", "line"), [('"name" ,price\nbody,1', 1), ('name,price\n"body" ,1', 2)])
+def test_a_quote_that_is_closed_too_soon_is_told(text: str, line: int) -> None:
+    """In the row of headings, too."""
+    prices, messages = parse_prices(Source("p.csv", text))
+    assert prices is None and [(one.code, one.at.line) for one in messages if one.at] == [("C90", line)]
+
+
 def test_an_empty_list_has_no_prices() -> None:
     assert read("").prices == {}
     assert read("name,price\n", "p.csv").prices == {}

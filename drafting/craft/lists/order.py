@@ -152,11 +152,11 @@ class Order:
                 if stock is not None:
                     messages.add(says.SEAM_OF_UNKNOWN, at=stock.span, stock=name, seams=seams)
             for thing in self.unpriced:
-                if thing in entry.needs:
-                    self._tell_price(thing, entry, messages)
+                if self.prices is not None and thing in entry.needs:
+                    self._tell_price(thing, entry, self.prices, messages)
         return messages
 
-    def _tell_price(self, thing: Thing, entry: Entry, messages: Messages) -> None:
+    def _tell_price(self, thing: Thing, entry: Entry, prices: PriceList, messages: Messages) -> None:
         price = self._price(thing, entry)
         if price is not None and price.amount is not None:
             needed, example = BY_WORDS[SOLD_BY[thing.kind]]
@@ -168,19 +168,17 @@ class Order:
                 priced=priced,
                 kind=thing.kind,
                 needed=needed,
-                example=example,
+                said=prices.unit_of(example),
             )
             return
-        known = self.prices.prices if self.prices else ()
         per = BY_WORDS[SOLD_BY[thing.kind]][1]
-        heading, meant = thing.name or thing.kind, did_you_mean(thing.name, known)
+        heading, meant = thing.name or thing.kind, did_you_mean(thing.name, prices.prices)
         pattern = entry.pattern
         parts: dict[str, ItemPart] = {**pattern.stocks, **pattern.threads, **pattern.hardware}
         part = parts.get(thing.name)
         at = part.span if part else None
-        messages.add(
-            says.NO_PRICE, at=at, kind=thing.kind, name=heading, heading=heading, per=per, meant=meant
-        )
+        row = prices.row_of(heading, "1.20", per)
+        messages.add(says.NO_PRICE, at=at, kind=thing.kind, name=heading, row=row, meant=meant)
 
     @kept
     def unpriced(self) -> tuple[Thing, ...]:

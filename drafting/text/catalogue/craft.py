@@ -371,12 +371,12 @@ SEAM_OF_UNKNOWN = Entry(
 NO_PRICE = Entry(
     code="K56",
     says="The price list has no price for the {kind} `{name}`, so the costs are without it.",
-    mend='Give it one, such as `[{heading}]` and under it `price = "1.20"` and `per = "{per}"`.{meant}',
+    mend="Give it one, such as {row}.{meant}",
     severity=Severity.WARNING,
 )
 SOLD_OTHERWISE = Entry(
     code="K57",
     says="The price of `{name}` is for {priced}, but it is {kind} and comes by {needed}, so the costs are without it.",
-    mend='Say what the price is for, such as `per = "{example}"`.',
+    mend="Say what the price is for, such as {said}.",
     severity=Severity.WARNING,
 )
