@@ -35,6 +35,7 @@ from drafting.text.catalogue.files import UNTRUE_FILE
 from drafting.text.catalogue.lays import (
     ALTERED_LAY,
     ENDLESS_PANEL,
+    LEFT_FROM_BEFORE,
     NO_GRAIN_TO_LIE_BY,
     NO_SUCH_PIECE,
     NO_SUCH_STOCK,
@@ -228,8 +229,9 @@ def run(given: Namespace) -> int:
     if laid is None:
         return FAULTS
     expect_true(laid)
-    write_all(laid, Path(given.out), given.paper, given)
+    written = write_all(laid, Path(given.out), given.paper, given)
     print(laid.to_text(), end="")
+    tell_of_others(Path(given.out), written)
     return FINE
 
 
@@ -475,7 +477,8 @@ def expect_true(laid: LaidOut) -> None:
         raise UntrueFile(WrongUse(UNTRUE_LAY, difference=violation).message)
 
 
-def write_all(laid: LaidOut, out: Path, paper: Paper | None, given: Namespace) -> None:
+def write_all(laid: LaidOut, out: Path, paper: Paper | None, given: Namespace) -> list[Path]:
+    """Write what is wanted of a lay, tell of each file, and give them back."""
     from drafting.proof.lays import check_lay_svg
 
     with FilesTogether() as files:
@@ -496,6 +499,23 @@ def write_all(laid: LaidOut, out: Path, paper: Paper | None, given: Namespace) -
         written = list(files.waiting)
     for path in written:
         print(path)
+    return written
+
+
+def tell_of_others(out: Path, written: list[Path]) -> None:
+    """Files of an earlier lay lie beside these as if they were of this one."""
+    from drafting.cli.checking import tell
+
+    names = {path.name for path in written}
+    others = sorted(
+        path.name for path in out.iterdir() if FILES.fullmatch(path.name) and path.name not in names
+    )
+    if others:
+        first, *more = others
+        files = f"`{first}` and {len(more)} more" if more else f"`{first}`"
+        messages = Messages()
+        messages.add(LEFT_FROM_BEFORE, at=None, files=files, are="are" if more else "is", out=out)
+        tell(messages)
 
 
 def write_dxf(files: FilesTogether, drawing: Drawing, out: Path) -> None:

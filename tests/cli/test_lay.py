@@ -279,8 +279,20 @@ def test_every_message_is_said(code: str, run: Run, folder: Path, monkeypatch: p
         assert not (folder / "o").exists()
 
 
+def test_files_of_an_earlier_lay_are_told(run: Run, folder: Path) -> None:
+    """They stay where they are: who knows what they are needed for. Drawn again it is the same lay, and nothing is."""
+    size = "--panel 100x100 --gap 2mm --steps 1 --out o"
+    assert run("lay", "tag.draft:4", *size.split(), "--dxf").err == ""
+    told = run("lay", "tag.draft:1", *size.split())
+    assert told.code == 0 and "C213" in told.err
+    assert "`sheet-1.dxf` and 6 more in `o` are of a lay before this one." in told.err
+    assert (folder / "o/sheet-4.svg").exists()
+    assert run("lay", "o/lay.json", "--out", "o").err == ""
+
+
 def test_every_entry_has_its_case() -> None:
-    assert {entry.code for entry in entries_of(lays)} == set(SAID)
+    """The last is said of a lay that is written, in a test of its own."""
+    assert {entry.code for entry in entries_of(lays)} == {*SAID, "C213"}
 
 
 @pytest.mark.parametrize("copies", ["0", "10000000", "many"])

@@ -15,6 +15,12 @@ UNFIT_PANEL = Entry(
     mend="Write its sides in mm, up to {most}, and how many there are if that is known: `--panel 600x400` or "
     "`--panel 600x400:3`.",
 )
+LEFT_FROM_BEFORE = Entry(
+    code="C213",
+    says="{files} in `{out}` {are} of a lay before this one.",
+    mend="Delete what you do not need, or lay into a folder of its own: `--out {out}-2`.",
+    severity=Severity.WARNING,
+)
 ENDLESS_PANEL = Entry(
     code="C212",
     says="Of the panels that are cut first there are as many as are needed, so those named after them are never cut.",
