@@ -236,6 +236,19 @@ def choir(folder: Path) -> Path:
     return place
 
 
+def test_a_work_list_that_a_spreadsheet_sorted_says_the_same(run: Run, choir: Path) -> None:
+    """Rows are known by their numbers, and files of one person by the row they stand in."""
+    assert run("roster", "folder.draft", "choir.csv", "--out", "sets").code == 0
+    place = choir.parent / "sets/roster.csv"
+    head, *rows = list(csv.reader(place.open(encoding="utf-8-sig", newline="")))
+    place.write_bytes(saved([head, *reversed(rows)], ";").encode("utf-8-sig"))
+    assert run("proof", "sets/roster.csv").out == "sets/roster.csv: roster true to folder.draft\n"
+    rows[0][head.index("words")] = "front.owner: Ona Hill"
+    place.write_bytes(saved([head, *reversed(rows)], ";").encode("utf-8-sig"))
+    (told,) = json.loads(run("proof", "sets/roster.csv", "--json").out)[0]["differences"]
+    assert (told["where"], told["what"]) == ("row 2, `1`", "`words`")
+
+
 SETS = ("cards.pdf", "roster.csv", "engraving/001-Ona Vale.svg", "engraving/002-Tam Redwick.svg")
 
 
