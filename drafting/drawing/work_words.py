@@ -70,20 +70,22 @@ def seam_remarks(piece: PlacedPiece, figures: Figures) -> tuple[str, ...]:
     told = (
         f"Stitch {base_name(feature)}: {words}."
         for feature in piece.features
-        for words in _all_stitch_words(feature.stitches, piece.outline, figures)
+        for _, words in alike_lines(feature.stitches, piece.outline, figures)
     )
     return tuple(dict.fromkeys(told))
 
 
-def _all_stitch_words(lines: Sequence[PlacedStitches], outline: Ring, figures: Figures) -> Iterator[str]:
-    """The lines of one stitch: those that differ in no more than their way to the edge together."""
+def alike_lines(
+    lines: Sequence[PlacedStitches], outline: Ring, figures: Figures
+) -> Iterator[tuple[list[PlacedStitches], str]]:
+    """The lines of one stitch in words: those that differ in no more than their way to the edge together."""
     alike: dict[str, list[PlacedStitches]] = {}
     for line in lines:
         key = f"{_alike_words([line], [], figures)}{edge_gap(line, outline) is None}"
         alike.setdefault(key, []).append(line)
     for group in alike.values():
         gaps = [gap for line in group if (gap := edge_gap(line, outline)) is not None]
-        yield _alike_words(group, gaps, figures)
+        yield group, _alike_words(group, gaps, figures)
 
 
 def base_name(feature: PlacedFeature) -> str:
@@ -105,14 +107,9 @@ def lines_words(lines: Sequence[PlacedStitches]) -> str:
     return f"{len(lines)} lines of {f'{low} to ' if low < high else ''}{count_words(counts[-1])}"
 
 
-def stitch_words(line: PlacedStitches, outline: Ring, figures: Figures) -> str:
-    """`72 stitches, 3.85 mm asked, 3.84 mm true, 4 mm from the edge, 2 back at the start`."""
-    gap = edge_gap(line, outline)
-    return _alike_words([line], [] if gap is None else [gap], figures)
-
-
 def _alike_words(lines: Sequence[PlacedStitches], gaps: Sequence[float], figures: Figures) -> str:
-    """The same of lines that are alike, and how far each lies from the edge."""
+    """`72 stitches, 3.85 mm asked, 3.84 mm true, 4 mm from the edge, 2 back at the start`, of lines that are alike
+    but for their ways to the edge."""
     layout = lines[0].layout
     words, amounts = [f"{lines_words(lines)}|"], list[float]()
     if layout.nominal is not None:

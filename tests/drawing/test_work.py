@@ -9,8 +9,10 @@ import pytest
 from drafting.drawing import Drawing, collisions, overview, piece_sheet
 from drafting.drawing.amounts import Figures
 from drafting.drawing.hatching import DEEP, GLUED, SKIVED, Hatching, hatched, leaning
+from drafting.drawing.lines import TWICE
 from drafting.drawing.marks import Dots, Ticks
 from drafting.drawing.seams import letter, letter_words
+from drafting.drawing.work_view import stitch_view
 from drafting.drawing.work_words import seam_remarks
 from drafting.face import read
 from drafting.geometry.curves import box, circle
@@ -483,3 +485,11 @@ punch no_11: 11 mm across
         assert wanted in told
     listed = " ".join(words(overview(drafted), "wording"))
     assert "Punches: no_2 ⌀2.5 mm (worn); no_5 ⌀5 mm; no_9 ⌀9 mm." in listed
+
+
+def test_signs_of_double_stitches_are_left_out_where_they_would_run_together() -> None:
+    """The strap's seam goes back two stitches at each end, 4 mm apart: at 1:2 they are told, at 1:5 not."""
+    strap = pouch().pieces["strap"]
+    (seam,) = [one for one in strap.features if one.name == "seam"]
+    drawn = {scale: stitch_view(seam, scale).flecks for scale in (0.5, 0.2)}
+    assert [any(mark.kind is TWICE for mark in marks) for marks in drawn.values()] == [True, False]

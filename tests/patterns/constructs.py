@@ -39,11 +39,7 @@ STOCK_PARTS = ("thick", "neutral")
 def node_classes() -> list[type[tree.Node]]:
     """Every class of the tree that words stand for."""
     classes = [value for value in vars(tree).values() if isinstance(value, type) and is_dataclass(value)]
-    return [
-        kind
-        for kind in classes
-        if issubclass(kind, tree.Node) and kind not in NOT_WRITTEN
-    ]
+    return [kind for kind in classes if issubclass(kind, tree.Node) and kind not in NOT_WRITTEN]
 
 
 def all_uses() -> set[str]:

@@ -46,7 +46,9 @@ def drawings() -> Iterator[tuple[Path, str, float]]:
 def block_examples() -> dict[str, str]:
     """The pattern that README makes of each block, by the block's name."""
     readme = (PATTERNS / "README.md").read_text(encoding="utf-8")
-    found = re.findall(r"^### `blocks/([\w-]+)\.draft`\n.*?^```draft\n(.*?)^```$", readme, re.MULTILINE | re.DOTALL)
+    found = re.findall(
+        r"^### `blocks/([\w-]+)\.draft`\n.*?^```draft\n(.*?)^```$", readme, re.MULTILINE | re.DOTALL
+    )
     return dict(found)
 
 

@@ -12,6 +12,7 @@ from drafting.text.source import Source
 from tests.patterns.make_pictures import block_examples
 from tests.patterns.starters import BLOCKS, PATTERNS, STARTERS, block_source, starter_source
 
+
 @pytest.mark.parametrize("name", BLOCKS)
 def test_a_block_is_sound_before_a_piece_is_made_from_it(name: str) -> None:
     pattern = drafting.load(PATTERNS / "blocks" / f"{name}.draft")

@@ -82,7 +82,9 @@ def test_the_same_pattern_gives_the_same_bytes() -> None:
 
 def test_a_booklet_tells_what_it_must() -> None:
     """Measures, parts, hardware, thread, steps, sewing, checks, cautions, author and licence, each in its place."""
-    words = "\n".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(leaflet("belt").to_pdf())).pages)
+    words = "\n".join(
+        page.extract_text() for page in pypdf.PdfReader(BytesIO(leaflet("belt").to_pdf())).pages
+    )
     order = [
         "Bell tower belt", "The pieces", "Measures", "waist", "What to cut", "keeper", "Hardware", "buckle", "Thread",
         "The work, step by step", "Skive the turn-back", "Sewing", "saddle stitch", "Thread for each seam",
@@ -93,6 +95,13 @@ def test_a_booklet_tells_what_it_must() -> None:
     for word in order:
         here = words.find(word, here)
         assert here >= 0, word
+
+
+def test_the_lines_of_a_comb_are_told_together() -> None:
+    """Those of one stitch that differ in their way to the edge alone; by their names where others differ."""
+    page = leaflet("tool-roll").to_html()
+    assert "roll.seams_over.1 to roll.seams_over.7 (seams A to G): 7 lines of 31 stitches, " in page
+    assert "roll.seams.5, roll.seams.6 (seams A to F): 6 lines of 31 stitches, " in page
 
 
 def test_what_it_holds_is_counted_only_where_there_are_several() -> None:
@@ -133,7 +142,9 @@ def test_a_lost_picture_and_a_lost_step_are_found() -> None:
     book, drafted = leaflet("coin-pouch"), placed("coin-pouch").placed
     text = book.to_html()
     cut = text[: text.index("<figure>")] + text[text.index("</figure>") :]
-    assert [one.what for one in check_page(cut.encode(), drafted, book.booklet)] == ["the count of its pictures"]
+    assert [one.what for one in check_page(cut.encode(), drafted, book.booklet)] == [
+        "the count of its pictures"
+    ]
     step = next(part for part in book.booklet.parts if isinstance(part, Step))
     told = check_page(text.replace(step.text, "").encode(), drafted, book.booklet)
     assert [one.what for one in told] == ["step 1"]

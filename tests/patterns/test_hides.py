@@ -18,7 +18,9 @@ def test_a_hide_is_drawn_without_a_fault_and_holds_parts(file: Path) -> None:
     hide = drafting.load(file)
     assert list(hide.check()) == []
     tag = drafting.load(PATTERNS / "hatch-tag.draft").place()
-    laid = drafting.lay_order([(tag, 4)], hides=[hide.place()], stocks=["body"], firm=["strap"], limits=Limits(steps=1))
+    laid = drafting.lay_order(
+        [(tag, 4)], hides=[hide.place()], stocks=["body"], firm=["strap"], limits=Limits(steps=1)
+    )
     assert laid.violations() == []
     assert laid.lay.is_complete
     assert list(laid.messages) == []

@@ -138,7 +138,8 @@ def test_a_cone_that_opens_too_wide_is_told() -> None:
     with pytest.raises(drafting.Faults) as refused:
         starter("cup-sleeve").place(top_d="98.2 mm", low_d="68.2 mm", rise="20 mm")
     assert any(
-        message.says.startswith("`sweep`") and "is 216 deg" in message.says for message in refused.value.messages
+        message.says.startswith("`sweep`") and "is 216 deg" in message.says
+        for message in refused.value.messages
     )
 
 

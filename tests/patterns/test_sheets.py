@@ -109,7 +109,12 @@ def notes_told_twice(drawing: Drawing) -> Iterator[str]:
     """One note says what another does, and its seam as well."""
     for piece in drawing.find("sheet-piece"):
         told = [group.title or "" for group in piece.walk() if group.kind == "note"]
-        yield from (f"`{one}` and `{two}` say the same" for one in told for two in told if two.startswith(f"{one}, seam"))
+        yield from (
+            f"`{one}` and `{two}` say the same"
+            for one in told
+            for two in told
+            if two.startswith(f"{one}, seam")
+        )
 
 
 def extensions_along_lines(drawing: Drawing) -> Iterator[str]:

@@ -53,7 +53,9 @@ def test_each_starter_comes_with_the_tool() -> None:
 def test_a_starter_has_no_fault_in_any_size(name: str) -> None:
     """Not even a warning; what is allowed is told with its reason, and what was fitted."""
     assert starter(name).sizes == SIZES[name]
-    assert [(message.code, message.says) for message in starter(name).check() if message.code not in SAID] == []
+    assert [
+        (message.code, message.says) for message in starter(name).check() if message.code not in SAID
+    ] == []
 
 
 @pytest.mark.parametrize("name", STARTERS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from drafting.craft.lists.order import Entry
 from drafting.craft.thread import NEEDLES
@@ -10,8 +10,8 @@ from drafting.drawing.amounts import Figures
 from drafting.drawing.booklet.contents import Words
 from drafting.drawing.lists.order_tables import seams_table
 from drafting.drawing.lists.table import Table
-from drafting.drawing.seams import join_remarks, letter_words, seam_letters
-from drafting.drawing.work_words import stitch_words
+from drafting.drawing.seams import Letters, all_letters, join_remarks, letter_words, seam_letters
+from drafting.drawing.work_words import alike_lines
 from drafting.solve.placed import Placed, PlacedStitches
 
 HOW = (
@@ -43,12 +43,29 @@ def _lines(placed: Placed, figures: Figures) -> Iterator[str]:
     letters = seam_letters(placed)
     told: dict[str, list[str]] = {}
     for piece in placed.pieces.values():
-        for line in (line for feature in piece.features for line in feature.stitches):
-            name = f"{piece.name}.{line.name}"
-            seam = letter_words(letters.get(name, ()))
-            words = f"{stitch_words(line, piece.outline, figures)}{_start(line)}"
-            told.setdefault(words, []).append(f"{name} ({seam})" if seam else name)
+        for feature in piece.features:
+            for lines in _by_start(feature.stitches):
+                for group, words in alike_lines(lines, piece.outline, figures):
+                    names = [f"{piece.name}.{line.name}" for line in group]
+                    is_all = len(group) == len(feature.stitches)
+                    named = _names_words(names, is_all, letters)
+                    told.setdefault(f"{words}{_start(group[0])}", []).append(named)
     yield from (f"{', '.join(names)}: {words}." for words, names in told.items())
+
+
+def _by_start(lines: Iterable[PlacedStitches]) -> Iterable[list[PlacedStitches]]:
+    """The lines of one stitch, those together that start alike."""
+    alike: dict[str, list[PlacedStitches]] = {}
+    for line in lines:
+        alike.setdefault(_start(line), []).append(line)
+    return alike.values()
+
+
+def _names_words(names: Sequence[str], is_all: bool, letters: Letters) -> str:
+    """`roll.seams.1 to roll.seams.7 (seams A to G)`, if these are all lines of the stitch; else each name."""
+    seam = letter_words(all_letters(letters.get(name, ()) for name in names))
+    told = f"{names[0]} to {names[-1]}" if is_all and len(names) > 2 else ", ".join(names)
+    return f"{told} ({seam})" if seam else told
 
 
 def _start(line: PlacedStitches) -> str:
