@@ -17,8 +17,8 @@ from drafting.cli.print import add_paper, told_of_prints
 from drafting.cli.reading import add_blocks, add_pattern, add_size_and_measures, load_asked
 from drafting.cli.together import FilesTogether, Replacing, add_replace, expect_ours, replacing
 from drafting.cli.values import file_to_write
-from drafting.cli.words import WrongUse
-from drafting.text.catalogue.files import UNTRUE_FILE
+from drafting.cli.words import WrongUse, expect_agreement
+from drafting.text.catalogue.files import ONLY_WITH, UNTRUE_FILE
 
 if TYPE_CHECKING:
     from drafting.face import Leaflet, PlacedPattern
@@ -46,6 +46,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="the file to write; its ending, .pdf or .html, says which",
     )
     add_paper(parser, "of a PDF: ")
+    expect_agreement(parser, expect_pages)
     add_size_and_measures(parser)
     add_blocks(parser)
     add_draft(parser)
@@ -63,6 +64,12 @@ def run(given: Namespace) -> int:
         print(out)
         tell_sizes(pattern, given)
     return checked.exit_code
+
+
+def expect_pages(given: Namespace) -> None:
+    """A page to read has no paper."""
+    if "--paper" in given.said and str(given.out).lower().endswith(".html"):
+        raise WrongUse(ONLY_WITH, option="--paper", other="--out FILE.pdf", example=EXAMPLES[2])
 
 
 def expect_booklet(out: Path, may_replace: Replacing) -> None:

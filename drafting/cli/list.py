@@ -15,7 +15,7 @@ from drafting.cli.exits import FAULTS, FINE
 from drafting.cli.reading import add_blocks, add_measures, load_named, wrong_names
 from drafting.cli.together import FilesTogether, add_replace, expect_ours, replacing
 from drafting.cli.values import any_name, file_to_write, is_pipe, length, one_of, readable, typed
-from drafting.cli.words import WrongUse, WrongWords, told_with
+from drafting.cli.words import WrongUse, WrongWords, expect_agreement, told_with
 from drafting.records import dataclass
 from drafting.text.catalogue.files import (
     NO_SUCH_SIZE,
@@ -112,10 +112,18 @@ def add_format(parser: ArgumentParser, formats: tuple[str, ...], what: str) -> N
         metavar="F",
         type=one_of("--format", "format", formats),
         default="table",
-        help=f"one of {', '.join(formats)}; without it a table",
+        help=f"one of {', '.join(formats)}; without it what FILE ends in, else a table",
     )
     parser.add_argument("--out", metavar="FILE", type=file_to_write(what, ()), help="write it to a file")
     add_replace(parser)
+    expect_agreement(parser, lambda given: format_by_name(given, formats))
+
+
+def format_by_name(given: Namespace, formats: tuple[str, ...]) -> None:
+    """A file called `list.csv` is written as such where no other format is said."""
+    ending = Path(given.out or "").suffix.lower().removeprefix(".")
+    if "--format" not in given.said and ending in formats:
+        given.format = ending
 
 
 def run(given: Namespace) -> int:

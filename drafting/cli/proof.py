@@ -148,6 +148,11 @@ def proved_file(file: str, origins: Origins) -> Proved:
         if is_our_lay(data):
             return proved_lay(file, origins)
         record = record_of_file(data)
+    except FileNotFoundError:
+        raise WrongUse(UNREADABLE_MADE_FILE, file=file, reason="there is no such file") from None
+    except IsADirectoryError:
+        reason = f"it is a folder; say `{file.rstrip('/')}/*` for the files in it"
+        raise WrongUse(UNREADABLE_MADE_FILE, file=file, reason=reason) from None
     except OSError as error:
         reason = (error.strerror or "it cannot be opened").lower()
         raise WrongUse(UNREADABLE_MADE_FILE, file=file, reason=reason) from None

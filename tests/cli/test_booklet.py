@@ -13,10 +13,11 @@ from tests.cli.patterns import LOOSE
 
 @pytest.mark.parametrize("out", ["tag.pdf", "deep/tag.html", "TAG.PDF"])
 def test_a_booklet_is_written_and_written_over(run: Run, folder: Path, tag: str, out: str) -> None:
-    ran = run("booklet", tag, "--out", out, "--paper", "a5")
+    paper = ("--paper", "a5") if out.lower().endswith("pdf") else ()
+    ran = run("booklet", tag, "--out", out, *paper)
     assert (ran.code, ran.out, ran.err) == (0, f"{out}\n", "")
     first = (folder / out).read_bytes()
-    assert run("booklet", tag, "--out", out, "--paper", "a5").code == 0
+    assert run("booklet", tag, "--out", out, *paper).code == 0
     assert (folder / out).read_bytes() == first
 
 
@@ -34,6 +35,7 @@ def test_a_file_of_another_program_stays(run: Run, folder: Path, tag: str, name:
     [
         (("--out", "tag.txt"), "C223"),
         (("--out", "tag"), "C223"),
+        (("--out", "tag.html", "--paper", "a5"), "C227"),
         (("--out", "tag.pdf", "--paper", "60x60"), "C40"),
         (("--out", "tag.pdf", "--size", "huge"), "C221"),
         (("--out", "tag.draft/tag.pdf"), "C02"),

@@ -223,3 +223,17 @@ def test_the_sizes_of_a_buckle_are_told_in_both_units(run: Run, folder: Path) ->
     (folder / "strap.draft").write_text(TAG.replace("piece tag:", buckle), encoding="utf-8")
     ran = run("list", "strap.draft")
     assert "buckle: 16 mm inside [0.63 in], prong 2 mm [0.079 in], bar 3 mm [0.118 in]" in ran.out
+
+
+def test_the_name_of_a_file_says_its_format_where_no_other_is_said(run: Run, tag: str, folder: Path) -> None:
+    for words, head in (
+        (("--out", "list.csv"), "kind,pattern,"),
+        (("--out", "list.JSON"), "{"),
+        (("--out", "list.md"), "## "),
+        (("--out", "list.txt"), "Tool library tag"),
+        (("--out", "told.csv", "--format", "table"), "Tool library tag"),
+    ):
+        assert run("list", tag, *words).code == 0
+        assert (folder / words[1]).read_text(encoding="utf-8").startswith(head)
+    assert run("sizes", tag, "--out", "sizes.svg").code == 0
+    assert (folder / "sizes.svg").read_text(encoding="utf-8").startswith("<?xml")

@@ -126,7 +126,7 @@ def test_what_cannot_be_proved_is_said_of_each_file(run: Run, tag: Path, folder:
     ran = run("proof", "nowhere.pdf", "tag.draft", "other.pdf", "tag.pdf")
     assert ran.code == 2
     assert ran.out == (
-        "error C74\n  `nowhere.pdf` cannot be read: no such file or directory.\n"
+        "error C74\n  `nowhere.pdf` cannot be read: there is no such file.\n"
         "  mend: Name a file that this tool wrote and that is there.\n"
         "error C75\n  `tag.draft` does not say that this tool made it, so there is nothing to hold it against.\n"
         "  mend: Name a file as the tool wrote it; what another program saves again has lost that word.\n"
