@@ -18,11 +18,12 @@ from drafting.geometry.point import Point, Vector
 from drafting.geometry.tolerances import SAME_POINT
 
 
-def is_inside(legs: Sequence[Leg], point: Point) -> bool:
-    """True when a point lies inside closed legs; one on the line itself may fall either way."""
+def is_inside(legs: Sequence[Leg], point: Point, among: Sequence[int] | None = None) -> bool:
+    """True when a point lies inside closed legs; one on the line itself may fall either way. No others are looked at
+    than those of some indices, if they are given."""
     crossings = 0
-    for index, leg in enumerate(legs):
-        end = legs[(index + 1) % len(legs)].start
+    for index in range(len(legs)) if among is None else among:
+        leg, end = legs[index], legs[(index + 1) % len(legs)].start
         box = leg.bounds
         if box.max_x + SAME_POINT < point.x or not (
             box.min_y - SAME_POINT <= point.y <= box.max_y + SAME_POINT

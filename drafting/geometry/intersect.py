@@ -8,13 +8,13 @@ length itself. Results come in the order of the first path, so the same figures 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise, product
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from drafting.geometry.arc import Arc
-from drafting.geometry.leg import Leg
+from drafting.geometry.leg import Leg, is_varied
 from drafting.geometry.line import Line
-from drafting.geometry.maths import Parted, sqrt
+from drafting.geometry.maths import sqrt
 from drafting.geometry.point import Point
 from drafting.geometry.tolerances import SAME_DIRECTION, SAME_POINT
 
@@ -147,12 +147,11 @@ def _same_carrier(a: Leg, b: Leg) -> bool:
 
 def near_pairs(a: tuple[Leg, ...], b: tuple[Leg, ...]) -> list[tuple[int, int]]:
     """Pairs of legs whose boxes come together; of legs that vary those whose boxes do so in some size."""
-    try:
+    if not any(map(is_varied, (*a, *b))):
         return _pairs_by_sweep(a, b)
-    except Parted:
-        boxes = [leg.bounds.grown(SAME_POINT) for leg in a]
-        pairs = product(range(len(a)), range(len(b)))
-        return [(i, j) for i, j in pairs if boxes[i].may_overlap(b[j].bounds)]
+    from drafting.geometry.nearest_in_sizes import Boxes
+
+    return Boxes([leg.bounds for leg in a]).pairs_with(Boxes([leg.bounds for leg in b]), SAME_POINT)
 
 
 def _pairs_by_sweep(a: tuple[Leg, ...], b: tuple[Leg, ...]) -> list[tuple[int, int]]:

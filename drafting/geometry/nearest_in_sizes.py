@@ -38,6 +38,30 @@ class Boxes:
         found = _length(across, up)
         return found.reshape(-1, found.shape[-1])
 
+    def pairs_with(self, others: Boxes, reach: float) -> list[tuple[int, int]]:
+        """Each with those of the others that come within reach of it, to the side and up, in some size."""
+        across = numpy.maximum(others.left - self.right[:, None], self.left[:, None] - others.right)
+        up = numpy.maximum(others.low - self.high[:, None], self.low[:, None] - others.high)
+        near = numpy.maximum(across, up) <= reach
+        pairs = numpy.argwhere(_of_those_asked(near).any(axis=-1))
+        return [(int(i), int(j)) for i, j in pairs]
+
+    def near_point(self, point: Point, reach: float) -> list[int]:
+        """Those within reach of a point in some size."""
+        near = _of_those_asked(self.apart_from_point(point) <= reach)
+        return numpy.flatnonzero(near.any(axis=-1)).tolist()
+
+    def right_of_point(self, point: Point, reach: float) -> list[int]:
+        """Those that a level ray from a point to the right comes within reach of in some size."""
+        x, y = number_or_array(point.x), number_or_array(point.y)
+        met = (self.right + reach >= x) & (self.low - reach <= y) & (y <= self.high + reach)
+        return numpy.flatnonzero(_of_those_asked(met).any(axis=-1)).tolist()
+
+
+def _of_those_asked(rows: Array) -> Array:
+    """The columns of those sizes that are asked; the one column of what is the same in all."""
+    return rows if rows.shape[-1] == 1 else asked(rows.T).T
+
 
 def _largest(one: Array, other: Array) -> Array:
     """Of two amounts and nothing."""
@@ -58,11 +82,11 @@ def least_of(
     """What has the least distance in each size, of things by their index. `apart` has a row for each, with what its
     distance cannot be below; only those are measured that may be the least. Of those alike it is the one whose
     row is the least, or the first one in their order."""
-    floors = asked(apart.T)
+    floors = _of_those_asked(apart)
     best: Any = numpy.inf
     found: dict[int, Thing] = {}
-    for at in numpy.argsort(floors.mean(axis=0), kind="stable").tolist():
-        if not found or bool((floors[:, at] < best).any()):
+    for at in numpy.argsort(floors.mean(axis=1), kind="stable").tolist():
+        if not found or bool((floors[at] < best).any()):
             found[at] = measure(at)
             amount = number_or_array(distance(found[at]))
             best = numpy.minimum(best, asked(amount) if isinstance(amount, numpy.ndarray) else amount)

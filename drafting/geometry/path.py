@@ -133,16 +133,24 @@ class Ring(Walk):
     @each_way
     def contains(self, point: Point) -> bool:
         """True when the point is inside or on the line itself."""
-        if not self.bounds.grown(SAME_POINT).contains(point):
+        if not self.bounds.grown(SAME_POINT).may_contain(point):
             return False
-        return is_inside(self.legs, point) or self._is_on_line(point)
+        return self._is_inside(point) or self._is_on_line(point)
 
     @each_way
     def contains_strictly(self, point: Point) -> bool:
         """True when the point is inside and not on the line itself."""
-        return is_inside(self.legs, point) and not self._is_on_line(point)
+        return self._is_inside(point) and not self._is_on_line(point)
+
+    def _is_inside(self, point: Point) -> bool:
+        if self._varies_beside(point):
+            return is_inside(self.legs, point, self._boxes.right_of_point(point, SAME_POINT))
+        return is_inside(self.legs, point)
 
     def _is_on_line(self, point: Point) -> bool:
+        if self._varies_beside(point):
+            near = self._boxes.near_point(point, SAME_POINT)
+            return any(self.legs[at].distance_to_point(point) <= SAME_POINT for at in near)
         x, y = point.x, point.y
         for _, leg, left, low, right, high in self._boxed:
             # As a box that contains the point, written out: a pattern asks for it some ten thousand times.

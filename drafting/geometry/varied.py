@@ -360,7 +360,7 @@ def _which_is_least(stacks: Sequence[Array]) -> Array:
 
 def stacked(numbers: Sequence[Any]) -> Array:
     """Numbers of each size, one below the other; a single column where none varies."""
-    n_sizes = max(numpy.size(number_or_array(number)) for number in numbers)
+    n_sizes = max((numpy.size(number_or_array(number)) for number in numbers), default=1)
     rows = numpy.empty((len(numbers), n_sizes))
     for row, number in zip(rows, numbers, strict=True):
         row[:] = number_or_array(number)

@@ -58,6 +58,10 @@ class Walk:
     def _is_varied(self) -> bool:
         return any(map(is_varied, self.legs))
 
+    def _varies_beside(self, point: Point) -> bool:
+        """Whether it or the point differs from size to size."""
+        return self._is_varied or varies(point.x) or varies(point.y)
+
     @kept
     def _boxes(self) -> Boxes:
         from drafting.geometry.nearest_in_sizes import Boxes
@@ -131,15 +135,18 @@ class Walk:
         index = max(bisect_left(self.starts, held) - 1, 0)
         return index, min(held - self.starts[index], self.legs[index].length)
 
+    @each_way
     def point_at(self, s: float) -> Point:
         index, along = self.leg_at(s)
         return self.legs[index].point_at(along)
 
+    @each_way
     def direction_at(self, s: float) -> Vector:
         """The direction of the walk at a place; at a corner that of the leg ahead."""
         index, along = self.leg_at(s)
         return self.legs[index].direction_at(along)
 
+    @each_way
     def direction_before(self, s: float) -> Vector:
         """The direction of the walk at a place; at a corner that of the leg that leads to it."""
         index, along = self.leg_before(s)
@@ -148,9 +155,9 @@ class Walk:
     @each_way
     def nearest(self, point: Point) -> tuple[float, Point]:
         """The place nearest to a point and where that is; the earliest of several that are as near."""
-        x, y = point.x, point.y
-        if self._is_varied or varies(x) or varies(y):
+        if self._varies_beside(point):
             return self._nearest_in_each_size(point)
+        x, y = point.x, point.y
         best, place, found = float("inf"), 0.0, self.start
         for start, leg, left, low, right, high in self._boxed:
             # As Bounds.distance_to_point, written out: a size asks for it some ten thousand times.
