@@ -53,7 +53,7 @@ def _sets(lay: Lay) -> Iterator[str]:
 
 def _missing(lay: Lay) -> Iterator[str]:
     if lay.is_complete:
-        yield f"all {_parts(lay.n_laid)} are laid"
+        yield "the only part is laid" if lay.n_laid == 1 else f"all {lay.n_laid} parts are laid"
         return
     for kind, count in zip(lay.kinds, lay.missing, strict=True):
         if count:

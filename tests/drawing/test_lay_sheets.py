@@ -5,13 +5,14 @@ from __future__ import annotations
 from shapely import LineString, unary_union
 
 from drafting.drawing.lay_sheets import lay_as_placed, lay_cut, lay_drawing
+from drafting.drawing.lay_words import lay_words
 from drafting.drawing.lines import CUT, GUIDE, HATCH
 from drafting.drawing.marks import Drawing
 from drafting.drawing.prints import PrintFacts, paper_called, print_sheets
 from drafting.geometry.bounds import Bounds
 from drafting.geometry.curves import box, circle
 from drafting.geometry.point import Point
-from drafting.lay import LaidSheet, Lay, Sheet, Spot
+from drafting.lay import LaidSheet, Lay, Sheet, Spot, panel
 from tests.lay.shapes import kind, rectangle
 
 HIDE = Sheet(
@@ -129,3 +130,9 @@ def test_a_printed_sheet_of_stock_is_not_told_to_be_cut() -> None:
     words = [lettering.text for sheet in sheets for lettering in sheet.drawing.letterings]
     assert "sheet 1" in words and stock.pieces["sheet 1"].stock in words
     assert not any("cut 1" in text or "from" in text for text in words)
+
+
+def test_a_single_part_is_told_as_one() -> None:
+    laid = LaidSheet(panel(100, 100), (Spot(0, 0.0, 10.0, 10.0),))
+    words = lay_words(Lay((kind(rectangle(40, 40), 1, "mat"),), (laid,), 2.0, seed=1))
+    assert "the only part is laid\n" in words and "sheet 1, panel: 1 part, 16.0 % of what is sound" in words
