@@ -227,10 +227,10 @@ def _nearest(
     """The first of some lines that runs along the same way, else the first of all with what it differs in."""
     first: tuple[int, list[Disagreement]] | None = None
     for index in alike:
-        faults = list(compare(_where(layer, box_of(way)), way, written[index].measures))
-        if not faults:
-            return index, faults
-        first = first or (index, faults)
+        if not any(True for _ in compare("", way, written[index].measures)):
+            return index, []
+        if first is None:
+            first = index, list(compare(_where(layer, box_of(way)), way, written[index].measures))
     return first
 
 

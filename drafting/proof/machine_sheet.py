@@ -20,6 +20,8 @@ from drafting.solve.placed import Placed, PlacedFeature, PlacedPiece, PlacedSlit
 
 Way = Path | Ring
 OPEN_CUTS = ("slit", "snip", "notch")
+SQUARE = 2.0
+"""mm: how coarsely holes are looked up by their middles."""
 PRESSED = ("crease", "fold", "turn")
 
 
@@ -198,10 +200,9 @@ class _Sheet:
 
     def _near(self, operation: str, center: Point) -> list[Way]:
         """The holes whose middle is here."""
-        column, row = _cell(center)
-        cells = [(column + dx, row + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
-        ways = (way for cell in cells for way in self.holes[operation].get(cell, ()))
-        return [way for way in ways if way.bounds.center.distance_to(center) <= SAME_LENGTH]
+        held = self.holes[operation]
+        found = (pair for cell in _cells_about(center) for pair in held.get(cell, ()))
+        return [way for middle, way in found if middle.distance_to(center) <= SAME_LENGTH]
 
 
 class _TemplateProof(_Sheet):
@@ -253,11 +254,20 @@ def points_to_mark(piece: PlacedPiece) -> Iterator[tuple[str, Point]]:
         yield from ((feature.name, point) for point in points)
 
 
-def _by_middle(ways: Sequence[Way]) -> dict[tuple[int, int], list[Way]]:
-    found: dict[tuple[int, int], list[Way]] = {}
+def _by_middle(ways: Sequence[Way]) -> dict[tuple[int, int], list[tuple[Point, Way]]]:
+    """Lines with their middles, by the squares that these lie in."""
+    found: dict[tuple[int, int], list[tuple[Point, Way]]] = {}
     for way in ways:
-        found.setdefault(_cell(way.bounds.center), []).append(way)
+        middle = way.bounds.center
+        found.setdefault((round(middle.x / SQUARE), round(middle.y / SQUARE)), []).append((middle, way))
     return found
+
+
+def _cells_about(point: Point) -> list[tuple[int, int]]:
+    """The squares within SAME_LENGTH of a place: nearly always one."""
+    columns = {round((point.x + off) / SQUARE) for off in (-SAME_LENGTH, SAME_LENGTH)}
+    rows = {round((point.y + off) / SQUARE) for off in (-SAME_LENGTH, SAME_LENGTH)}
+    return [(column, row) for column in columns for row in rows]
 
 
 def _cell(point: Point) -> tuple[int, int]:

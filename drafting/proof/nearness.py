@@ -23,9 +23,9 @@ def farthest_off(way: Path | Ring, places: Any) -> float:
         return 0.0
     if len(way.legs) == 1 and isinstance(way.legs[0], Line) and len(places) <= FEW:
         return max(_off_line(way.legs[0], x, y) for x, y in places.tolist())
-    whole = _circle(way)
+    whole = circle_of(way)
     if whole is not None:
-        return float(np.abs(np.hypot(*(places - (whole.center.x, whole.center.y)).T) - whole.radius).max())
+        return farthest_off_circle(whole, places)
     share = max(MOST_PAIRS // len(way.legs), 1)
     parts = (places[first : first + share] for first in range(0, len(places), share))
     return max(float(_off(way, part).max()) for part in parts)
@@ -41,7 +41,13 @@ def _off_line(line: Line, x: float, y: float) -> float:
     return hypot(x - ax - part * along_x, y - ay - part * along_y)
 
 
-def _circle(way: Path | Ring) -> Arc | None:
+def farthest_off_circle(arc: Arc, places: Any) -> float:
+    """The same for the whole circle that an arc is part of."""
+    x, y = arc.center.x, arc.center.y
+    return float(np.abs(np.hypot(places[:, 0] - x, places[:, 1] - y) - arc.radius).max())
+
+
+def circle_of(way: Path | Ring) -> Arc | None:
     """One of the arcs of what goes round one place once: most lines of a sheet are holes."""
     first = way.legs[0]
     if not isinstance(way, Ring) or not isinstance(first, Arc):

@@ -6,18 +6,23 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from drafting import face
 from drafting.drawing.machine import LAYERS, MachineSheet
 from drafting.drawing.marks import Drawing, Group, Mark, Stroke
-from drafting.geometry.point import Vector
+from drafting.geometry.curves import box, circle
+from drafting.geometry.path import Ring
+from drafting.geometry.point import Point, Vector
 from drafting.output.dxf import to_dxf
 from drafting.output.layers_svg import layers_to_svg
 from drafting.output.pdf import to_pdf
 from drafting.proof.disagreement import Disagreement
+from drafting.proof.expected import Measures
 from drafting.proof.machine import faults_in_dxf, faults_in_layers_pdf, faults_in_layers_svg
 from drafting.proof.machine_sheet import faults_in_sheet, faults_in_template
+from drafting.proof.svg import compare
 from tests.drawing.samples import PIERCED, TAG_CORNERS, oblong, placed_text
 
 TEXT = f"""\
@@ -204,3 +209,29 @@ def test_a_template_without_a_pin_or_an_opening_is_found_out(tag: face.PlacedPat
         assert faults_in_template(false, tag.placed), layer
     other = replace(template, is_turned=not mirrored)
     assert faults_in_template(other, tag.placed)
+
+
+@pytest.mark.parametrize(
+    "way",
+    [
+        circle(Point(40.0, 30.0), 1.5),
+        circle(Point(40.0, 30.0), 1.515),
+        circle(Point(40.012, 30.0), 1.5),
+        circle(Point(40.0, 29.985), 1.5),
+        box(Point(40.0, 30.0), 3.0, 3.0),
+    ],
+)
+def test_a_hole_is_true_only_in_its_place_and_size(way: Ring) -> None:
+    """As the eight places on a circle are read, from a square as well as from a circle."""
+    drafted = circle(Point(40.0, 30.0), 1.5)
+    spots = [(point.x, point.y) for point in (way.point_at(way.length * part / 8) for part in range(8))]
+    bounds = way.bounds
+    read = Measures(
+        way.length,
+        way.area,
+        (bounds.min_x, bounds.min_y, bounds.max_x, bounds.max_y),
+        np.array(spots),
+    )
+    assert (list(compare("the hole", drafted, read)) == []) == (way == drafted)
+    open_one = replace(read, area=None)
+    assert "whether it is closed" in str(list(compare("the hole", drafted, open_one)))
