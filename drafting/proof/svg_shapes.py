@@ -24,11 +24,17 @@ STRAIGHT = re.compile(rf"\s*M{PLACE}(?:L{PLACE})*Z?\s*")
 """One line from place to place, measured from the corner of the sheet, and no other step."""
 TICKS = re.compile(rf"(?:M{PLACE}L{PLACE})*")
 """Straight lines of one step each."""
+GAP = r"[ ,]"
+HALF = rf"a({NUMBER.pattern}){GAP}({NUMBER.pattern}){GAP}0{GAP}0{GAP}1{GAP}({NUMBER.pattern}){GAP}({NUMBER.pattern})"
+DOT = re.compile(rf"M({NUMBER.pattern}),({NUMBER.pattern}){HALF}{HALF}z")
+"""A circle of two half circles, each from place to place by relative steps."""
 KINDS = {
     "path": "Path", "circle": "Circle", "ellipse": "Ellipse", "line": "SimpleLine", "polyline": "Polyline",
     "polygon": "Polygon", "rect": "Rect",
 }  # fmt: skip
 """The shapes of SVG and what svgelements calls them."""
+HALVES = 1e-4
+"""mm by which the ends of half a circle may be nearer or farther than its diameter: what rounding makes of both."""
 EIGHTHS = np.array([(cos(pi * part / 4), sin(pi * part / 4)) for part in range(8)])
 
 
@@ -53,9 +59,26 @@ def pricks(attributes: Attributes, transform: str = "") -> Iterator[tuple[Place,
         for x, y, to_x, to_y in zip(*(numbers[part::4] for part in range(4)), strict=True):
             yield (x, -y), (to_x, -to_y)
         return
+    dots = None if transform else _dots(drawn)
+    if dots is not None:
+        yield from dots
+        return
     from drafting.proof.svg_curves import first_steps, path_of
 
     yield from first_steps(path_of("path", attributes, transform))
+
+
+def _dots(drawn: str) -> list[tuple[Place, Place]] | None:
+    """Both ends of a diameter of each of many dots; None where one of them is no circle of two halves."""
+    found, at = [], 0
+    while dot := DOT.match(drawn, at):
+        x, y, *halves = map(float, dot.groups())
+        (rx, ry, across, up), back = halves[:4], halves[4:]
+        if not (rx == ry and abs(hypot(across, up) - 2 * rx) <= HALVES and back == [rx, ry, -across, -up]):
+            return None
+        found.append(((x, -y), (x + across, -y - up)))
+        at = dot.end()
+    return found if at == len(drawn) and found else None
 
 
 def corners(drawn: str) -> tuple[list[Place], bool]:

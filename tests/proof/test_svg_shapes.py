@@ -42,6 +42,34 @@ def test_straight_steps(places: list[tuple[float, float]], is_closed: bool) -> N
     assert list(pricks({"d": ticks})) == list(first_steps(path_of("path", {"d": ticks})))
 
 
+@settings(max_examples=25)
+@given(st.lists(PLACES, min_size=1, max_size=6), st.sampled_from([0.15, 0.4, 1.25]))
+def test_dots_of_two_halves(places: list[tuple[float, float]], half: float) -> None:
+    turns = [f"a{half} {half} 0 0 1 {sign}{2 * half} 0" for sign in ("", "-")]
+    drawn = "".join(f"M{x:.4f},{y:.4f}{''.join(turns)}z" for x, y in places)
+    found = list(pricks({"d": drawn}))
+    assert found == [((x, -y), (pytest.approx(x + 2 * half), -y)) for x, y in places]
+    wanted = list(first_steps(path_of("path", {"d": drawn})))
+    assert [end for ends in found for end in ends] == [pytest.approx(end) for ends in wanted for end in ends]
+
+
+@pytest.mark.parametrize("other", ["0.3 0.3 0 0 1 -0.8 0", "0.4 0.4 0 0 0 -0.8 0", "0.4 0.4 0 0 1 -0.7 0"])
+def test_what_is_no_round_dot_is_left_to_the_other_reader(
+    other: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = []
+    monkeypatch.setattr("drafting.proof.svg_curves.path_of", lambda *given: asked.append(given) or [])
+    assert (
+        list(
+            pricks(
+                {"d": "M1,2a0.4 0.4 0 0 1 0.8 0a0.4 0.4 0 0 1 -0.8 0z" + f"M5,2a0.4 0.4 0 0 1 0.8 0a{other}z"}
+            )
+        )
+        == []
+    )
+    assert len(asked) == 1
+
+
 @pytest.mark.parametrize(
     ("tag", "shape"),
     [
