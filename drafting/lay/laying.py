@@ -196,6 +196,8 @@ class _Laying:
 
     def on_sheet(self, sheet: Sheet, number: int) -> LaidSheet:
         one = self.on_strip(sheet) if self.is_for_strip(sheet) else None
+        if one is None and self.was_stopped:
+            raise KeyboardInterrupt
         return one or self.search(sheet, number)
 
     def take(self, laid: LaidSheet) -> None:

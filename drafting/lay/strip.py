@@ -14,8 +14,8 @@ import time
 from collections.abc import Callable, Sequence
 from math import inf
 from pathlib import Path
-from threading import Timer
-from typing import Any
+from threading import Timer, current_thread, main_thread
+from typing import Any, Self
 
 import shapely
 from shapely.affinity import rotate
@@ -120,9 +120,10 @@ def lay_on_strip(
 
     `tell` hears the length so far, margins counted.
     """
-    lines, was_stopped = _run(strip.task(seconds, seed, workers), lambda width: tell(width + strip.wider))
-    spots = strip.spots(lines)
-    return (spots if strip.is_true(spots) else ()), was_stopped
+    with _SoftStop() as stop:
+        lines = _run(strip.task(seconds, seed, workers), stop, lambda width: tell(width + strip.wider))
+        spots = strip.spots(lines)
+        return (spots if strip.is_true(spots) else ()), stop.is_asked
 
 
 class Try:
@@ -170,27 +171,50 @@ def _started(task: Line) -> subprocess.Popen[str]:
     return process
 
 
-def _run(task: Line, tell: Callable[[float], None]) -> tuple[list[Line], bool]:
-    """The engine's lines. It is stopped softly by one SIGINT, which makes it give its best so far."""
+def _run(task: Line, stop: _SoftStop, tell: Callable[[float], None]) -> list[Line]:
+    """The engine's lines."""
     process = _started(task)
+    stop.hand_on_to(process)
     assert process.stdout is not None
     lines: list[Line] = []
-    was_stopped = False
     watch = Timer(task["seconds"] + OVERRUN, process.kill)
     watch.daemon = True
     watch.start()
     with process:
-        while True:
-            try:
-                line = process.stdout.readline()
-            except KeyboardInterrupt:
-                was_stopped = True
-                process.send_signal(signal.SIGINT)
-                continue
-            if not line:
-                break
+        for line in process.stdout:
             lines.append(json.loads(line))
             if "width" in lines[-1]:
                 tell(lines[-1]["width"])
     watch.cancel()
-    return lines, was_stopped
+    return lines
+
+
+class _SoftStop:
+    """Meanwhile Ctrl-C does not end us wherever we are, which might be between two lines of the engine: it goes to the
+    engine, which then gives its best so far."""
+
+    def __init__(self) -> None:
+        self.is_asked = False
+        self.process: subprocess.Popen[str] | None = None
+
+    def __enter__(self) -> Self:
+        """Only a main thread hears it; where it is ignored, as in the background, it stays so."""
+        self.before: Any = None
+        hears = current_thread() is main_thread() and signal.getsignal(signal.SIGINT) is not signal.SIG_IGN
+        if hears:
+            self.before = signal.signal(signal.SIGINT, self.ask)
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        if self.before is not None:
+            signal.signal(signal.SIGINT, self.before)
+
+    def ask(self, *signal_and_frame: object) -> None:
+        self.is_asked = True
+        if self.process is not None:
+            self.process.send_signal(signal.SIGINT)
+
+    def hand_on_to(self, process: subprocess.Popen[str]) -> None:
+        self.process = process
+        if self.is_asked:
+            process.send_signal(signal.SIGINT)

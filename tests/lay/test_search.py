@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import os
+import signal
+import time
 from dataclasses import replace
 from math import cos, pi, sin
+from pathlib import Path
 from random import Random
+from subprocess import Popen
 
 import pytest
 import shapely
@@ -15,10 +20,10 @@ from shapely import Polygon
 
 from drafting.geometry.curves import circle
 from drafting.geometry.point import Point
-from drafting.lay import Freedom, Kind, Lay, Limits, Sheet, lay_out, panel, roll, verify
+from drafting.lay import Freedom, Kind, Lay, Limits, Sheet, lay_out, panel, roll, strip, verify
 from drafting.lay.bare import Bare, discs_in
 from drafting.lay.kinds import turned_over
-from drafting.lay.laying import unfit_kinds
+from drafting.lay.laying import Progress, unfit_kinds
 from drafting.lay.nofit import SLACK, convex_parts, inner_fit, no_fit
 from drafting.lay.search import Best, Laid, Search
 from drafting.lay.table import Table
@@ -282,6 +287,44 @@ def test_a_roll_is_laid_by_the_strip_engine_and_judged_like_any_other() -> None:
     assert laid.steps is None
     own = laid_on_roll()
     assert lay.length_used(laid) < 1.1 * own.length_used(own.sheets[0])
+
+
+def test_ctrl_c_between_two_lines_of_the_strip_engine_keeps_its_best() -> None:
+    """It may come while a find is told of: neither that nor the end is lost."""
+    told: list[float] = []
+
+    def stop(progress: Progress) -> None:
+        if not told:
+            os.kill(os.getpid(), signal.SIGINT)
+        told.append(progress.length)
+
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        start = time.monotonic()
+        lay = lay_out(MIXED, [roll(160, 2000, 6)], gap=2.0, limits=Limits(seconds=500, steps=None), tell=stop)
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, before)
+    assert time.monotonic() - start < 300
+    assert lay.was_stopped and lay.is_complete and verify(lay) == [] and told
+
+
+def test_ctrl_c_before_the_strip_engine_found_anything_ends_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(strip, "ENGINE", Path("nowhere.py"))
+    started = strip._started
+
+    def stopped(task: strip.Line) -> Popen[str]:
+        process = started(task)
+        os.kill(os.getpid(), signal.SIGINT)
+        return process
+
+    monkeypatch.setattr(strip, "_started", stopped)
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            lay_out(MIXED, [roll(160, 2000, 6)], gap=2.0, limits=Limits(seconds=500, steps=None))
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def laid_on_roll() -> Lay:
