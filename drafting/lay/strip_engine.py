@@ -17,6 +17,7 @@ from typing import Any
 
 import spyrrow
 
+ASKED_BY = os.getppid()
 REPORT_EVERY = 0.5
 LOOK_EVERY = 0.05
 """The same in seconds where a strip that is short enough ends it."""
@@ -67,8 +68,10 @@ def _print_places(found: Any) -> None:
 
 
 def _report(queue: Any, is_over: Event) -> None:
-    """The shortest so far, now and then."""
+    """The shortest so far, now and then. Nobody's search goes on: with who asked for it gone, it ends."""
     while not is_over.wait(REPORT_EVERY):
+        if os.getppid() != ASKED_BY:
+            os._exit(1)
         widths = [solution.width for kind, solution in queue.drain() if kind in FEASIBLE]
         if widths:
             print(json.dumps({"width": widths[-1]}), flush=True)

@@ -162,11 +162,19 @@ def _answer(connection: Connection) -> list[Best]:
 
 
 def _serve(connection: Connection, stop: Event, number: int) -> None:
-    """Searches what comes in until nothing more comes."""
+    """Searches what comes in until nothing more comes, or who asked for it is gone."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    asked_by = multiprocessing.parent_process()
+    assert asked_by is not None
+
+    def should_stop() -> bool:
+        return stop.is_set() or not asked_by.is_alive()
+
     while True:
         try:
             task: Task = connection.recv()
         except (EOFError, OSError):
             return
-        connection.send(task.search(number, stop.is_set, lambda best: None).best)
+        found = task.search(number, should_stop, lambda best: None).best
+        if asked_by.is_alive():
+            connection.send(found)

@@ -8,6 +8,8 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -73,8 +75,9 @@ SEARCHES = {
 }
 
 
-def stopped_while_it_searches(words: str) -> Ran:
-    """A real run at a terminal, of which all processes get Ctrl-C once the first search is told of there."""
+@contextmanager
+def searching(words: str) -> Iterator[subprocess.Popen[str]]:
+    """A real run at a terminal, once the first find of its search is told there."""
     terminal, its_end = pty.openpty()
     with subprocess.Popen(
         [sys.executable, "-m", "drafting", *words.split()],
@@ -89,10 +92,16 @@ def stopped_while_it_searches(words: str) -> Ran:
         err = b""
         while TOLD not in err:
             err += os.read(terminal, 4096)
+        yield running
+    os.close(terminal)
+
+
+def stopped_while_it_searches(words: str) -> Ran:
+    """All processes of the run get Ctrl-C."""
+    with searching(words) as running:
         os.killpg(running.pid, signal.SIGINT)
         out, _ = running.communicate(timeout=120)
-        os.close(terminal)
-    return Ran(running.returncode, out, err.decode())
+    return Ran(running.returncode, out, "")
 
 
 @pytest.mark.parametrize("words", SEARCHES.values(), ids=SEARCHES)
@@ -104,3 +113,48 @@ def test_a_stop_while_a_lay_is_searched_keeps_the_best(folder: Path, words: str)
     laid = drafting.read_lay(Path("o/lay.json").read_text(encoding="utf-8"))
     assert laid.violations() == [] and laid.lay.n_laid > 0
     assert Path("o/sheet-1.svg").is_file()
+
+
+PROCESSES = Path("/proc")
+
+
+@pytest.mark.skipif(not (PROCESSES / "self/stat").is_file(), reason="no list of processes here")
+@pytest.mark.parametrize("words", SEARCHES.values(), ids=SEARCHES)
+def test_a_search_that_is_killed_leaves_none_running(folder: Path, words: str) -> None:
+    """Whatever kills the command, what it started ends by itself: it would search on for as long as it was asked to."""
+    tag = ROOT / "patterns/hatch-tag.draft"
+    with searching(f"lay {tag} --copies 40 --stock body {words} --out o") as running:
+        started = children_of(running.pid)
+        running.kill()
+        running.communicate(timeout=120)
+    assert started
+    patience = time.monotonic() + 120
+    while any(map(is_running, started)):
+        assert time.monotonic() < patience
+        time.sleep(0.1)
+    assert not Path("o").exists()
+
+
+def children_of(pid: int) -> list[int]:
+    """Those that a process has started, and those that these have."""
+    parents = {
+        int(stat.parent.name): parent for stat in PROCESSES.glob("[0-9]*/stat") if (parent := parent_of(stat))
+    }
+    found = [child for child, parent in parents.items() if parent == pid]
+    return found + [below for child in found for below in children_of(child)]
+
+
+def parent_of(stat: Path) -> int | None:
+    """None for a process that has ended meanwhile."""
+    try:
+        return int(stat.read_text("utf-8").rpartition(")")[2].split()[1])
+    except OSError:
+        return None
+
+
+def is_running(pid: int) -> bool:
+    """A process that nobody has asked after yet, a zombie, runs no more."""
+    try:
+        return (PROCESSES / f"{pid}/stat").read_text("utf-8").rpartition(")")[2].split()[0] != "Z"
+    except OSError:
+        return False
