@@ -14,7 +14,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 import drafting
 from drafting.craft.lists.in_processes import rows_of
 from drafting.craft.lists.quick_sizes import quick_rows
-from drafting.craft.lists.sizing import Settings, sized_row
+from drafting.craft.lists.sizing import Asked, Settings, sized_row
 from drafting.solve.draft import Draft
 from tests.craft.test_at_once import MOVED
 from tests.solve.forgetting import forget
@@ -59,9 +59,7 @@ def test_ten_thousand_sizes(benchmark: BenchmarkFixture, name: str) -> None:
 def test_ten_thousand_bare_sizes(benchmark: BenchmarkFixture, name: str) -> None:
     """The time of the processor that `--quick` takes, all in one process."""
     pattern = drafting.load(f"patterns/{name}.draft")
-    title, measure = (pattern.sizes or (None,))[0], MOVED[name]
-    value = pattern.draft.size(*_given(pattern, title)).drawn.measures[measure]
-    asked = pattern.asked_sizes(title, {measure: f"{value:g}mm..{value + 4:g}mm/0.0004mm"})
+    asked = _swept(pattern, MOVED[name], 4, 0.0004)
     start = time.process_time()
     rows = benchmark.pedantic(lambda: list(quick_rows(pattern.draft, asked)), rounds=1)
     benchmark.extra_info["seconds of one processor"] = round(time.process_time() - start, 2)
@@ -76,9 +74,7 @@ FEW = 24
 def test_sizes_with_rules(benchmark: BenchmarkFixture, name: str) -> None:
     """In one process, by the time of the processor: a size of a sweep against one after which nothing is remembered."""
     pattern = drafting.load(f"patterns/{name}.draft")
-    title, measure = (pattern.sizes or (None,))[0], MOVED[name]
-    value = pattern.draft.size(*_given(pattern, title)).drawn.measures[measure]
-    asked = pattern.asked_sizes(title, {measure: f"{value:g}mm..{value + 0.001 * FEW:g}mm/0.001mm"})
+    asked = _swept(pattern, MOVED[name], 0.001 * FEW, 0.001)
     sized_row(pattern.draft, asked[0])
     start = time.process_time()
     for one in asked[1 : FEW // 4]:
@@ -92,6 +88,13 @@ def test_sizes_with_rules(benchmark: BenchmarkFixture, name: str) -> None:
     assert all(row.is_judged for row in rows)
     benchmark.extra_info["one alone against one of a sweep"] = round(alone / in_turn, 2)
     benchmark.extra_info["seconds of one processor for 10,000, reckoned"] = round(10_000 * in_turn)
+
+
+def _swept(pattern: drafting.Pattern, measure: str, more: float, step: float) -> list[Asked]:
+    """The first size, a measure of it moved up to so many mm further."""
+    title = (pattern.sizes or (None,))[0]
+    value = pattern.draft.size(*_given(pattern, title)).drawn.measures[measure]
+    return pattern.asked_sizes(title, {measure: f"{value:g}mm..{value + more:g}mm/{step:g}mm"})
 
 
 def _given(pattern: drafting.Pattern, title: str | None) -> tuple[str | None, Settings]:
