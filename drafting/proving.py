@@ -7,6 +7,7 @@ another library reads in it.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -84,14 +85,32 @@ def beside(named: str, file: Path) -> Path | None:
     return next((place for place in places if place.is_file()), None)
 
 
-def read_people(place: Path, encoding: str | None, separator: str | None) -> Table:
-    """A table of people. Raises Faults."""
-    from drafting.text.table import read_table
+class Known:
+    """What the many files of a roster have in common, each read and fitted once."""
 
-    table, found = read_table(place, encoding, separator)
-    if table is None or found.has_errors:
-        raise Faults(found)
-    return table
+    def __init__(self) -> None:
+        self.tables: dict[tuple[Path, str | None, str | None], Table] = {}
+        self.rosters: dict[tuple[int, int, str], Roster] = {}
+
+    def people(self, place: Path, encoding: str | None, separator: str | None) -> Table:
+        """A table of people. Raises Faults."""
+        from drafting.text.table import read_table
+
+        key = (place, encoding, separator)
+        if key not in self.tables:
+            table, found = read_table(place, encoding, separator)
+            if table is None or found.has_errors:
+                raise Faults(found)
+            self.tables[key] = table
+        return self.tables[key]
+
+    def roster(self, pattern: Pattern, people: Table, record: Record) -> Roster:
+        """The sets of all rows, by what a file of them says it was asked for."""
+        asked = {name: value for name, value in record.asked.items() if name != "number"}
+        key = (id(pattern), id(people), json.dumps([asked, record.measures], sort_keys=True))
+        if key not in self.rosters:
+            self.rosters[key] = _roster(pattern, people, record)
+        return self.rosters[key]
 
 
 def prove(
@@ -99,13 +118,15 @@ def prove(
     pattern: Pattern,
     record: Record,
     file: Path | None = None,
-    read_people: Callable[[Path, str | None, str | None], Table] = read_people,
+    known: Known | None = None,
 ) -> Proved:
     """Hold a file against a pattern; `file` is where it lies, and where its table of people is looked for. Raises
-    Faults where the pattern cannot be placed so, NoPeople where there is no such table. `read_people` may remember."""
-    people = _people(record, file or Path(), read_people) if record.what in CHECKS_OF_ROSTERS else None
+    Faults where the pattern cannot be placed so, NoPeople where there is no such table. For many files of the same
+    pattern give the same `known`."""
+    known = known or Known()
+    people = _people(record, file or Path(), known) if record.what in CHECKS_OF_ROSTERS else None
     kind = kind_of(data) or ""
-    found = differences_told(lambda: _differences(data, kind, pattern, record, people))
+    found = differences_told(lambda: _differences(data, kind, pattern, record, people, known))
     others: tuple[Changed, ...] = ()
     if people is not None:
         others = ((people.source.name, str(record.asked["table"]), fingerprint([people.source.text])),)
@@ -123,10 +144,10 @@ def differences_told(find: Callable[[], Sequence[Disagreement]]) -> Sequence[Dis
 
 
 def _differences(
-    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table | None
+    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table | None, known: Known
 ) -> Sequence[Disagreement]:
     if people is not None:
-        return _of_roster(data, kind, pattern, record, people)
+        return _of_roster(data, kind, pattern, record, people, known)
     if record.what == "sizes":
         return _sizes(data, kind, pattern, record)
     place = pattern.place_draft if record.draft else pattern.place_with
@@ -214,34 +235,40 @@ def _sizes(data: bytes, kind: str, pattern: Pattern, record: Record) -> Sequence
 # Rosters
 
 
-def _people(
-    record: Record, file: Path, read_people: Callable[[Path, str | None, str | None], Table]
-) -> Table:
+def _people(record: Record, file: Path, known: Known) -> Table:
     """The table of a roster as it is now."""
     asked = record.asked
     place = beside(asked["people"], file)
     if place is None:
         raise NoPeople(asked["people"])
-    return read_people(place, asked["encoding"], asked["separator"])
+    return known.people(place, asked["encoding"], asked["separator"])
 
 
 def _of_roster(
-    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table
+    data: bytes, kind: str, pattern: Pattern, record: Record, people: Table, known: Known
 ) -> Sequence[Disagreement]:
     """Of a file of one person only that row is fitted, unless the letters of all are of one height."""
     from drafting.drawing.roster import wishes_of
 
-    wishes, number = wishes_of(record.asked), record.asked["number"]
+    number = record.asked["number"]
     rows = [row for row in people.rows if not row.is_empty]
     if number is not None and number > len(rows):
         return [Disagreement("the table of people", f"row {number}", LACKING, "there")]
-    if number is not None and not wishes.is_even:
-        people = replace(people, rows=tuple(rows[number - 1 : number]))
-        number = 1
-    roster, found = pattern.roster_with(people, wishes, record.measures)
+    check = CHECKS_OF_ROSTERS[record.what]
+    if number is None or wishes_of(record.asked).is_even:
+        return check(data, kind, known.roster(pattern, people, record), number)
+    alone = replace(people, rows=tuple(rows[number - 1 : number]))
+    return check(data, kind, _roster(pattern, alone, record), 1)
+
+
+def _roster(pattern: Pattern, people: Table, record: Record) -> Roster:
+    """Raises Faults."""
+    from drafting.drawing.roster import wishes_of
+
+    roster, found = pattern.roster_with(people, wishes_of(record.asked), record.measures)
     if roster is None:
         raise Faults(found)
-    return CHECKS_OF_ROSTERS[record.what](data, kind, roster, number)
+    return roster
 
 
 def _engraving(data: bytes, kind: str, roster: Roster, number: int | None) -> Sequence[Disagreement]:

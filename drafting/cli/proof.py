@@ -95,12 +95,12 @@ class Origins:
     """What the files were made from, each read once however many files there are."""
 
     def __init__(self, patterns: list[str], blocks: str | None) -> None:
-        from drafting.proving import read_people
+        from drafting.proving import Known
 
         self.said = patterns
         self.pattern = cache(partial(load_named, blocks=blocks))
         self.lay = cache(read_lay)
-        self.people = cache(read_people)
+        self.known = Known()
 
     def place_of(self, name: str, file: str) -> str:
         """Where the pattern, the hide or the lay is that a file was made from: as said, else beside it."""
@@ -166,7 +166,7 @@ def proved_file(file: str, origins: Origins) -> Proved:
 
         return prove_of_lay(data, record, origins.lay(found), Path(found).name)
     try:
-        return prove(data, origins.pattern(found), record, Path(file), origins.people)
+        return prove(data, origins.pattern(found), record, Path(file), origins.known)
     except NoPeople as people:
         raise WrongUse(NO_PEOPLE, file=file, people=people.name) from None
 

@@ -275,6 +275,20 @@ def test_files_of_a_roster_are_held_against_pattern_and_people(
     assert lost.code == 2 and "C191" in lost.out and "`choir.csv`" in lost.out
 
 
+def test_letters_of_one_height_are_fitted_once_for_all_files(
+    run: Run, choir: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert run("roster", "folder.draft", "choir.csv", "--out", "sets", "--even").code == 0
+    fit, fitted = drafting.Pattern.roster_with, []
+    monkeypatch.setattr(
+        drafting.Pattern, "roster_with", lambda *asked, **more: fitted.append(asked) or fit(*asked, **more)
+    )
+    engravings = [str(path) for path in sorted(Path("sets/engraving").iterdir())]
+    assert len(engravings) > 1
+    assert run("proof", *engravings, "sets/roster.csv").code == 0
+    assert len(fitted) == 1
+
+
 def test_engravings_for_an_engraver_in_dxf_are_held_too(run: Run, choir: Path) -> None:
     assert run("roster", "folder.draft", "choir.csv", "--out", "sets", "--format", "dxf").code == 0
     assert run("proof", "sets/engraving/002-Tam Redwick.dxf").code == 0
