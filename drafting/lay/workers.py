@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import multiprocessing
 import signal
+import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -85,7 +86,7 @@ class Workers:
             for number in range(1, self.count):
                 here, there = context.Pipe()
                 process = context.Process(target=_serve, args=(there, self.stop, number), daemon=True)
-                with _deaf_to_ctrl_c():
+                with _deaf_to_ctrl_c(), _apart_from_main():
                     process.start()
                 there.close()
                 self.helpers.append((process, here))
@@ -141,6 +142,18 @@ def _deaf_to_ctrl_c() -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _apart_from_main() -> Iterator[None]:
+    """A process started meanwhile does not run the script again that asked for the lay: it needs nothing of it."""
+    main = vars(sys.modules["__main__"])
+    kept = {name: value for name, value in main.items() if name in ("__spec__", "__file__")}
+    main.update(dict.fromkeys(kept))
+    try:
+        yield
+    finally:
+        main.update(kept)
 
 
 def _sent(connection: Connection, task: Task) -> bool:

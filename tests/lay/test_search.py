@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 import signal
+import sys
 import time
 from dataclasses import replace
 from math import cos, pi, sin
 from pathlib import Path
 from random import Random
-from subprocess import Popen
+from subprocess import Popen, run
 
 import pytest
 import shapely
@@ -28,6 +29,7 @@ from drafting.lay.nofit import SLACK, convex_parts, inner_fit, no_fit
 from drafting.lay.search import Best, Laid, Search
 from drafting.lay.table import Table
 from drafting.lay.workers import _tables
+from tests.cli.conftest import environment
 from tests.lay.shapes import kind, rectangle, ring
 
 HOOK = ring([(0, 0), (60, 0), (60, 15), (18, 15), (18, 45), (0, 45)])
@@ -340,3 +342,24 @@ def test_of_many_turns_a_first_lay_tries_two() -> None:
     assert {one.shape for one in told[0].laid} <= {0, 6} and len(table.by_kind[0]) == 12
     assert best.value >= told[0].value and len(best.laid) >= len(told[0].laid) > 0
     assert len({one.shape for one in best.laid} - {0, 6}) > 0
+
+
+SCRIPT = """
+from pathlib import Path
+from drafting.geometry.curves import box
+from drafting.geometry.point import Point
+from drafting.lay import Kind, Limits, lay_out, panel
+with Path("runs").open("a") as runs:
+    runs.write("run ")
+lay = lay_out([Kind("keeper", box(Point(0, 0), 30, 20), 8)], [panel(200, 100, 5)], gap=2, limits=Limits(steps=2, workers=2))
+assert lay.is_complete
+"""
+
+
+def test_a_script_that_asks_for_several_searches_is_run_once(tmp_path: Path) -> None:
+    """It needs no guard against being imported by the processes of the searches, and they have no word to say."""
+    script = tmp_path / "script.py"
+    script.write_text(SCRIPT, encoding="utf-8")
+    done = run([sys.executable, str(script)], cwd=tmp_path, env=environment(), capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+    assert (tmp_path / "runs").read_text(encoding="utf-8") == "run "
