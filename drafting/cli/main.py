@@ -8,8 +8,11 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
+from typing import NoReturn
 
 from drafting.cli import terminal
 from drafting.cli.commands import COMMANDS, command_module, overview
@@ -29,7 +32,10 @@ def command() -> None:
     """The installed command; `python -m drafting` too."""
     gc.set_threshold(SELDOM)
     code = main(sys.argv[1:])
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # All is done or undone: a late Ctrl-C changes nothing.
     gc.freeze()  # What is held now goes with the process; it need not be looked through once more.
+    if code == INTERRUPTED:
+        leave_as_stopped()
     sys.exit(code)
 
 
@@ -80,6 +86,15 @@ def unknown_first_word(name: str) -> WrongUse:
             meant=did_you_mean(option, known),
         )
     return WrongUse(UNKNOWN_COMMAND, name=name, known=", ".join(COMMANDS), meant=did_you_mean(name, COMMANDS))
+
+
+def leave_as_stopped() -> NoReturn:
+    """Python kills itself at its end, so that the exit code is another one, where Ctrl-C came while some library ran a
+    text of Python's."""
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError):
+            stream.flush()
+    os._exit(INTERRUPTED)
 
 
 def leave_quietly() -> int:
